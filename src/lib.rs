@@ -1,0 +1,16 @@
+//! Tailfirst: prepare the hard few seconds of a piece backward from a goal, in the pulse.
+//!
+//! The map of the house, ground floor first; a module uses only those above it in this list:
+//!
+//! - [`clock`] wall time as a value
+//! - [`music`] what is played
+//! - [`method`] how it is practised
+//! - [`pulse`] beats and count-ins as a pure timeline
+//! - [`notation`] the music as drawing primitives
+//! - [`journal`] what happened, kept and merged
+//! - `app` the page, for wasm32 only
+#![forbid(unsafe_code)]
+
+pub mod clock;
+pub mod method;
+pub mod music;

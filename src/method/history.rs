@@ -1,0 +1,28 @@
+//! What has happened to one snippet, in order: all that the coach may look back on.
+//!
+//! Refuses to know how it was kept and what it means.
+
+use super::{Cause, Settings, Step, Verdict};
+use crate::clock::Moment;
+
+/// One thing that happened to a snippet.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Happening {
+    pub at: Moment,
+    pub what: What,
+}
+
+/// The kinds of happening.
+#[derive(Clone, Debug, PartialEq)]
+pub enum What {
+    /// The player sat down to it. The settings hold for the whole block.
+    BlockBegan(Settings),
+    /// One repetition, with its cause where the player named one.
+    Played { step: Step, verdict: Verdict, cause: Option<Cause> },
+    /// The player asked for another step than the coach's.
+    Overruled(Step),
+    /// The player stopped before the minutes were used.
+    BlockEnded,
+    /// Learn it again from its first step.
+    StartedAfresh,
+}

@@ -1,0 +1,148 @@
+//! The snippet: a short passage with one goal, the unit that is practised and rested.
+//!
+//! Refuses to know what has happened to it.
+
+use super::step::{Hands, Span};
+use crate::music::{Hand, Passage, Tempo};
+use serde::{Deserialize, Serialize};
+use std::fmt;
+
+/// Which way the span grows.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Direction {
+    /// Onsets are put in front; every repetition arrives at the goal.
+    #[default]
+    TowardGoal,
+    /// Onsets are added behind; every repetition sets out from the chosen onset.
+    SettingOut,
+}
+
+/// A passage with its goal. The goal is one of its onsets.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(try_from = "Unchecked")]
+pub struct Snippet {
+    name: String,
+    passage: Passage,
+    goal: usize,
+    direction: Direction,
+    hard_hand: Hand,
+    tempo: Tempo,
+}
+
+/// Why something is no snippet.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum SnippetError {
+    GoalOutside,
+}
+
+impl fmt::Display for SnippetError {
+    fn fmt(&self, f: &mut fmt::Formatter) -> fmt::Result {
+        match self {
+            SnippetError::GoalOutside => f.write_str("the goal is not in these bars; tap one of their onsets"),
+        }
+    }
+}
+
+impl std::error::Error for SnippetError {}
+
+impl Snippet {
+    /// A snippet of `passage` that arrives at the onset with index `goal`, at `tempo`, in the
+    /// default direction and beginning with the hand that has more onsets.
+    ///
+    /// # Errors
+    /// [`SnippetError::GoalOutside`] where the passage has no such onset.
+    pub fn new(name: String, passage: Passage, goal: usize, tempo: Tempo) -> Result<Self, SnippetError> {
+        if goal >= passage.onsets().len() {
+            return Err(SnippetError::GoalOutside);
+        }
+        let hard_hand = busier_hand(&passage);
+        Ok(Snippet { name, passage, goal, direction: Direction::TowardGoal, hard_hand, tempo })
+    }
+
+    /// The same snippet under another name.
+    pub fn named(self, name: String) -> Self {
+        Snippet { name, ..self }
+    }
+
+    /// The same snippet growing in another direction.
+    pub fn growing(self, direction: Direction) -> Self {
+        Snippet { direction, ..self }
+    }
+
+    /// The same snippet with another hand first. A hand that has nothing to play changes nothing.
+    pub fn led_by(self, hand: Hand) -> Self {
+        let hard_hand = if self.passage.onsets().iter().any(|onset| onset.plays(hand)) { hand } else { self.hard_hand };
+        Snippet { hard_hand, ..self }
+    }
+
+    /// The same snippet at another target tempo.
+    pub fn at_tempo(self, tempo: Tempo) -> Self {
+        Snippet { tempo, ..self }
+    }
+
+    pub fn name(&self) -> &str {
+        &self.name
+    }
+
+    pub fn passage(&self) -> &Passage {
+        &self.passage
+    }
+
+    /// Index of the goal among the onsets.
+    pub fn goal(&self) -> usize {
+        self.goal
+    }
+
+    pub fn direction(&self) -> Direction {
+        self.direction
+    }
+
+    /// The hand that carries the difficulty; it goes first.
+    pub fn hard_hand(&self) -> Hand {
+        self.hard_hand
+    }
+
+    /// The target tempo.
+    pub fn tempo(&self) -> Tempo {
+        self.tempo
+    }
+
+    /// The whole snippet as a span.
+    pub fn whole(&self) -> Span {
+        Span::new(0, self.passage.onsets().len() - 1).unwrap_or(Span::only(0))
+    }
+
+    /// Every hand that has something to play in `span`, joined.
+    pub fn hands_in(&self, span: Span) -> Option<Hands> {
+        let notes = || span.of(self.passage.onsets()).iter().flat_map(|onset| &onset.notes);
+        let first = notes().next()?.hand;
+        let one_hand = notes().all(|note| note.hand == first);
+        Some(if one_hand { first.into() } else { Hands::Both })
+    }
+}
+
+/// The hand with more onsets; the right one where they have equally many.
+fn busier_hand(passage: &Passage) -> Hand {
+    let count = |hand| passage.onsets().iter().filter(|onset| onset.plays(hand)).count();
+    [Hand::Left, Hand::Right, Hand::Line].into_iter().max_by_key(|hand| count(*hand)).unwrap_or(Hand::Line)
+}
+
+#[derive(Deserialize)]
+struct Unchecked {
+    name: String,
+    passage: Passage,
+    goal: usize,
+    #[serde(default)]
+    direction: Direction,
+    hard_hand: Hand,
+    tempo: Tempo,
+}
+
+impl TryFrom<Unchecked> for Snippet {
+    type Error = SnippetError;
+    fn try_from(raw: Unchecked) -> Result<Self, SnippetError> {
+        let snippet = Snippet::new(raw.name, raw.passage, raw.goal, raw.tempo)?;
+        Ok(snippet.growing(raw.direction).led_by(raw.hard_hand))
+    }
+}

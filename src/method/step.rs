@@ -1,0 +1,190 @@
+//! What is to be played now, and the words for what became of it.
+//!
+//! Refuses to know how a step is chosen.
+
+use crate::music::{Bpm, Hand, Onset};
+use serde::{Deserialize, Serialize};
+use std::fmt;
+
+/// The onsets played now, lead-in and goal together: `first..=last` by their index in the snippet.
+/// Written as `3-7`.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(try_from = "String", into = "String")]
+pub struct Span {
+    first: usize,
+    last: usize,
+}
+
+impl Span {
+    /// `first..=last`, or `None` where they are in the wrong order.
+    pub fn new(first: usize, last: usize) -> Option<Self> {
+        (first <= last).then_some(Span { first, last })
+    }
+
+    /// A single onset.
+    pub fn only(onset: usize) -> Self {
+        Span { first: onset, last: onset }
+    }
+
+    /// Index of the first onset.
+    pub fn first(self) -> usize {
+        self.first
+    }
+
+    /// Index of the last onset, inclusive.
+    pub fn last(self) -> usize {
+        self.last
+    }
+
+    /// How many onsets, at least one.
+    pub fn count(self) -> usize {
+        self.last - self.first + 1
+    }
+
+    /// Whether the onset with this index is played.
+    pub fn contains(self, onset: usize) -> bool {
+        (self.first..=self.last).contains(&onset)
+    }
+
+    /// The onsets themselves. A span read from an old journal may reach beyond a snippet that was
+    /// shortened since; what is not there is left out.
+    pub fn of(self, onsets: &[Onset]) -> &[Onset] {
+        let end = onsets.len().min(self.last + 1);
+        &onsets[self.first.min(end)..end]
+    }
+}
+
+impl fmt::Display for Span {
+    fn fmt(&self, f: &mut fmt::Formatter) -> fmt::Result {
+        write!(f, "{}-{}", self.first, self.last)
+    }
+}
+
+/// A text that is no span.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct NotASpan(String);
+
+impl fmt::Display for NotASpan {
+    fn fmt(&self, f: &mut fmt::Formatter) -> fmt::Result {
+        write!(f, "“{}” is not a span; write it as 3-7", self.0)
+    }
+}
+
+impl std::error::Error for NotASpan {}
+
+impl TryFrom<String> for Span {
+    type Error = NotASpan;
+    fn try_from(text: String) -> Result<Self, NotASpan> {
+        let bound = |text: &str| text.parse::<u16>().ok().map(usize::from);
+        text.split_once('-').and_then(|(first, last)| Span::new(bound(first)?, bound(last)?)).ok_or(NotASpan(text))
+    }
+}
+
+impl From<Span> for String {
+    fn from(span: Span) -> String {
+        span.to_string()
+    }
+}
+
+/// The hands that play a step.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Hands {
+    Left,
+    Right,
+    Both,
+    Line,
+}
+
+impl Hands {
+    /// Whether a note of `hand` is played.
+    pub fn include(self, hand: Hand) -> bool {
+        self == Hands::Both && hand != Hand::Line || self == Hands::from(hand)
+    }
+}
+
+impl From<Hand> for Hands {
+    fn from(hand: Hand) -> Hands {
+        match hand {
+            Hand::Left => Hands::Left,
+            Hand::Right => Hands::Right,
+            Hand::Line => Hands::Line,
+        }
+    }
+}
+
+/// Exactly what is to be played now.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+pub struct Step {
+    pub span: Span,
+    pub hands: Hands,
+    /// In the snippet's own beat unit.
+    pub bpm: Bpm,
+}
+
+/// The player's judgement of one repetition.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Verdict {
+    Clean,
+    NotYet,
+}
+
+/// What was not yet right.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Cause {
+    TooLoud,
+    TooSoft,
+    Early,
+    Late,
+    Uneven,
+    WrongNote,
+    Tense,
+}
+
+impl Cause {
+    /// All causes, in the order they are offered.
+    pub const ALL: [Cause; 7] =
+        [Cause::TooLoud, Cause::TooSoft, Cause::Early, Cause::Late, Cause::Uneven, Cause::WrongNote, Cause::Tense];
+}
+
+/// What led from one step to the next.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Move {
+    /// The first step of all.
+    Begin,
+    /// The same step again.
+    Again,
+    JoinHands,
+    Lengthen,
+    Narrow,
+    CarryThrough,
+    Ease,
+    /// Back up the metronome scale after easing.
+    Climb,
+    /// The player overruled the coach.
+    Overruled,
+    Leave,
+    StartAfresh,
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn both_hands_include_either_and_no_line() {
+        assert!(Hands::Both.include(Hand::Left) && Hands::Both.include(Hand::Right));
+        assert!(!Hands::Both.include(Hand::Line) && !Hands::Left.include(Hand::Right));
+        assert!(Hands::Line.include(Hand::Line));
+    }
+
+    #[test]
+    fn spans_are_written_plainly_and_never_run_backward() {
+        let span = Span::new(3, 7).expect("in order");
+        assert_eq!(Span::try_from(span.to_string()), Ok(span));
+        assert!(Span::try_from("7-3".to_string()).is_err());
+    }
+}

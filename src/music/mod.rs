@@ -1,0 +1,15 @@
+//! What is played: exact musical time, meter, tempo, notes and the passages cut from a score.
+//!
+//! Refuses to know how a passage is practised, when, or how it is drawn.
+
+pub mod meter;
+pub mod passage;
+pub mod pitch;
+pub mod tempo;
+pub mod time;
+
+pub use meter::Meter;
+pub use passage::{Bar, Hand, Note, Onset, Passage};
+pub use pitch::Pitch;
+pub use tempo::{BeatUnit, Bpm, NoteValue, Tempo};
+pub use time::Quarters;

@@ -1,0 +1,181 @@
+//! A passage: the bars and onsets that a snippet is made of.
+//!
+//! Refuses to know where it came from (a score, a tapped rhythm, a plain count) and what its goal is.
+
+use super::{Meter, Pitch, Quarters};
+use serde::{Deserialize, Serialize};
+use std::fmt;
+
+/// Who plays a note: a hand at the keyboard, or the one line of a single-line instrument.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Hand {
+    Left,
+    Right,
+    Line,
+}
+
+/// How a note is to be attacked, as written over or under it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Articulation {
+    Accent,
+    StrongAccent,
+    Staccato,
+    Staccatissimo,
+    Tenuto,
+    DetachedLegato,
+    Fermata,
+    Arpeggio,
+}
+
+/// One note that begins at an onset.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Note {
+    pub hand: Hand,
+    /// Absent where only the rhythm is known.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub pitch: Option<Pitch>,
+    /// Sounding length, tied continuations included.
+    pub lasts: Quarters,
+    /// As printed: `1`, or `3-1` for a change on the key.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub fingering: Option<String>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub articulations: Vec<Articulation>,
+    /// Pitches of the grace notes that run into this note, in order.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub graces: Vec<Pitch>,
+}
+
+/// All notes that begin together, in either hand.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Onset {
+    /// From the start of the passage's first bar.
+    pub at: Quarters,
+    /// At least one.
+    pub notes: Vec<Note>,
+    /// The dynamic mark that stands here: `p`, `sf`, …
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub dynamic: Option<String>,
+}
+
+impl Onset {
+    /// Whether `hand` has a note here.
+    pub fn plays(&self, hand: Hand) -> bool {
+        self.notes.iter().any(|note| note.hand == hand)
+    }
+}
+
+/// A bar of the passage.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Bar {
+    /// As printed.
+    pub number: String,
+    /// From the start of the passage's first bar.
+    pub start: Quarters,
+    /// Real length: shorter than the meter's in a pickup bar.
+    pub length: Quarters,
+    pub meter: Meter,
+    /// How much of the full bar is missing before its first note: 0 but for a pickup bar.
+    #[serde(default, skip_serializing_if = "is_zero")]
+    pub missing: Quarters,
+}
+
+fn is_zero(quarters: &Quarters) -> bool {
+    *quarters == Quarters::ZERO
+}
+
+/// Contiguous bars and the onsets in them, in order. At least one bar and one onset, no two onsets
+/// at the same place, every onset inside a bar.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(try_from = "Unchecked")]
+pub struct Passage {
+    bars: Vec<Bar>,
+    onsets: Vec<Onset>,
+}
+
+/// Most onsets a passage may have: a long movement has some ten thousand, a passage is a part of it.
+pub const MOST_ONSETS: usize = 4_096;
+/// Most bars a passage may have.
+pub const MOST_BARS: usize = 1_024;
+
+/// Why bars and onsets make no passage.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PassageError {
+    Empty,
+    TooLong,
+    BrokenBars,
+    BrokenOnsets,
+}
+
+impl fmt::Display for PassageError {
+    fn fmt(&self, f: &mut fmt::Formatter) -> fmt::Result {
+        f.write_str(match self {
+            PassageError::Empty => "nothing is played in these bars; choose bars that hold notes",
+            PassageError::TooLong => "this is too long for one snippet; choose fewer bars",
+            PassageError::BrokenBars => "the bars do not follow one another without a gap",
+            PassageError::BrokenOnsets => "the onsets are not in order inside their bars",
+        })
+    }
+}
+
+impl std::error::Error for PassageError {}
+
+impl Passage {
+    /// A passage from its bars and onsets.
+    ///
+    /// # Errors
+    /// A [`PassageError`] that says which promise of the type does not hold.
+    pub fn new(bars: Vec<Bar>, onsets: Vec<Onset>) -> Result<Self, PassageError> {
+        if onsets.is_empty() || bars.is_empty() {
+            return Err(PassageError::Empty);
+        }
+        if onsets.len() > MOST_ONSETS || bars.len() > MOST_BARS {
+            return Err(PassageError::TooLong);
+        }
+        let end = bars_end(&bars).ok_or(PassageError::BrokenBars)?;
+        let inside = |onset: &Onset| onset.at >= Quarters::ZERO && onset.at < end && !onset.notes.is_empty();
+        if !onsets.iter().all(inside) || onsets.windows(2).any(|pair| pair[0].at >= pair[1].at) {
+            return Err(PassageError::BrokenOnsets);
+        }
+        Ok(Passage { bars, onsets })
+    }
+
+    /// The bars, first to last.
+    pub fn bars(&self) -> &[Bar] {
+        &self.bars
+    }
+
+    /// The onsets, first to last; never empty.
+    pub fn onsets(&self) -> &[Onset] {
+        &self.onsets
+    }
+
+    /// The bar in which `at` lies; the last one for what lies beyond.
+    pub fn bar_at(&self, at: Quarters) -> &Bar {
+        let following = self.bars.partition_point(|bar| bar.start <= at);
+        &self.bars[following.saturating_sub(1)]
+    }
+}
+
+/// Where the last bar ends, if every bar has a length and starts where the one before it ended.
+fn bars_end(bars: &[Bar]) -> Option<Quarters> {
+    bars.iter().try_fold(Quarters::ZERO, |start, bar| {
+        let sound = bar.start == start && bar.length > Quarters::ZERO && bar.missing >= Quarters::ZERO;
+        sound.then(|| start.checked_add(bar.length)).flatten()
+    })
+}
+
+#[derive(Deserialize)]
+struct Unchecked {
+    bars: Vec<Bar>,
+    onsets: Vec<Onset>,
+}
+
+impl TryFrom<Unchecked> for Passage {
+    type Error = PassageError;
+    fn try_from(Unchecked { bars, onsets }: Unchecked) -> Result<Self, PassageError> {
+        Passage::new(bars, onsets)
+    }
+}
