@@ -12,5 +12,7 @@
 #![forbid(unsafe_code)]
 
 pub mod clock;
+pub mod journal;
 pub mod method;
 pub mod music;
+pub mod pulse;

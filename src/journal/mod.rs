@@ -1,0 +1,20 @@
+//! What happened: the append-only journal that is the truth, and everything the screens show as a
+//! fold over it.
+//!
+//! Refuses to know the rules of practising, the clock and the browser's stores: it is handed
+//! entries and hands back entries.
+
+pub mod entry;
+pub mod file;
+pub mod id;
+pub mod preferences;
+pub mod state;
+pub mod study;
+
+mod union;
+
+pub use entry::{Entry, Event, Piece, ScoreFile};
+pub use id::{DeviceId, EntryId, PieceId, SnippetId};
+pub use preferences::{Preferences, Setting, Theme};
+pub use state::{PieceRecord, SnippetRecord, State};
+pub use union::{Journal, Merged, SetAside};

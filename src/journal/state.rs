@@ -1,0 +1,217 @@
+//! The fold: what all entries, taken in order, add up to.
+//!
+//! Refuses to know how entries are kept and merged, and what the coach makes of a history.
+
+use super::{Entry, EntryId, Event, Piece, PieceId, Preferences, ScoreFile, SnippetId};
+use crate::{
+    clock::Moment,
+    method::{Cause, Happening, Snippet, What},
+};
+use std::{collections::BTreeMap, rc::Rc};
+
+/// A piece as it stands, with its snippets in the player's order.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PieceRecord {
+    pub id: PieceId,
+    pub piece: Piece,
+    pub score: Option<ScoreFile>,
+    pub snippets: Vec<SnippetId>,
+}
+
+/// A snippet as it stands, with all that has happened to it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SnippetRecord {
+    pub piece: PieceId,
+    pub snippet: Rc<Snippet>,
+    history: Vec<Happening>,
+    /// The entry behind each happening, ascending.
+    entries: Vec<EntryId>,
+}
+
+impl SnippetRecord {
+    /// What happened to the snippet, in order.
+    pub fn history(&self) -> &[Happening] {
+        &self.history
+    }
+
+    /// The entry behind the happening at `index` of the history.
+    pub fn entry(&self, index: usize) -> Option<EntryId> {
+        self.entries.get(index).copied()
+    }
+
+    /// The latest repetition's entry and its happening.
+    pub fn last_repetition(&self) -> Option<(EntryId, &Happening)> {
+        let played = |happening: &&Happening| matches!(happening.what, What::Played { .. });
+        let newest_first = self.entries.iter().zip(&self.history).rev();
+        newest_first.map(|(id, happening)| (*id, happening)).find(|(_, happening)| played(happening))
+    }
+
+    fn push(&mut self, entry: &Entry, what: What) {
+        self.history.push(Happening { at: entry.at, what });
+        self.entries.push(entry.id);
+    }
+}
+
+/// Everything the screens show.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct State {
+    pieces: Vec<PieceRecord>,
+    snippets: BTreeMap<SnippetId, SnippetRecord>,
+    /// The snippet of each repetition, for what is said about it later.
+    repetitions: BTreeMap<EntryId, SnippetId>,
+    pub preferences: Preferences,
+    /// The snippet that was sat down to last, and when.
+    pub latest_block: Option<(SnippetId, Moment)>,
+}
+
+impl State {
+    /// The fold over `entries`, which come in the order of their identities with retracted ones
+    /// and retractions left out.
+    pub fn of<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> State {
+        let mut state = State::default();
+        entries.into_iter().for_each(|entry| state.take(entry));
+        state
+    }
+
+    /// The pieces in the player's order.
+    pub fn pieces(&self) -> &[PieceRecord] {
+        &self.pieces
+    }
+
+    /// A piece, unless it was removed.
+    pub fn piece(&self, id: PieceId) -> Option<&PieceRecord> {
+        self.pieces.iter().find(|record| record.id == id)
+    }
+
+    /// A snippet, unless it or its piece was removed.
+    pub fn snippet(&self, id: SnippetId) -> Option<&SnippetRecord> {
+        self.snippets.get(&id)
+    }
+
+    /// All snippets, piece by piece in the player's order.
+    pub fn snippets(&self) -> impl Iterator<Item = (SnippetId, &SnippetRecord)> {
+        let ids = self.pieces.iter().flat_map(|piece| &piece.snippets);
+        ids.filter_map(|id| Some((*id, self.snippets.get(id)?)))
+    }
+
+    /// Takes one more entry in. What speaks of a piece, snippet or repetition that is not there
+    /// changes nothing: it was removed, or its entry has not been merged yet.
+    pub fn take(&mut self, entry: &Entry) {
+        match &entry.what {
+            Event::PieceAdded(piece) => self.pieces.push(PieceRecord {
+                id: PieceId(entry.id),
+                piece: piece.clone(),
+                score: None,
+                snippets: Vec::new(),
+            }),
+            Event::PieceChanged { piece, to } => {
+                if let Some(record) = self.piece_mut(*piece) {
+                    record.piece = to.clone();
+                }
+            }
+            Event::PieceRemoved { piece } => self.remove_piece(*piece),
+            Event::PiecesOrdered(order) => {
+                self.pieces.sort_by_key(|record| place(order, &record.id));
+            }
+            Event::ScoreKept { piece, file } => {
+                if let Some(record) = self.piece_mut(*piece) {
+                    record.score = Some(file.clone());
+                }
+            }
+            Event::SnippetsOrdered { piece, snippets } => {
+                if let Some(record) = self.piece_mut(*piece) {
+                    record.snippets.sort_by_key(|id| place(snippets, id));
+                }
+            }
+            Event::SnippetAdded { piece, snippet } => self.add_snippet(SnippetId(entry.id), *piece, snippet),
+            Event::SnippetChanged { snippet, to } => {
+                if let Some(record) = self.snippets.get_mut(snippet) {
+                    record.snippet = to.clone();
+                }
+            }
+            Event::SnippetRemoved { snippet } => self.remove_snippet(*snippet),
+            Event::Set(setting) => self.preferences.set(*setting),
+            Event::CauseNamed { repetition, cause } => self.name_cause(*repetition, *cause),
+            Event::BlockBegan { snippet } => {
+                if self.happened(*snippet, entry, What::BlockBegan(self.preferences.method)) {
+                    self.latest_block = Some((*snippet, entry.at));
+                }
+            }
+            Event::Played { snippet, step, verdict } => {
+                if self.happened(*snippet, entry, What::Played { step: *step, verdict: *verdict, cause: None }) {
+                    self.repetitions.insert(entry.id, *snippet);
+                }
+            }
+            Event::Overruled { snippet, step } => {
+                self.happened(*snippet, entry, What::Overruled(*step));
+            }
+            Event::BlockEnded { snippet } => {
+                self.happened(*snippet, entry, What::BlockEnded);
+            }
+            Event::StartedAfresh { snippet } => {
+                self.happened(*snippet, entry, What::StartedAfresh);
+            }
+            Event::Retracted { .. } | Event::Unknown(_) => {}
+        }
+    }
+
+    /// Takes a repetition back out, leaving what a fold without it would give. `false` where
+    /// `entry` is no repetition and the fold has to be made anew.
+    pub(super) fn take_back_repetition(&mut self, entry: EntryId) -> bool {
+        let Some(record) = self.repetitions.remove(&entry).and_then(|snippet| self.snippets.get_mut(&snippet)) else {
+            return false;
+        };
+        if let Ok(index) = record.entries.binary_search(&entry) {
+            record.entries.remove(index);
+            record.history.remove(index);
+        }
+        true
+    }
+
+    fn piece_mut(&mut self, id: PieceId) -> Option<&mut PieceRecord> {
+        self.pieces.iter_mut().find(|record| record.id == id)
+    }
+
+    fn add_snippet(&mut self, id: SnippetId, piece: PieceId, snippet: &Rc<Snippet>) {
+        if let Some(record) = self.piece_mut(piece) {
+            record.snippets.push(id);
+            let (history, entries) = (Vec::new(), Vec::new());
+            self.snippets.insert(id, SnippetRecord { piece, snippet: snippet.clone(), history, entries });
+        }
+    }
+
+    fn remove_snippet(&mut self, id: SnippetId) {
+        if let Some(record) = self.snippets.remove(&id) {
+            self.repetitions.retain(|_, snippet| *snippet != id);
+            if let Some(piece) = self.piece_mut(record.piece) {
+                piece.snippets.retain(|other| *other != id);
+            }
+        }
+    }
+
+    fn remove_piece(&mut self, id: PieceId) {
+        let snippets = self.piece(id).map(|record| record.snippets.clone()).unwrap_or_default();
+        snippets.into_iter().for_each(|snippet| self.remove_snippet(snippet));
+        self.pieces.retain(|record| record.id != id);
+    }
+
+    fn happened(&mut self, snippet: SnippetId, entry: &Entry, what: What) -> bool {
+        let record = self.snippets.get_mut(&snippet);
+        record.map(|record| record.push(entry, what)).is_some()
+    }
+
+    fn name_cause(&mut self, repetition: EntryId, named: Cause) {
+        let Some(record) = self.repetitions.get(&repetition).and_then(|snippet| self.snippets.get_mut(snippet)) else {
+            return;
+        };
+        let index = record.entries.binary_search(&repetition);
+        if let Some(What::Played { cause, .. }) = index.ok().map(|index| &mut record.history[index].what) {
+            *cause = Some(named);
+        }
+    }
+}
+
+/// Where an item stands in the player's order; those not named come last and keep their own order.
+fn place<T: PartialEq>(order: &[T], item: &T) -> usize {
+    order.iter().position(|other| other == item).unwrap_or(order.len())
+}

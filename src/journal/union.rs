@@ -1,0 +1,154 @@
+//! The journal: all entries known here, their union with others, and the fold kept up to date.
+//!
+//! Refuses to know where entries are stored.
+
+use super::{DeviceId, Entry, EntryId, Event, State, study};
+use crate::clock::Moment;
+use std::{
+    collections::{BTreeMap, BTreeSet},
+    rc::Rc,
+};
+
+/// Something that could not be taken in. It is kept as it was and offered in the export.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct SetAside {
+    /// Where it was found.
+    pub place: String,
+    pub text: String,
+}
+
+/// What a union brought.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Merged {
+    pub added: usize,
+    pub known_already: usize,
+    /// Entries with the identity of one that is here and another content.
+    pub conflicts: usize,
+}
+
+/// The entries of every device this one has heard of, as a set, and the [`State`] they fold to.
+#[derive(Clone, Debug)]
+pub struct Journal {
+    entries: BTreeMap<EntryId, Entry>,
+    set_aside: BTreeSet<SetAside>,
+    state: Rc<State>,
+}
+
+impl Default for Journal {
+    fn default() -> Self {
+        Journal::new()
+    }
+}
+
+impl Journal {
+    /// A new player's journal: the study that comes with the program and nothing else. Its entries
+    /// are the same on every device, so that a union of two journals holds it once.
+    pub fn new() -> Self {
+        let mut journal =
+            Journal { entries: BTreeMap::new(), set_aside: BTreeSet::new(), state: Rc::new(State::default()) };
+        journal.merge(study::entries());
+        journal
+    }
+
+    /// What the entries add up to.
+    pub fn state(&self) -> &Rc<State> {
+        &self.state
+    }
+
+    /// All entries in order.
+    pub fn entries(&self) -> impl Iterator<Item = &Entry> {
+        self.entries.values()
+    }
+
+    /// Whether the entry is here.
+    pub fn holds(&self, id: EntryId) -> bool {
+        self.entries.contains_key(&id)
+    }
+
+    /// What could not be taken in.
+    pub fn set_aside(&self) -> impl Iterator<Item = &SetAside> {
+        self.set_aside.iter()
+    }
+
+    /// Keeps something that could not be read.
+    pub fn put_aside(&mut self, unread: SetAside) {
+        self.set_aside.insert(unread);
+    }
+
+    /// The entry that `device` would write next. Nothing is taken in until [`Journal::append`].
+    pub fn next(&self, device: DeviceId, at: Moment, what: Event) -> Entry {
+        let number = self.entries.last_key_value().map_or(0, |(id, _)| id.number) + 1;
+        Entry { id: EntryId { number, device }, at, what }
+    }
+
+    /// Takes in an entry made by [`Journal::next`]; an entry from elsewhere goes through
+    /// [`Journal::merge`].
+    pub fn append(&mut self, entry: Entry) {
+        let newest = self.entries.last_key_value().is_none_or(|(id, _)| *id < entry.id);
+        if !newest {
+            self.merge([entry]);
+            return;
+        }
+        match entry.what {
+            Event::Retracted { entry: retracted } => {
+                let taken_back = Rc::make_mut(&mut self.state).take_back_repetition(retracted);
+                self.entries.insert(entry.id, entry);
+                if !taken_back {
+                    self.fold();
+                }
+            }
+            _ => {
+                Rc::make_mut(&mut self.state).take(&entry);
+                self.entries.insert(entry.id, entry);
+            }
+        }
+    }
+
+    /// The union with `others`. The same entry twice counts once; where one identity has two
+    /// contents, every device keeps the same one of them (the one written first in the alphabet)
+    /// and sets the other aside.
+    pub fn merge(&mut self, others: impl IntoIterator<Item = Entry>) -> Merged {
+        let mut merged = Merged::default();
+        for entry in others {
+            match self.entries.get(&entry.id) {
+                None => {
+                    merged.added += 1;
+                    self.entries.insert(entry.id, entry);
+                }
+                Some(here) if *here == entry => merged.known_already += 1,
+                Some(here) => {
+                    merged.conflicts += 1;
+                    let (kept, other) =
+                        if here.written() <= entry.written() { (here.clone(), entry) } else { (entry, here.clone()) };
+                    self.set_aside.insert(SetAside { place: other.id.to_string(), text: other.written() });
+                    self.entries.insert(kept.id, kept);
+                }
+            }
+        }
+        if merged != (Merged { known_already: merged.known_already, ..Merged::default() }) {
+            self.fold();
+        }
+        merged
+    }
+
+    /// Folds everything from the start.
+    fn fold(&mut self) {
+        let retracted = self.retracted();
+        self.state = Rc::new(State::of(self.entries.values().filter(|entry| !retracted.contains(&entry.id))));
+    }
+
+    /// The entries that do not count. A retraction comes after what it retracts, so going from the
+    /// newest to the oldest every retraction is known to count or not when it is met.
+    fn retracted(&self) -> BTreeSet<EntryId> {
+        let mut retracted = BTreeSet::new();
+        for entry in self.entries.values().rev() {
+            if let Event::Retracted { entry: earlier } = entry.what
+                && !retracted.contains(&entry.id)
+                && earlier < entry.id
+            {
+                retracted.insert(earlier);
+            }
+        }
+        retracted
+    }
+}
