@@ -56,7 +56,7 @@ pub enum Event {
     PieceRemoved {
         piece: PieceId,
     },
-    /// All pieces in the player's order; those not named follow in the order they were added.
+    /// All pieces in the player's order; those not named follow in the order they had.
     PiecesOrdered(Vec<PieceId>),
     ScoreKept {
         piece: PieceId,

@@ -111,7 +111,8 @@ impl State {
             }
             Event::PieceRemoved { piece } => self.remove_piece(*piece),
             Event::PiecesOrdered(order) => {
-                self.pieces.sort_by_key(|record| place(order, &record.id));
+                let place = places(order);
+                self.pieces.sort_by_key(|record| place(&record.id));
             }
             Event::ScoreKept { piece, file } => {
                 if let Some(record) = self.piece_mut(*piece) {
@@ -120,7 +121,8 @@ impl State {
             }
             Event::SnippetsOrdered { piece, snippets } => {
                 if let Some(record) = self.piece_mut(*piece) {
-                    record.snippets.sort_by_key(|id| place(snippets, id));
+                    let place = places(snippets);
+                    record.snippets.sort_by_key(place);
                 }
             }
             Event::SnippetAdded { piece, snippet } => self.add_snippet(SnippetId(entry.id), *piece, snippet),
@@ -182,7 +184,9 @@ impl State {
 
     fn remove_snippet(&mut self, id: SnippetId) {
         if let Some(record) = self.snippets.remove(&id) {
-            self.repetitions.retain(|_, snippet| *snippet != id);
+            for entry in &record.entries {
+                self.repetitions.remove(entry);
+            }
             if let Some(piece) = self.piece_mut(record.piece) {
                 piece.snippets.retain(|other| *other != id);
             }
@@ -211,7 +215,9 @@ impl State {
     }
 }
 
-/// Where an item stands in the player's order; those not named come last and keep their own order.
-fn place<T: PartialEq>(order: &[T], item: &T) -> usize {
-    order.iter().position(|other| other == item).unwrap_or(order.len())
+/// Where an item stands in the player's order. What is named twice stands where it is named
+/// first; all that is not named comes last and keeps its own order.
+fn places<T: Ord>(order: &[T]) -> impl Fn(&T) -> usize {
+    let places: BTreeMap<&T, usize> = order.iter().enumerate().rev().map(|(place, item)| (item, place)).collect();
+    move |item| places.get(item).copied().unwrap_or(order.len())
 }

@@ -4,10 +4,7 @@
 
 use super::{DeviceId, Entry, EntryId, Event, State, study};
 use crate::clock::Moment;
-use std::{
-    collections::{BTreeMap, BTreeSet},
-    rc::Rc,
-};
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Something that could not be taken in. It is kept as it was and offered in the export.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -27,11 +24,11 @@ pub struct Merged {
 }
 
 /// The entries of every device this one has heard of, as a set, and the [`State`] they fold to.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Journal {
     entries: BTreeMap<EntryId, Entry>,
     set_aside: BTreeSet<SetAside>,
-    state: Rc<State>,
+    state: State,
 }
 
 impl Default for Journal {
@@ -44,14 +41,13 @@ impl Journal {
     /// A new player's journal: the study that comes with the program and nothing else. Its entries
     /// are the same on every device, so that a union of two journals holds it once.
     pub fn new() -> Self {
-        let mut journal =
-            Journal { entries: BTreeMap::new(), set_aside: BTreeSet::new(), state: Rc::new(State::default()) };
+        let mut journal = Journal { entries: BTreeMap::new(), set_aside: BTreeSet::new(), state: State::default() };
         journal.merge(study::entries());
         journal
     }
 
     /// What the entries add up to.
-    pub fn state(&self) -> &Rc<State> {
+    pub fn state(&self) -> &State {
         &self.state
     }
 
@@ -81,26 +77,25 @@ impl Journal {
         Entry { id: EntryId { number, device }, at, what }
     }
 
-    /// Takes in an entry made by [`Journal::next`]; an entry from elsewhere goes through
-    /// [`Journal::merge`].
+    /// Takes in an entry made by [`Journal::next`] at the cost of that entry alone; only the
+    /// retraction of something else than a repetition folds everything anew. An entry from
+    /// elsewhere goes through [`Journal::merge`].
     pub fn append(&mut self, entry: Entry) {
         let newest = self.entries.last_key_value().is_none_or(|(id, _)| *id < entry.id);
         if !newest {
             self.merge([entry]);
             return;
         }
-        match entry.what {
-            Event::Retracted { entry: retracted } => {
-                let taken_back = Rc::make_mut(&mut self.state).take_back_repetition(retracted);
-                self.entries.insert(entry.id, entry);
-                if !taken_back {
-                    self.fold();
-                }
-            }
+        let up_to_date = match entry.what {
+            Event::Retracted { entry: retracted } => self.state.take_back_repetition(retracted),
             _ => {
-                Rc::make_mut(&mut self.state).take(&entry);
-                self.entries.insert(entry.id, entry);
+                self.state.take(&entry);
+                true
             }
+        };
+        self.entries.insert(entry.id, entry);
+        if !up_to_date {
+            self.fold();
         }
     }
 
@@ -125,7 +120,7 @@ impl Journal {
                 }
             }
         }
-        if merged != (Merged { known_already: merged.known_already, ..Merged::default() }) {
+        if merged.added + merged.conflicts > 0 {
             self.fold();
         }
         merged
@@ -134,7 +129,7 @@ impl Journal {
     /// Folds everything from the start.
     fn fold(&mut self) {
         let retracted = self.retracted();
-        self.state = Rc::new(State::of(self.entries.values().filter(|entry| !retracted.contains(&entry.id))));
+        self.state = State::of(self.entries.values().filter(|entry| !retracted.contains(&entry.id)));
     }
 
     /// The entries that do not count. A retraction comes after what it retracts, so going from the
