@@ -8,21 +8,24 @@ use crate::{
     method::{Cause, Snippet, Step, Verdict},
     music::Tempo,
 };
-use serde::{Deserialize, Serialize};
-use serde_json::Value;
-use std::{fmt, rc::Rc};
+use serde::{Deserialize, Serialize, Serializer, de::IgnoredAny};
+use serde_json::value::RawValue;
+use std::{collections::BTreeMap, fmt, rc::Rc};
 
 /// One thing that happened, on one device, once.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Entry {
     pub id: EntryId,
     /// What the device's clock showed; for people, never for the order.
     pub at: Moment,
+    #[serde(serialize_with = "write_event")]
     pub what: Event,
 }
 
 /// A work being prepared.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Piece {
     pub title: String,
     #[serde(default, skip_serializing_if = "String::is_empty")]
@@ -38,15 +41,18 @@ pub struct Piece {
 /// The score file a piece came from, kept as it was so that more can be read from it later:
 /// deflated (RFC 1951) and written in base 64 (RFC 4648).
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct ScoreFile {
     /// As it was called on the device.
     pub name: String,
     pub deflated: Rc<str>,
 }
 
-/// The kinds of entry.
+/// The kinds of entry. What a kind holds never changes: whatever a later version has to say besides
+/// is a kind of its own, which this version hands on, or another version of the file, which it
+/// refuses. A known kind with an unknown field is therefore damaged.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum Event {
     PieceAdded(Piece),
     PieceChanged {
@@ -106,8 +112,25 @@ pub enum Event {
         entry: EntryId,
     },
     /// A kind that a newer version wrote: kept and handed on as it is.
-    #[serde(untagged, skip_deserializing)]
-    Unknown(Value),
+    #[serde(skip)]
+    Unknown(Later),
+}
+
+/// What a newer version wrote, to the letter: a JSON object with the kind as its only key.
+#[derive(Clone, Debug)]
+pub struct Later(Box<RawValue>);
+
+impl PartialEq for Later {
+    fn eq(&self, other: &Later) -> bool {
+        self.0.get() == other.0.get()
+    }
+}
+
+fn write_event<S: Serializer>(what: &Event, to: S) -> Result<S::Ok, S::Error> {
+    match what {
+        Event::Unknown(Later(text)) => text.serialize(to),
+        known => known.serialize(to),
+    }
 }
 
 /// The kinds that this version reads, by the name they are written with.
@@ -162,15 +185,31 @@ impl Entry {
 /// The entry, where its kind is one that only a newer version knows.
 fn later_kind(text: &str) -> Option<Entry> {
     #[derive(Deserialize)]
-    struct Raw {
+    #[serde(deny_unknown_fields)]
+    struct Raw<'a> {
         id: EntryId,
         at: Moment,
-        what: Value,
+        #[serde(borrow)]
+        what: &'a RawValue,
     }
     let Raw { id, at, what } = serde_json::from_str(text).ok()?;
-    let kind = match &what {
-        Value::Object(fields) if fields.len() == 1 => fields.keys().next()?,
-        _ => return None,
+    let fields: BTreeMap<String, IgnoredAny> = serde_json::from_str(what.get()).ok()?;
+    let known = fields.keys().any(|kind| KINDS.contains(&kind.as_str()));
+    if known || fields.len() != 1 {
+        return None;
+    }
+    let later = RawValue::from_string(without_blanks(what.get())).ok()?;
+    Some(Entry { id, at, what: Event::Unknown(Later(later)) })
+}
+
+/// The same JSON without the blanks between its parts.
+fn without_blanks(json: &str) -> String {
+    let (mut quoted, mut escaped) = (false, false);
+    let keep = |letter: &char| {
+        let blank = !quoted && letter.is_ascii_whitespace();
+        quoted ^= *letter == '"' && !escaped;
+        escaped = quoted && *letter == '\\' && !escaped;
+        !blank
     };
-    (!KINDS.contains(&kind.as_str())).then_some(Entry { id, at, what: Event::Unknown(what) })
+    json.chars().filter(keep).collect()
 }

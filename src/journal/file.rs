@@ -5,7 +5,7 @@
 
 use super::{DeviceId, Entry, Journal, SetAside};
 use crate::clock::Moment;
-use serde::{Deserialize, Serialize};
+use serde::Deserialize;
 use serde_json::value::RawValue;
 use std::fmt;
 
@@ -15,34 +15,34 @@ const FORMAT: &str = "tailfirst journal";
 pub const VERSION: u32 = 1;
 /// Largest file that is read, in bytes: some ten years of practice.
 pub const LARGEST: usize = 400 << 20;
-
-#[derive(Serialize)]
-struct Written<'a> {
-    format: &'static str,
-    version: u32,
-    exported: Moment,
-    device: DeviceId,
-    entries: Vec<&'a Entry>,
-    set_aside: Vec<Unread<'a>>,
-}
-
-#[derive(Serialize)]
-struct Unread<'a> {
-    place: &'a str,
-    text: &'a str,
-}
+/// Most numbers that may be missing below an entry's own. Devices number their entries without a
+/// gap, so that only lost entries are missing. Without a limit one wrong number near the highest
+/// there is would leave none for the entries to come; with it, whatever this device writes after
+/// an import is within the limit again.
+const MOST_MISSING: u64 = 1 << 32;
 
 /// The whole journal as the text of a file, one entry a line.
 pub fn export(journal: &Journal, device: DeviceId, exported: Moment) -> String {
-    let written = Written {
-        format: FORMAT,
-        version: VERSION,
-        exported,
-        device,
-        entries: journal.entries().collect(),
-        set_aside: journal.set_aside().map(|SetAside { place, text }| Unread { place, text }).collect(),
-    };
-    serde_json::to_string_pretty(&written).expect("a journal has text keys only, so it can be written as JSON")
+    let entries = lines(journal.entries().map(Entry::written));
+    let set_aside = lines(journal.set_aside().map(SetAside::written));
+    format!(
+        r#"{{
+"format": "{FORMAT}", "version": {VERSION}, "exported": "{exported}", "device": "{device}",
+"entries": [{entries}],
+"set_aside": [{set_aside}]
+}}
+"#
+    )
+}
+
+/// The items of an array, each on a line of its own.
+fn lines(items: impl Iterator<Item = String>) -> String {
+    let mut lines = String::new();
+    for item in items {
+        lines.push_str(if lines.is_empty() { "\n" } else { ",\n" });
+        lines.push_str(&item);
+    }
+    lines
 }
 
 /// What a file holds, checked whole.
@@ -67,8 +67,6 @@ pub enum ImportError {
         version: u32,
     },
     Damaged {
-        /// Which of the entries, counted from one.
-        entry: usize,
         why: String,
     },
 }
@@ -87,8 +85,8 @@ impl fmt::Display for ImportError {
                 f,
                 "This file was written by a newer version of the program (format {version}); update this device, then import it again."
             ),
-            ImportError::Damaged { entry, why } => {
-                write!(f, "Entry {entry} of this file is damaged: {why}. Export it again on the other device.")
+            ImportError::Damaged { why } => {
+                write!(f, "This file is damaged ({why}); export it again on the other device.")
             }
         }
     }
@@ -113,42 +111,43 @@ pub fn read(text: &str) -> Result<Imported, ImportError> {
         #[serde(borrow)]
         entries: Vec<&'a RawValue>,
         #[serde(default)]
-        set_aside: Vec<Aside>,
-    }
-    #[derive(Deserialize)]
-    struct Aside {
-        place: String,
-        text: String,
+        set_aside: Vec<SetAside>,
     }
 
     if text.len() > LARGEST {
         return Err(ImportError::TooLarge);
     }
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
-    let head: Head = serde_json::from_str(text).map_err(|stumbled| not_a_journal(&stumbled))?;
+    let head: Head = serde_json::from_str(text).map_err(|stumbled| match stumbled.classify() {
+        serde_json::error::Category::Data => ImportError::NotAJournal,
+        _ => ImportError::NotJson { line: stumbled.line() },
+    })?;
     if head.format != FORMAT || head.version == 0 {
         return Err(ImportError::NotAJournal);
     }
     if head.version > VERSION {
         return Err(ImportError::Newer { version: head.version });
     }
-    let body: Body = serde_json::from_str(text).map_err(|stumbled| not_a_journal(&stumbled))?;
+    let body: Body =
+        serde_json::from_str(text).map_err(|stumbled| ImportError::Damaged { why: stumbled.to_string() })?;
+    let highest = body.entries.len() as u64 + MOST_MISSING;
     let entries = body.entries.iter().enumerate().map(|(index, raw)| {
-        Entry::read(raw.get()).map_err(|why| ImportError::Damaged { entry: index + 1, why: why.to_string() })
+        entry(raw.get(), highest).map_err(|why| ImportError::Damaged { why: format!("entry {}: {why}", index + 1) })
     });
     Ok(Imported {
         exported: body.exported,
         device: body.device,
         entries: entries.collect::<Result<_, _>>()?,
-        set_aside: body.set_aside.into_iter().map(|Aside { place, text }| SetAside { place, text }).collect(),
+        set_aside: body.set_aside,
     })
 }
 
-fn not_a_journal(stumbled: &serde_json::Error) -> ImportError {
-    match stumbled.classify() {
-        serde_json::error::Category::Data => ImportError::NotAJournal,
-        _ => ImportError::NotJson { line: stumbled.line() },
+fn entry(text: &str, highest: u64) -> Result<Entry, String> {
+    let entry = Entry::read(text).map_err(|why| why.to_string())?;
+    if entry.id.number > highest {
+        return Err(format!("no device has come to the number of {}", entry.id));
     }
+    Ok(entry)
 }
 
 impl Journal {

@@ -4,14 +4,23 @@
 
 use super::{DeviceId, Entry, EntryId, Event, State, study};
 use crate::clock::Moment;
+use serde::{Deserialize, Serialize};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Something that could not be taken in. It is kept as it was and offered in the export.
-#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct SetAside {
     /// Where it was found.
     pub place: String,
     pub text: String,
+}
+
+impl SetAside {
+    /// One line of JSON.
+    pub fn written(&self) -> String {
+        serde_json::to_string(self).expect("two texts can be written as JSON")
+    }
 }
 
 /// What a union brought.

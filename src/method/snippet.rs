@@ -129,6 +129,7 @@ fn busier_hand(passage: &Passage) -> Hand {
 }
 
 #[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
 struct Unchecked {
     name: String,
     passage: Passage,

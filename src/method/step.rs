@@ -115,6 +115,7 @@ impl From<Hand> for Hands {
 
 /// Exactly what is to be played now.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Step {
     pub span: Span,
     pub hands: Hands,

@@ -31,6 +31,7 @@ pub enum Articulation {
 
 /// One note that begins at an onset.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Note {
     pub hand: Hand,
     /// Absent where only the rhythm is known.
@@ -50,6 +51,7 @@ pub struct Note {
 
 /// All notes that begin together, in either hand.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Onset {
     /// From the start of the passage's first bar.
     pub at: Quarters,
@@ -69,6 +71,7 @@ impl Onset {
 
 /// A bar of the passage.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Bar {
     /// As printed.
     pub number: String,
@@ -168,6 +171,7 @@ fn bars_end(bars: &[Bar]) -> Option<Quarters> {
 }
 
 #[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
 struct Unchecked {
     bars: Vec<Bar>,
     onsets: Vec<Onset>,

@@ -19,6 +19,7 @@ pub enum Letter {
 
 /// A pitch as written: letter, alteration in semitones and scientific octave (middle C is C4).
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Pitch {
     pub letter: Letter,
     /// Semitones up (sharps) or down (flats), -3..=3 in practice.

@@ -19,6 +19,7 @@ pub enum NoteValue {
 
 /// The note value that a tempo counts: ♩, ♩., ♪, …
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct BeatUnit {
     pub value: NoteValue,
     /// 0, 1 or 2 in practice; each dot adds half of what came before.
@@ -131,6 +132,7 @@ impl fmt::Display for Bpm {
 
 /// A tempo mark: `bpm` beats of `beat` a minute.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Tempo {
     pub beat: BeatUnit,
     pub bpm: Bpm,

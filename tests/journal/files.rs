@@ -1,0 +1,138 @@
+//! Files from outside: read whole or refused with a sentence, and never the end of the program.
+
+use crate::samples::{self, DEVICE, id};
+use tailfirst::{
+    clock::Moment,
+    journal::{DeviceId, Entry, EntryId, Event, Journal, Merged, file, file::ImportError},
+};
+
+fn now() -> Moment {
+    samples::moment("2026-10-04T08:00:00.5+02:00")
+}
+
+fn full() -> Journal {
+    let mut journal = Journal::new();
+    journal.merge(samples::entries());
+    journal
+}
+
+fn text() -> String {
+    file::export(&full(), DEVICE, now())
+}
+
+/// A file with these lines as its entries.
+fn holding(lines: &[&str]) -> String {
+    let lines = lines.join(",");
+    format!(
+        r#"{{"format":"tailfirst journal","version":1,"exported":"{}","device":"{DEVICE}","entries":[{lines}]}}"#,
+        now()
+    )
+}
+
+fn sentence(text: &str) -> String {
+    file::read(text).expect_err("no journal").to_string()
+}
+
+#[test]
+fn a_file_brings_a_new_device_all_there_is_and_a_second_time_nothing() {
+    let (here, mut there) = (full(), Journal::new());
+    let imported = file::read(&text()).expect("a journal");
+    assert_eq!((imported.device, imported.exported), (DEVICE, now()));
+    there.take_in(imported.clone());
+    assert_eq!(there, here);
+    assert_eq!(there.take_in(imported), Merged { known_already: here.entries().count(), ..Merged::default() });
+    assert_eq!(there, here);
+    assert_eq!(file::export(&there, DEVICE, now()), text());
+}
+
+#[test]
+fn an_export_has_one_line_for_every_entry() {
+    let (journal, text) = (full(), text());
+    assert!(
+        journal.entries().all(|entry| text.lines().any(|line| line.trim_end_matches([',', ']']) == entry.written()))
+    );
+}
+
+#[test]
+fn an_editor_s_byte_order_mark_and_line_ends_do_no_harm() {
+    let edited = format!("\u{feff}{}", text().replace('\n', "\r\n"));
+    assert_eq!(file::read(&edited), file::read(&text()));
+}
+
+#[test]
+fn a_newer_file_is_refused_and_says_what_to_do() {
+    let newer = text().replace("\"version\": 1", "\"version\": 2");
+    assert_eq!(
+        sentence(&newer),
+        "This file was written by a newer version of the program (format 2); update this device, then import it again."
+    );
+    // Whatever else a newer file holds does not matter.
+    let elsewhere = r#"{"format":"tailfirst journal","version":3,"days":{}}"#;
+    assert_eq!(file::read(elsewhere), Err(ImportError::Newer { version: 3 }));
+}
+
+#[test]
+fn a_file_cut_off_anywhere_is_refused() {
+    let whole = text();
+    let whole = whole.trim_end();
+    for end in 0..whole.len() {
+        let cut = String::from_utf8_lossy(&whole.as_bytes()[..end]);
+        assert!(matches!(file::read(&cut), Err(ImportError::NotJson { .. })), "cut off at {end}");
+    }
+}
+
+#[test]
+fn what_is_no_journal_is_called_so() {
+    for other in ["[]", "{}", "7", "null", r#"{"format":"score","version":1}"#, r#"{"format":"tailfirst journal"}"#] {
+        assert_eq!(file::read(other), Err(ImportError::NotAJournal), "{other}");
+    }
+    let broken = "This file breaks off or is damaged at line 1; export it again on the other device.";
+    for garbage in ["", "PK\u{3}\u{4}\u{0}", "<html></html>"] {
+        assert!(matches!(file::read(garbage), Err(ImportError::NotJson { .. })), "{garbage}");
+    }
+    assert_eq!(sentence("journal"), broken);
+}
+
+#[test]
+fn one_damaged_entry_is_named_and_nothing_is_taken_in() {
+    let good = samples::entries()[0].written();
+    let damaged = good.replace("title", "tilte");
+    let sentence = sentence(&holding(&[&good, &damaged]));
+    assert!(sentence.starts_with("This file is damaged (entry 2: "), "{sentence}");
+    assert!(sentence.contains("tilte"), "{sentence}");
+}
+
+#[test]
+fn a_number_that_leaves_none_to_come_is_refused_and_every_other_can_be_followed() {
+    let numbered = |number: u64| {
+        let entry = Entry { id: EntryId { number, device: DeviceId(1) }, ..samples::entries()[0].clone() };
+        entry.written()
+    };
+    let last = (1 << 53) - 1;
+    assert!(sentence(&holding(&[&numbered(last)])).contains("no device has come to the number of 9007199254740991-1"));
+    assert!(sentence(&holding(&[&numbered(last + 1)])).contains("names no entry"));
+
+    let farthest = (1 << 32) + 1;
+    assert!(file::read(&holding(&[&numbered(farthest + 1)])).is_err());
+    let mut journal = Journal::new();
+    journal.take_in(file::read(&holding(&[&numbered(farthest)])).expect("within the limit"));
+    let entry = journal.next(DEVICE, now(), Event::PieceAdded(samples::piece("Next")));
+    assert_eq!(entry.id, id(farthest + 1));
+    journal.append(entry);
+    assert!(file::read(&file::export(&journal, DEVICE, now())).is_ok());
+}
+
+#[test]
+fn brackets_without_end_do_not_exhaust_the_reader() {
+    let bomb = ["[".repeat(200_000), "]".repeat(200_000)].concat();
+    for text in [bomb.clone(), format!("{{\"format\":{bomb}}}"), holding(&[&bomb])] {
+        assert!(file::read(&text).is_err());
+    }
+    let first = samples::entries()[0].written();
+    let (head, _) = first.split_once("{\"piece_added\"").expect("the first adds a piece");
+    assert!(file::read(&holding(&[&format!("{head}{{\"piece_added\":{bomb}}}}}")])).is_err());
+    let later = format!("{head}{{\"later\":{bomb}}}}}");
+    let mut journal = Journal::new();
+    journal.take_in(file::read(&holding(&[&later])).expect("a kind of a newer version"));
+    assert!(file::export(&journal, DEVICE, now()).contains(&later));
+}

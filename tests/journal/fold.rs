@@ -1,0 +1,123 @@
+//! What the entries add up to, told as a player would.
+
+use crate::samples::{self, DEVICE, leap, piece, rhythm, step};
+use tailfirst::{
+    clock::Moment,
+    journal::{EntryId, Event, Journal, PieceId, Setting, SnippetId},
+    method::{Cause, Hands, Strictness, Verdict, What},
+};
+
+/// A device on which things happen, a second apart.
+struct Device {
+    journal: Journal,
+    now: Moment,
+}
+
+impl Device {
+    fn new() -> Device {
+        Device { journal: Journal::new(), now: samples::moment("2026-10-04T08:00:00+02:00") }
+    }
+
+    fn does(&mut self, event: Event) -> EntryId {
+        self.now = self.now.plus_ms(1_000);
+        let entry = self.journal.next(DEVICE, self.now, event);
+        let id = entry.id;
+        self.journal.append(entry);
+        id
+    }
+
+    fn adds_piece(&mut self, title: &str) -> PieceId {
+        PieceId(self.does(Event::PieceAdded(piece(title))))
+    }
+
+    fn adds_leap(&mut self, piece: PieceId) -> SnippetId {
+        SnippetId(self.does(Event::SnippetAdded { piece, snippet: leap().into() }))
+    }
+
+    fn plays(&mut self, snippet: SnippetId, verdict: Verdict) -> EntryId {
+        self.does(Event::Played { snippet, step: step(3, 3, Hands::Right, 96), verdict })
+    }
+
+    fn own_titles(&self) -> Vec<&str> {
+        let pieces = self.journal.state().pieces().iter().filter(|record| record.id.0.device == DEVICE);
+        pieces.map(|record| record.piece.title.as_str()).collect()
+    }
+
+    fn happened(&self, snippet: SnippetId) -> Vec<&What> {
+        let record = self.journal.state().snippet(snippet).expect("it is there");
+        record.history().iter().map(|happening| &happening.what).collect()
+    }
+}
+
+#[test]
+fn pieces_stand_as_ordered_and_those_not_named_come_last() {
+    let mut device = Device::new();
+    let [air, _bourree, gigue] = ["Air", "Bourrée", "Gigue"].map(|title| device.adds_piece(title));
+    device.does(Event::PiecesOrdered(vec![gigue, air, gigue, PieceId(samples::id(99))]));
+    assert_eq!(device.own_titles(), ["Gigue", "Air", "Bourrée"]);
+    device.does(Event::PieceChanged { piece: air, to: piece("Air, slower") });
+    device.does(Event::PieceRemoved { piece: gigue });
+    assert_eq!(device.own_titles(), ["Air, slower", "Bourrée"]);
+}
+
+#[test]
+fn a_snippet_keeps_its_history_with_causes_and_the_settings_of_each_block() {
+    let mut device = Device::new();
+    let waltz = device.adds_piece("Waltz");
+    let snippet = device.adds_leap(waltz);
+    device.does(Event::BlockBegan { snippet });
+    let usual = device.journal.state().preferences.method;
+    device.does(Event::Set(Setting::BlockMinutes(500)));
+    device.does(Event::Set(Setting::Strictness(Strictness::Strict)));
+    let missed = device.plays(snippet, Verdict::NotYet);
+    device.does(Event::CauseNamed { repetition: missed, cause: Cause::Late });
+    device.does(Event::CauseNamed { repetition: missed, cause: Cause::Early });
+    let clean = device.plays(snippet, Verdict::Clean);
+    device.does(Event::SnippetChanged { snippet, to: rhythm().into() });
+    let began = device.does(Event::BlockBegan { snippet });
+
+    let strict = device.journal.state().preferences.method;
+    assert_eq!((strict.block_minutes, strict.strictness), (30, Strictness::Strict));
+    let goal = step(3, 3, Hands::Right, 96);
+    assert_eq!(
+        device.happened(snippet),
+        [
+            &What::BlockBegan(usual),
+            &What::Played { step: goal, verdict: Verdict::NotYet, cause: Some(Cause::Early) },
+            &What::Played { step: goal, verdict: Verdict::Clean, cause: None },
+            &What::BlockBegan(strict),
+        ]
+    );
+    let record = device.journal.state().snippet(snippet).expect("it is there");
+    assert_eq!((record.piece, record.snippet.name()), (waltz, "Run"));
+    assert_eq!((record.entry(1), record.entry(3), record.entry(4)), (Some(missed), Some(began), None));
+    assert_eq!(record.last_repetition().map(|(entry, _)| entry), Some(clean));
+    assert_eq!(device.journal.state().latest_block, Some((snippet, device.now)));
+}
+
+#[test]
+fn what_was_removed_comes_back_with_all_that_happened_to_it_when_the_removal_is_undone() {
+    let mut device = Device::new();
+    let waltz = device.adds_piece("Waltz");
+    let snippet = device.adds_leap(waltz);
+    device.plays(snippet, Verdict::Clean);
+    let removal = device.does(Event::PieceRemoved { piece: waltz });
+    device.plays(snippet, Verdict::Clean);
+    let state = device.journal.state();
+    assert!(state.snippet(snippet).is_none() && state.piece(waltz).is_none());
+    assert!(state.snippets().all(|(id, _)| id != snippet));
+
+    let undo = device.does(Event::Retracted { entry: removal });
+    assert_eq!(device.happened(snippet).len(), 2);
+    device.does(Event::Retracted { entry: undo });
+    assert!(device.journal.state().snippet(snippet).is_none());
+}
+
+#[test]
+fn a_retraction_of_what_was_not_there_yet_takes_nothing_back() {
+    let mut device = Device::new();
+    let following = device.journal.next(DEVICE, device.now, Event::PieceAdded(piece(""))).id.number + 1;
+    device.does(Event::Retracted { entry: samples::id(following) });
+    device.adds_piece("Waltz");
+    assert_eq!(device.own_titles(), ["Waltz"]);
+}
