@@ -1,0 +1,296 @@
+//! Devices that act on their own and exchange files, whole or in part, in any order.
+//!
+//! Every action is made valid by taking its numbers modulo what there is, so that no sampled run
+//! is thrown away.
+
+use crate::samples::{LATER, leap, piece, rhythm, step};
+use proptest::{collection::vec, prelude::*, sample::Index, test_runner::TestCaseError};
+use std::collections::BTreeSet;
+use tailfirst::{
+    clock::Moment,
+    journal::{DeviceId, Entry, EntryId, Event, Journal, PieceId, ScoreFile, Setting, SnippetId, State, Theme, file},
+    method::{Cause, Hands, Strictness, Verdict},
+};
+
+const DISTINCT: [DeviceId; 4] = [DeviceId(5), DeviceId(3), DeviceId(u64::MAX), DeviceId(6)];
+/// The last one is a copy of the first: a profile carried over to another machine.
+const WITH_A_COPY: [DeviceId; 4] = [DeviceId(5), DeviceId(3), DeviceId(u64::MAX), DeviceId(5)];
+
+#[derive(Clone, Copy, Debug)]
+enum Action {
+    AddPiece,
+    ChangePiece,
+    RemovePiece,
+    OrderPieces,
+    KeepScore,
+    AddSnippet,
+    ChangeSnippet,
+    RemoveSnippet,
+    OrderSnippets,
+    Set,
+    Begin,
+    Play,
+    NameCause,
+    Overrule,
+    End,
+    StartAfresh,
+    Retract,
+    RetractRetraction,
+    WriteLater,
+    TakeInAll,
+    TakeInPart,
+}
+
+impl Action {
+    /// Snippets, repetitions, retractions and exchanges come more often than the rest.
+    fn any() -> impl Strategy<Value = Action> {
+        use Action::*;
+        prop::sample::select(vec![
+            AddPiece,
+            ChangePiece,
+            RemovePiece,
+            OrderPieces,
+            KeepScore,
+            AddSnippet,
+            AddSnippet,
+            AddSnippet,
+            ChangeSnippet,
+            RemoveSnippet,
+            OrderSnippets,
+            Set,
+            Begin,
+            Begin,
+            Play,
+            Play,
+            Play,
+            Play,
+            NameCause,
+            NameCause,
+            Overrule,
+            End,
+            StartAfresh,
+            Retract,
+            Retract,
+            Retract,
+            RetractRetraction,
+            WriteLater,
+            TakeInAll,
+            TakeInAll,
+            TakeInPart,
+            TakeInPart,
+        ])
+    }
+}
+
+/// One action of one device.
+#[derive(Clone, Debug)]
+struct Turn {
+    device: Index,
+    action: Action,
+    /// Which piece, snippet, entry or other device.
+    which: Index,
+    detail: u8,
+    /// The wall clock at that time: it may show anything.
+    at: Moment,
+}
+
+fn turn() -> impl Strategy<Value = Turn> {
+    let moment = (any::<i64>(), any::<i16>()).prop_map(|(ms, offset)| Moment::new(ms, offset));
+    (any::<Index>(), Action::any(), any::<Index>(), any::<u8>(), moment)
+        .prop_map(|(device, action, which, detail, at)| Turn { device, action, which, detail, at })
+}
+
+fn one<T: Copy>(items: impl Iterator<Item = T>, which: Index) -> Option<T> {
+    let items: Vec<T> = items.collect();
+    (!items.is_empty()).then(|| *which.get(&items))
+}
+
+/// What the turn writes into `journal`, where there is something to do it to.
+fn event(journal: &Journal, turn: &Turn) -> Option<Event> {
+    let Turn { which, detail, .. } = *turn;
+    let state = journal.state();
+    let some_piece = || one(state.pieces().iter().map(|record| record.id), which);
+    let some_snippet = || one(state.snippets().map(|(id, _)| id), which);
+    let played = |entry: &&Entry| matches!(entry.what, Event::Played { .. });
+    let retraction = |entry: &&Entry| matches!(entry.what, Event::Retracted { .. });
+    let some_step = || step(usize::from(detail) % 4, 3, Hands::Right, 96);
+    let some_music = || if detail % 2 == 0 { leap().into() } else { rhythm().into() };
+    Some(match turn.action {
+        Action::AddPiece => Event::PieceAdded(piece(&detail.to_string())),
+        Action::ChangePiece => Event::PieceChanged { piece: some_piece()?, to: piece(&detail.to_string()) },
+        Action::RemovePiece => Event::PieceRemoved { piece: some_piece()? },
+        Action::OrderPieces => Event::PiecesOrdered(shuffled(state.pieces().iter().map(|record| record.id), turn)),
+        Action::KeepScore => {
+            let file = ScoreFile { name: detail.to_string(), deflated: "AwA=".into() };
+            Event::ScoreKept { piece: some_piece()?, file }
+        }
+        Action::AddSnippet => Event::SnippetAdded { piece: some_piece()?, snippet: some_music() },
+        Action::ChangeSnippet => Event::SnippetChanged { snippet: some_snippet()?, to: some_music() },
+        Action::RemoveSnippet => Event::SnippetRemoved { snippet: some_snippet()? },
+        Action::OrderSnippets => {
+            let piece: PieceId = some_piece()?;
+            let snippets: Vec<SnippetId> = state.piece(piece)?.snippets.clone();
+            Event::SnippetsOrdered { piece, snippets: shuffled(snippets.into_iter(), turn) }
+        }
+        Action::Set => Event::Set(match detail % 3 {
+            0 => Setting::Strictness(Strictness::Strict),
+            1 => Setting::BlockMinutes(u32::from(detail)),
+            _ => Setting::Theme(Theme::Stage),
+        }),
+        Action::Begin => Event::BlockBegan { snippet: some_snippet()? },
+        Action::Play => {
+            let verdict = if detail % 2 == 0 { Verdict::Clean } else { Verdict::NotYet };
+            Event::Played { snippet: some_snippet()?, step: some_step(), verdict }
+        }
+        Action::NameCause => {
+            let repetition = one(journal.entries().filter(played).map(|entry| entry.id), which)?;
+            Event::CauseNamed { repetition, cause: Cause::ALL[usize::from(detail) % Cause::ALL.len()] }
+        }
+        Action::Overrule => Event::Overruled { snippet: some_snippet()?, step: some_step() },
+        Action::End => Event::BlockEnded { snippet: some_snippet()? },
+        Action::StartAfresh => Event::StartedAfresh { snippet: some_snippet()? },
+        Action::Retract => Event::Retracted { entry: one(journal.entries().map(|entry| entry.id), which)? },
+        Action::RetractRetraction => {
+            Event::Retracted { entry: one(journal.entries().filter(retraction).map(|entry| entry.id), which)? }
+        }
+        Action::WriteLater => Entry::read(LATER).ok()?.what,
+        Action::TakeInAll | Action::TakeInPart => return None,
+    })
+}
+
+/// Some order of some of the items, one of them twice.
+fn shuffled<T: Copy>(items: impl Iterator<Item = T>, turn: &Turn) -> Vec<T> {
+    let mut items: Vec<T> = items.collect();
+    if !items.is_empty() {
+        let count = items.len();
+        items.rotate_left(turn.which.index(count));
+        items.truncate(1 + usize::from(turn.detail) % count);
+        items.push(items[0]);
+    }
+    items
+}
+
+/// What the definition of a retraction says, without the journal's help: an entry counts unless a
+/// later retraction of it counts.
+fn counts(journal: &Journal, id: EntryId) -> bool {
+    !journal.entries().any(|later| {
+        matches!(later.what, Event::Retracted { entry } if entry == id && id < later.id) && counts(journal, later.id)
+    })
+}
+
+fn from_scratch(journal: &Journal) -> State {
+    State::of(journal.entries().filter(|entry| counts(journal, entry.id)))
+}
+
+/// Takes in the file of `from`: all of it, or the entries whose place is picked by the bits of `part`.
+fn take_in(journal: &mut Journal, from: &Journal, at: Moment, part: u8) {
+    let mut imported = file::read(&file::export(from, DISTINCT[0], at)).expect("a journal");
+    let mut place = 0;
+    imported.entries.retain(|_| {
+        place += 1;
+        part >> (place % 8) & 1 == 1
+    });
+    journal.take_in(imported);
+}
+
+fn union(one: &Journal, other: &Journal) -> Journal {
+    let mut union = one.clone();
+    take_in(&mut union, other, Moment::new(0, 0), u8::MAX);
+    union
+}
+
+/// Lets the devices act; after every turn the state kept up to date must be the fold from scratch,
+/// and what the turn wrote must be undone exactly by its retraction.
+fn play_out(devices: [DeviceId; 4], turns: &[Turn]) -> Result<[Journal; 4], TestCaseError> {
+    let mut journals = devices.map(|_| Journal::new());
+    for turn in turns {
+        let here = turn.device.index(devices.len());
+        let other = journals[turn.which.index(devices.len())].clone();
+        let journal = &mut journals[here];
+        match turn.action {
+            Action::TakeInAll => take_in(journal, &other, turn.at, u8::MAX),
+            Action::TakeInPart => take_in(journal, &other, turn.at, turn.detail),
+            _ => {
+                let Some(event) = event(journal, turn) else { continue };
+                let before = journal.state().clone();
+                let entry = journal.next(devices[here], turn.at, event);
+                let written = entry.id;
+                journal.append(entry);
+                let mut undone = journal.clone();
+                undone.append(undone.next(devices[here], turn.at, Event::Retracted { entry: written }));
+                prop_assert_eq!(undone.state(), &before, "undoing {:?}", turn.action);
+            }
+        }
+        prop_assert_eq!(journal.state(), &from_scratch(journal), "after {:?}", turn.action);
+    }
+    Ok(journals)
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 96, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn devices_that_have_exchanged_files_show_the_same(
+        turns in vec(turn(), 1..80),
+        order in Just((0..16).collect::<Vec<usize>>()).prop_shuffle(),
+    ) {
+        let mut journals = play_out(WITH_A_COPY, &turns)?;
+        let files = journals.clone();
+        for exchange in order {
+            take_in(&mut journals[exchange % 4], &files[exchange / 4], Moment::new(0, 0), u8::MAX);
+        }
+        let [first, others @ ..] = &journals;
+        for other in others {
+            prop_assert_eq!(other, first);
+        }
+        // Nothing that any device wrote is lost: it counts, or it was set aside for its twin.
+        let mut kept: BTreeSet<String> = first.entries().map(Entry::written).collect();
+        kept.extend(first.set_aside().map(|aside| aside.text.clone()));
+        for entry in files.iter().flat_map(Journal::entries) {
+            prop_assert!(kept.contains(&entry.written()));
+        }
+    }
+
+    #[test]
+    fn the_union_is_idempotent_commutative_and_associative(turns in vec(turn(), 1..50)) {
+        let [a, b, c, copy_of_a] = &play_out(WITH_A_COPY, &turns)?;
+        for (x, y, z) in [(a, b, c), (a, copy_of_a, b), (copy_of_a, c, a)] {
+            prop_assert_eq!(&union(x, x), x);
+            prop_assert_eq!(&union(x, y), &union(y, x));
+            prop_assert_eq!(union(&union(x, y), z), union(x, &union(y, z)));
+        }
+    }
+
+    /// The order comes from what a device knew: under clocks that stand still everybody would have
+    /// written the same.
+    #[test]
+    fn clocks_that_jump_decide_nothing(turns in vec(turn(), 1..50)) {
+        let still = Moment::new(0, 0);
+        let stopped: Vec<Turn> = turns.iter().map(|turn| Turn { at: still, ..turn.clone() }).collect();
+        let (jumping, stopped) = (play_out(DISTINCT, &turns)?, play_out(DISTINCT, &stopped)?);
+        for (jumping, stopped) in jumping.iter().zip(&stopped) {
+            let jumping = jumping.entries().map(|entry| Entry { at: still, ..entry.clone() });
+            prop_assert!(jumping.eq(stopped.entries().cloned()));
+        }
+    }
+}
+
+/// Two devices under one identity, as after copying a browser profile.
+#[test]
+fn of_two_contents_under_one_identity_every_device_keeps_the_same_and_sets_the_other_aside() {
+    let at = Moment::new(0, 60);
+    let written = |title: &str| {
+        let mut journal = Journal::new();
+        journal.append(journal.next(DISTINCT[0], at, Event::PieceAdded(piece(title))));
+        journal
+    };
+    let (air, gigue) = (written("Air"), written("Gigue"));
+    let (mut here, mut there) = (air.clone(), gigue.clone());
+    take_in(&mut here, &gigue, at, u8::MAX);
+    take_in(&mut there, &air, at, u8::MAX);
+    assert_eq!(here, there);
+    assert!(here.state().pieces().iter().any(|record| record.piece.title == "Air"));
+    let aside: Vec<&str> = here.set_aside().map(|aside| aside.text.as_str()).collect();
+    assert!(matches!(aside[..], [text] if text.contains("Gigue")));
+    assert_eq!(union(&Journal::new(), &here), here, "a third device hears of both");
+}
