@@ -57,7 +57,7 @@ impl SnippetRecord {
 pub struct State {
     pieces: Vec<PieceRecord>,
     snippets: BTreeMap<SnippetId, SnippetRecord>,
-    /// The snippet of each repetition, for what is said about it later.
+    /// The snippet of each repetition, for what is said about it later; also of snippets removed.
     repetitions: BTreeMap<EntryId, SnippetId>,
     pub preferences: Preferences,
     /// The snippet that was sat down to last, and when.
@@ -184,9 +184,6 @@ impl State {
 
     fn remove_snippet(&mut self, id: SnippetId) {
         if let Some(record) = self.snippets.remove(&id) {
-            for entry in &record.entries {
-                self.repetitions.remove(entry);
-            }
             if let Some(piece) = self.piece_mut(record.piece) {
                 piece.snippets.retain(|other| *other != id);
             }
