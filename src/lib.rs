@@ -11,6 +11,8 @@
 //! - `app` the page, for wasm32 only
 #![forbid(unsafe_code)]
 
+#[cfg(target_arch = "wasm32")]
+mod app;
 pub mod clock;
 pub mod journal;
 pub mod method;

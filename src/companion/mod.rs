@@ -1,0 +1,29 @@
+//! What the companion does for whoever types its name. Errors are sentences for the terminal.
+//!
+//! - [`command`] what was asked for
+//! - [`build`] the library compiled for the browser, with its glue
+//! - [`folder`] the files of the page, stamped with their contents
+//! - [`pack`] the page put together
+//! - [`serve`] a folder shown to the browsers of this machine
+
+mod build;
+mod command;
+mod folder;
+mod pack;
+mod serve;
+
+use command::Command;
+
+/// Does what the arguments ask for. Serving ends only with the process.
+pub fn run(arguments: lexopt::Parser) -> Result<(), String> {
+    match Command::parse(arguments)? {
+        Command::Help => print!("{}", command::HELP),
+        Command::Pack { out } => pack::pack(&out)?,
+        Command::Serve { port, dir } => serve::serve(&dir, port)?,
+        Command::PackAndServe { dir } => {
+            pack::pack(&dir)?;
+            serve::serve(&dir, None)?;
+        }
+    }
+    Ok(())
+}

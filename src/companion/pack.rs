@@ -1,0 +1,29 @@
+//! The page put together: the compiled program, its start page and everything static.
+
+use super::{build, folder::Folder};
+use std::{fs, path::Path};
+
+/// Files named after their contents, each before those that refer to it.
+const STAMPED: [&str; 4] = ["style.css", "tailfirst.wasm", "tailfirst.js", "boot.js"];
+/// Where `static/sw.js` wants the list of files.
+const LIST: &str = "[/* the packed files */]";
+
+/// Packs the page into `out`, which then needs nothing but a web server.
+pub fn pack(out: &Path) -> Result<(), String> {
+    let project = Path::new(build::PROJECT);
+    let program = build::build()?;
+    let mut folder = Folder::default();
+    let start = project.join("index.html");
+    folder.insert("index.html", fs::read(&start).map_err(|error| format!("cannot read {}: {error}", start.display()))?);
+    folder.insert_all(&project.join("static"))?;
+    folder.insert("tailfirst.wasm", program.wasm);
+    folder.insert("tailfirst.js", program.glue);
+    for name in STAMPED {
+        folder.stamp(name)?;
+    }
+    folder.list_in_worker(LIST)?;
+    folder.replace(out)?;
+    let (files, bytes) = folder.size();
+    println!("packed {files} files, {} kB, into {}", bytes.div_ceil(1000), out.display());
+    Ok(())
+}
