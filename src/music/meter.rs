@@ -54,6 +54,17 @@ impl Meter {
         }
     }
 
+    /// The beat of a bar whose tempo counts `unit`. The tempo's own unit, where whole units fill the
+    /// bar and agree with how the meter is felt (either a part of [`Meter::beat`] or a multiple of it);
+    /// the meter's beat otherwise. So 3/4 may go in dotted halves and 6/8 in eighths, but 6/8 never
+    /// turns into three quarters and 5/8 is counted in eighths, which is right however it is grouped.
+    pub fn felt_in(self, unit: BeatUnit) -> BeatUnit {
+        let (counted, felt) = (unit.quarters(), self.beat().quarters());
+        let fills = (self.bar() / counted).is_integer();
+        let agrees = (felt / counted).is_integer() || (counted / felt).is_integer();
+        if fills && agrees { unit } else { self.beat() }
+    }
+
     fn printed_unit(self) -> Quarters {
         Quarters::new(4, i64::from(self.unit)).unwrap_or(Quarters::ONE)
     }
@@ -107,5 +118,20 @@ mod tests {
     fn simple_meters_beat_in_their_unit_and_compound_ones_in_threes() {
         let beat = |text: &str| text.parse::<Meter>().expect("a meter").beat().quarters().to_string();
         assert_eq!(["3/4", "2/2", "3/8", "6/8", "9/16", "7/8"].map(beat), ["1", "2", "1/2", "3/2", "3/4", "1/2"]);
+    }
+
+    #[test]
+    fn the_tempos_unit_is_the_beat_only_where_it_fits_the_bar() {
+        let quarter = BeatUnit::QUARTER;
+        let dotted_half = BeatUnit::new(NoteValue::Half, 1);
+        let dotted_quarter = BeatUnit::new(NoteValue::Quarter, 1);
+        let eighth = BeatUnit::new(NoteValue::Eighth, 0);
+        let felt = |text: &str, unit| text.parse::<Meter>().expect("a meter").felt_in(unit);
+        assert_eq!(felt("2/2", quarter), quarter);
+        assert_eq!(felt("3/4", dotted_half), dotted_half);
+        assert_eq!(felt("6/8", eighth), eighth);
+        assert_eq!(felt("6/8", quarter), dotted_quarter);
+        assert_eq!(felt("3/4", dotted_quarter), quarter);
+        assert_eq!(felt("5/8", quarter), eighth);
     }
 }

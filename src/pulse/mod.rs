@@ -1,11 +1,11 @@
-//! stub
-use serde::{Deserialize, Serialize};
-/// When the click is heard.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Click {
-    #[default]
-    Always,
-    CountIn,
-    Never,
-}
+//! Beats and count-ins as a pure timeline, and a tempo from taps.
+//!
+//! Refuses to know the audio clock, the screen and what the player thought of the repetition.
+
+pub mod beats;
+pub mod round;
+pub mod tap_tempo;
+
+pub use beats::Beat;
+pub use round::{Click, Phase, Round, Sounding};
+pub use tap_tempo::tapped_tempo;

@@ -1,0 +1,127 @@
+//! The beats of a round of practice, each on its place in its bar.
+//!
+//! Refuses to know seconds: places are exact quarters from the start of the passage's first bar, and
+//! negative where a count-in comes before it.
+
+use crate::music::{Bar, BeatUnit, Passage, Quarters};
+
+/// A beat of the pulse.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Beat {
+    /// Seconds from the start of the round.
+    pub at: f64,
+    /// 1 on the bar's first beat; a pickup bar goes on from what is missing.
+    pub number: u32,
+    /// Before the first onset that is played.
+    pub count_in: bool,
+}
+
+impl Beat {
+    /// Whether the bar begins here: the accented click, the taller mark.
+    pub fn opens_bar(self) -> bool {
+        self.number == 1
+    }
+}
+
+/// A stretch of one bar, real or only counted, in quarters.
+#[derive(Clone, Copy)]
+struct Stretch {
+    /// Where beat 1 lies or, in a pickup bar, would lie.
+    origin: Quarters,
+    from: Quarters,
+    to: Quarters,
+    beat: Quarters,
+}
+
+impl Stretch {
+    fn places(self) -> impl Iterator<Item = Place> {
+        let nth = move |n: u32| Place { at: self.origin + self.beat * i64::from(n), number: n + 1 };
+        let skipped = ((self.from - self.origin) / self.beat).ceil().to_integer() as u32;
+        (skipped..).map(nth).take_while(move |place| place.at < self.to)
+    }
+}
+
+/// A beat's place in the music.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Place {
+    pub at: Quarters,
+    pub number: u32,
+}
+
+/// The bars of a passage seen as a pulse that goes on before and behind what is played.
+pub struct Grid<'a> {
+    passage: &'a Passage,
+    unit: BeatUnit,
+}
+
+impl<'a> Grid<'a> {
+    /// The grid of `passage` at a tempo that counts `unit`.
+    pub fn new(passage: &'a Passage, unit: BeatUnit) -> Self {
+        Grid { passage, unit }
+    }
+
+    /// Where the bar around `at` begins, counting what is missing of a pickup bar.
+    pub fn bar_origin(&self, at: Quarters) -> Quarters {
+        let bar = self.passage.bar_at(at);
+        bar.start - missing(bar)
+    }
+
+    /// Where the bar around `at` ends when it is filled up to its meter: the last bar of a piece
+    /// with a pickup is short only on paper.
+    pub fn bar_end(&self, at: Quarters) -> Quarters {
+        let bar = self.passage.bar_at(at);
+        (bar.start + bar.length).max(bar.start - missing(bar) + bar.meter.bar())
+    }
+
+    /// The length of a full bar in the meter around `at`.
+    pub fn full_bar(&self, at: Quarters) -> Quarters {
+        self.passage.bar_at(at).meter.bar()
+    }
+
+    /// The beat around `at`.
+    pub fn beat(&self, at: Quarters) -> Quarters {
+        self.beat_of(self.passage.bar_at(at))
+    }
+
+    /// All beats of `start..end`. The bars from the one around `first` to the one around `last` are
+    /// those of the passage; before and behind them the pulse goes on in their meters, in full bars.
+    /// `start` is a whole number of bars before the bar of `first`. In a bar that whole beats do not
+    /// fill, the last beat is short.
+    pub fn beats(&self, start: Quarters, first: Quarters, last: Quarters, end: Quarters) -> Vec<Place> {
+        let (entry, entered) = (self.passage.bar_at(first), self.bar_origin(first));
+        let left = self.passage.bar_at(last);
+        let behind = self.bar_end(last);
+        let counted = |from, to, bar: &Bar| full_bars(from, to, bar.meter.bar(), self.beat_of(bar));
+        let played = self.passage.bars().iter().filter(|bar| (entry.start..=left.start).contains(&bar.start));
+        let played = played.map(|bar| Stretch {
+            origin: bar.start - missing(bar),
+            from: if bar.start == entry.start { entered } else { bar.start },
+            to: if bar.start == left.start { behind } else { bar.start + bar.length },
+            beat: self.beat_of(bar),
+        });
+        counted(start, entered, entry)
+            .chain(played)
+            .chain(counted(behind, end, left))
+            .flat_map(Stretch::places)
+            .filter(|place| place.at < end)
+            .collect()
+    }
+
+    fn beat_of(&self, bar: &Bar) -> Quarters {
+        bar.meter.felt_in(self.unit).quarters()
+    }
+}
+
+/// A bar cannot miss more than all of itself.
+fn missing(bar: &Bar) -> Quarters {
+    bar.missing.min(bar.meter.bar())
+}
+
+fn full_bars(from: Quarters, to: Quarters, bar: Quarters, beat: Quarters) -> impl Iterator<Item = Stretch> {
+    (0..).map(move |n| from + bar * n).take_while(move |origin| *origin < to).map(move |origin| Stretch {
+        origin,
+        from: origin,
+        to: (origin + bar).min(to),
+        beat,
+    })
+}
