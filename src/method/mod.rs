@@ -2,6 +2,7 @@
 //!
 //! Refuses to know when a snippet returns on later days, how anything is kept, and how it is shown.
 
+pub mod evidence;
 pub mod history;
 pub mod settings;
 pub mod snippet;
