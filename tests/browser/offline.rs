@@ -1,0 +1,83 @@
+//! The page without a network, and how a newer version arrives.
+
+use crate::harness::{Chromium, PATIENCE, Site};
+use std::{
+    fs,
+    time::{Duration, Instant},
+};
+
+#[tokio::test]
+async fn once_opened_the_page_opens_without_a_network() {
+    let mut site = Site::serve();
+    let browser = Chromium::start().await;
+    browser.open(&site.origin()).await;
+    browser.wait_until_kept().await;
+    browser.goto("about:blank").await.expect("the page is left");
+    site.stop();
+    for address in [site.origin(), format!("{}/#/anywhere", site.origin())] {
+        let heading = browser.open(&address).await;
+        assert_eq!(heading.text().await.expect("text"), "Tailfirst");
+    }
+    let everything = "const list = performance.getEntriesByType('resource').map((entry) => entry.responseStatus);
+        return list.length > 2 && list.every((status) => status === 200)";
+    assert_eq!(browser.run(everything).await, true, "some part of the page is missing");
+    browser.finish().await;
+}
+
+#[tokio::test]
+async fn a_page_kept_by_a_browser_that_was_killed_opens_without_a_network() {
+    let mut site = Site::serve();
+    let browser = Chromium::start().await;
+    browser.open(&site.origin()).await;
+    browser.wait_until_kept().await;
+    let profile = browser.kill();
+    site.stop();
+    let browser = Chromium::resume(profile).await;
+    browser.open(&site.origin()).await;
+    browser.finish().await;
+}
+
+#[tokio::test]
+async fn a_newer_version_waits_until_it_is_told_to_take_over() {
+    let site = Site::serve();
+    let browser = Chromium::start().await;
+    browser.open(&site.origin()).await;
+    browser.wait_until_kept().await;
+    site.publish("Tailfirst, newer");
+    browser.run("document.dispatchEvent(new Event('visibilitychange'))").await;
+    browser.wait_for("button").await;
+    browser.open(&site.origin()).await;
+    assert_eq!(browser.title().await.expect("a title"), "Tailfirst", "it took over unasked");
+    browser.wait_for("button").await.click().await.expect("a tap");
+    wait_for_title(&browser, "Tailfirst, newer").await;
+    let stale = "const store = await caches.open((await caches.keys())[0]); const pages = await store.keys();
+        return pages.filter((page) => new URL(page.url).pathname === '/').length";
+    assert_eq!(browser.run(stale).await, 1, "the old start page is still kept");
+    browser.finish().await;
+}
+
+#[tokio::test]
+async fn a_version_with_a_part_missing_is_not_taken_at_all() {
+    let site = Site::serve();
+    let browser = Chromium::start().await;
+    browser.open(&site.origin()).await;
+    browser.wait_until_kept().await;
+    site.publish("Tailfirst, newer");
+    fs::write(site.folder().join("index.html"), "<title>half a page").expect("written");
+    let outcome = "const registration = await navigator.serviceWorker.ready; await registration.update();
+        const worker = registration.installing;
+        await new Promise((go) => worker.addEventListener('statechange', go));
+        return [worker.state, registration.waiting === null]";
+    assert_eq!(browser.run(outcome).await, serde_json::json!(["redundant", true]));
+    browser.open(&site.origin()).await;
+    assert_eq!(browser.title().await.expect("a title"), "Tailfirst");
+    browser.finish().await;
+}
+
+async fn wait_for_title(browser: &Chromium, title: &str) {
+    let start = Instant::now();
+    while browser.title().await.expect("a title") != title {
+        assert!(start.elapsed() < PATIENCE, "the title never became “{title}”");
+        tokio::time::sleep(Duration::from_millis(50)).await;
+    }
+}

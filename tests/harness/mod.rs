@@ -1,0 +1,12 @@
+//! The packed page in a real browser: [`Site`] serves it, [`Chromium`] shows it.
+//!
+//! Refuses to know what is tested or measured.
+
+mod chromium;
+mod devtools;
+mod install;
+mod site;
+
+pub use chromium::{Chromium, PATIENCE};
+pub use devtools::Viewport;
+pub use site::Site;
