@@ -1,14 +1,33 @@
 //! How a snippet is practised: what a step is, how sure "secure" is, which step comes next.
 //!
 //! Refuses to know when a snippet returns on later days, how anything is kept, and how it is shown.
+//!
+//! From the ground up: [`step`] and [`snippet`] say what is played, [`history`] what happened;
+//! [`evidence`] is the mathematics of a chance that changes, `estimate` what it says about one step and
+//! its neighbour; `rules` say when a step is secure or too hard, [`growth`] and `moves` which step
+//! follows; [`coach`] folds a history through them into [`advice`]. [`block`] keeps the rests.
 
+pub mod advice;
+pub mod block;
+pub mod coach;
+mod estimate;
 pub mod evidence;
+pub mod growth;
 pub mod history;
+mod moves;
+pub mod overrule;
+mod record;
+mod rules;
 pub mod settings;
 pub mod snippet;
 pub mod step;
 
+pub use advice::{Advice, Leaving, Reason, Sureness};
+pub use block::{Standing, standing};
+pub use coach::{Coach, advise};
+pub use estimate::Point;
 pub use history::{Happening, What};
+pub use rules::Asked;
 pub use settings::{Settings, Strictness};
 pub use snippet::{Direction, Snippet};
 pub use step::{Cause, Hands, Move, Span, Step, Verdict};

@@ -2,7 +2,7 @@
 //!
 //! Refuses to know what has happened to it.
 
-use super::step::{Hands, Span};
+use super::step::{Hands, Span, Step};
 use crate::music::{Hand, Passage, Tempo};
 use serde::{Deserialize, Serialize};
 use std::fmt;
@@ -119,6 +119,23 @@ impl Snippet {
         let first = notes().next()?.hand;
         let one_hand = notes().all(|note| note.hand == first);
         Some(if one_hand { first.into() } else { Hands::Both })
+    }
+
+    /// The hands that play alone somewhere in `span`, the hard one first.
+    pub fn single_hands(&self, span: Span) -> Vec<Hand> {
+        let onsets = span.of(self.passage.onsets());
+        let mut hands = vec![Hand::Left, Hand::Right, Hand::Line];
+        hands.retain(|hand| onsets.iter().any(|onset| onset.plays(*hand)));
+        hands.sort_by_key(|hand| *hand != self.hard_hand);
+        hands
+    }
+
+    /// Whether `step` can be played: its onsets are all here and its hands have notes in them. A step
+    /// from before the snippet was edited may not.
+    pub fn can_play(&self, step: Step) -> bool {
+        let inside = self.whole().holds(step.span);
+        let single = || self.single_hands(step.span).into_iter().any(|hand| step.hands == hand.into());
+        inside && (self.hands_in(step.span) == Some(step.hands) || single())
     }
 }
 

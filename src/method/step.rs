@@ -46,6 +46,11 @@ impl Span {
         (self.first..=self.last).contains(&onset)
     }
 
+    /// Whether every onset of `other` is played.
+    pub fn holds(self, other: Span) -> bool {
+        self.first <= other.first && other.last <= self.last
+    }
+
     /// The onsets themselves. A span read from an old journal may reach beyond a snippet that was
     /// shortened since; what is not there is left out.
     pub fn of(self, onsets: &[Onset]) -> &[Onset] {
@@ -101,6 +106,11 @@ impl Hands {
     pub fn include(self, hand: Hand) -> bool {
         self == Hands::Both && hand != Hand::Line || self == Hands::from(hand)
     }
+
+    /// Whether whoever plays these hands plays `other` too.
+    pub fn hold(self, other: Hands) -> bool {
+        self == other || self == Hands::Both && other != Hands::Line
+    }
 }
 
 impl From<Hand> for Hands {
@@ -121,6 +131,20 @@ pub struct Step {
     pub hands: Hands,
     /// In the snippet's own beat unit.
     pub bpm: Bpm,
+}
+
+impl Step {
+    /// Whether this asks less than `other`: fewer onsets; as many, but one hand instead of both; or
+    /// the same at a slower tempo.
+    pub fn is_smaller_than(self, other: Step) -> bool {
+        let size = |step: Step| (step.span.count(), step.hands == Hands::Both, step.bpm);
+        size(self) < size(other)
+    }
+
+    /// Whether whoever plays this step plays `other` too: every onset and hand of it, no slower.
+    pub fn holds(self, other: Step) -> bool {
+        self.span.holds(other.span) && self.hands.hold(other.hands) && self.bpm >= other.bpm
+    }
 }
 
 /// The player's judgement of one repetition.
@@ -158,6 +182,8 @@ pub enum Move {
     Begin,
     /// The same step again.
     Again,
+    /// A new day begins with one repetition of the longest span that has been secure.
+    ColdTry,
     JoinHands,
     Lengthen,
     Narrow,

@@ -1,0 +1,248 @@
+//! The coach: what has happened to a snippet goes in, advice comes out.
+//!
+//! It is a fold over the history, one happening at a time, so that a tap costs the same after ten years
+//! as on the first day. The same history gives the same advice on every device.
+//!
+//! Refuses to know thresholds (`rules`) and how one step follows from another (`moves`).
+
+use super::advice::{Advice, Leaving, Reason, Sureness};
+use super::estimate::{Change, Estimate, Point};
+use super::moves::Place;
+use super::record::Record;
+use super::rules::{self, Asked, Judged};
+use super::{Cause, Happening, Move, Settings, Snippet, Step, Verdict, What, growth};
+use crate::clock::{Day, Moment};
+use std::rc::Rc;
+
+/// Where the work on one snippet stands.
+#[derive(Clone, Debug)]
+pub struct Coach {
+    snippet: Rc<Snippet>,
+    place: Place,
+    led_by: Move,
+    reason: Reason,
+    estimate: Estimate,
+    block: Block,
+    record: Record,
+    cold: Option<ColdTry>,
+}
+
+/// The block that is being played, or the last one.
+#[derive(Clone, Debug, Default)]
+struct Block {
+    began: Option<Moment>,
+    settings: Settings,
+    repetitions: Vec<Judged>,
+    left: Option<Leaving>,
+}
+
+/// A cold try that has not been played yet.
+#[derive(Clone, Debug)]
+struct ColdTry {
+    /// Where the work stopped, if it was going well and further than what is tried.
+    resume: Option<(Place, Estimate)>,
+}
+
+/// The advice after `history`, from scratch.
+pub fn advise(snippet: &Rc<Snippet>, history: &[Happening], now: Moment) -> Advice {
+    let mut coach = Coach::new(Rc::clone(snippet));
+    history.iter().for_each(|happening| coach.follow(happening));
+    coach.advice(now)
+}
+
+impl Coach {
+    /// The coach of a snippet to which nothing has happened.
+    pub fn new(snippet: Rc<Snippet>) -> Self {
+        Coach {
+            place: Place::first(&snippet),
+            snippet,
+            led_by: Move::Begin,
+            reason: Reason::Beginning,
+            estimate: Estimate::first(),
+            block: Block::default(),
+            record: Record::default(),
+            cold: None,
+        }
+    }
+
+    /// Takes in what happened next. Steps that cannot be played, because the snippet was edited since,
+    /// are passed over.
+    pub fn follow(&mut self, happening: &Happening) {
+        match happening.what {
+            What::BlockBegan(settings) => self.begin_block(happening.at, settings),
+            What::BlockEnded => _ = self.block.left.get_or_insert(Leaving::Stopped),
+            What::StartedAfresh => self.start_afresh(),
+            What::Overruled(step) if self.snippet.can_play(step) => self.choose(step),
+            What::Played { step, verdict, cause } if self.snippet.can_play(step) => {
+                self.choose(step);
+                self.hear(verdict, cause, happening.at.day());
+            }
+            What::Overruled(_) | What::Played { .. } => {}
+        }
+    }
+
+    /// What to do now.
+    pub fn advice(&self, now: Moment) -> Advice {
+        let leaving = self.block.left.or_else(|| self.block.minutes_used(now));
+        let asked = self.asked();
+        Advice {
+            step: self.place.step,
+            aim: growth::aim(&self.snippet, self.place.step.span),
+            led_by: if leaving.is_some() { Move::Leave } else { self.led_by },
+            reason: leaving.map_or(self.reason, Reason::Leave),
+            sureness: Sureness {
+                now: self.estimate.now(),
+                asked,
+                chance_secure: self.estimate.tails().chance_above(asked.level),
+            },
+            mind: rules::cause_to_mind(&self.block.repetitions),
+            narrowed_from: self.place.narrowed_from,
+            consider_afresh: self.record.is_stale(),
+        }
+    }
+
+    /// The learning curve of the present step: what is known now about the chance at each repetition since
+    /// it was taken up in this block.
+    pub fn curve(&self) -> Vec<Point> {
+        self.estimate.curve()
+    }
+
+    fn asked(&self) -> Asked {
+        self.block.settings.strictness.into()
+    }
+
+    /// One repetition of the present step.
+    fn hear(&mut self, verdict: Verdict, cause: Option<Cause>, day: Day) {
+        self.estimate.hear(verdict);
+        self.block.repetitions.push((verdict, cause));
+        self.record.played(day);
+        if rules::secure(&self.estimate, self.asked()) {
+            self.record.secured(&self.snippet, self.place.step, &self.estimate);
+        }
+        let resume = self.cold.take().and_then(|cold| {
+            self.record.cold_try(verdict);
+            cold.resume.filter(|_| verdict == Verdict::Clean)
+        });
+        match resume {
+            _ if self.block.left.is_some() => {}
+            Some((place, estimate)) => {
+                self.go(Move::Lengthen, place, Reason::HeldOvernight, estimate.carried(Change::Overnight))
+            }
+            None => self.decide(verdict),
+        }
+    }
+
+    /// The move after a repetition. Only a clean one leads onward and only a missed one back, so that
+    /// no verdict is ever answered by its opposite.
+    fn decide(&mut self, verdict: Verdict) {
+        if verdict == Verdict::Clean && rules::secure(&self.estimate, self.asked()) {
+            self.go_onward();
+        } else if let Some(leaving) = rules::causes_differ(&self.block.repetitions) {
+            self.leave(leaving);
+        } else if verdict == Verdict::NotYet && rules::too_hard(&self.estimate) {
+            self.go_back();
+        } else if let Some(leaving) = rules::flat_or_falling(&self.estimate, &self.block.repetitions) {
+            self.leave(leaving);
+        } else {
+            self.stay();
+        }
+    }
+
+    fn go_onward(&mut self) {
+        let reason = Reason::Secure { clean: self.estimate.clean(), of: self.estimate.repetitions() };
+        match self.place.onward(&self.snippet) {
+            Some((led_by, place)) => self.go(led_by, place, reason, self.estimate.carried(Change::Harder)),
+            None => self.leave(Leaving::WholeSecure),
+        }
+    }
+
+    fn go_back(&mut self) {
+        let reason = Reason::TooHard { missed: self.estimate.missed(), of: self.estimate.repetitions() };
+        match self.place.back(&self.snippet, |step| self.record.was_secure_today(step)) {
+            Some((led_by, place)) => self.go(led_by, place, reason, self.estimate.carried(Change::Easier)),
+            None => self.leave(Leaving::TempoFloor { bpm: self.place.step.bpm }),
+        }
+    }
+
+    fn go(&mut self, led_by: Move, place: Place, reason: Reason, estimate: Estimate) {
+        (self.led_by, self.place, self.reason, self.estimate) = (led_by, place, reason, estimate);
+    }
+
+    fn stay(&mut self) {
+        self.led_by = Move::Again;
+        self.reason = Reason::NotSureYet { clean: self.estimate.clean(), of: self.estimate.repetitions() };
+    }
+
+    /// What is left is left until a new block begins.
+    fn leave(&mut self, leaving: Leaving) {
+        self.stay();
+        self.block.left = Some(leaving);
+    }
+
+    /// The player, or another device, has gone to `step`.
+    fn choose(&mut self, step: Step) {
+        if step == self.place.step {
+            return;
+        }
+        self.cold = None;
+        let change = if step.is_smaller_than(self.place.step) { Change::Easier } else { Change::Harder };
+        self.go(Move::Overruled, self.place.chosen(step), Reason::Chosen, self.estimate.carried(change));
+    }
+
+    fn start_afresh(&mut self) {
+        let block = std::mem::take(&mut self.block);
+        *self = Coach { block, ..Coach::new(Rc::clone(&self.snippet)) };
+        self.led_by = Move::StartAfresh;
+        self.reason = Reason::Afresh;
+    }
+
+    /// A new day begins with a cold try of the longest secure span, a new block of the same day where
+    /// the last one stopped; both with something easier where the last block was left failing.
+    fn begin_block(&mut self, at: Moment, settings: Settings) {
+        let failed = self.block.left.is_some_and(Leaving::is_of_failure) || rules::failing(&self.estimate);
+        self.block = Block { began: Some(at), settings, ..Block::default() };
+        self.cold = None;
+        match self.record.nights_until(at.day()) {
+            None => {}
+            Some(0) => self.begin_again(Change::Rested, failed),
+            Some(nights) => {
+                self.record.sleep();
+                match self.record.longest().cloned() {
+                    Some((longest, estimate)) => self.try_cold(nights, longest, &estimate, failed),
+                    None => self.begin_again(Change::Overnight, failed),
+                }
+            }
+        }
+    }
+
+    fn begin_again(&mut self, change: Change, failed: bool) {
+        if !failed {
+            return self.go(Move::Again, self.place, Reason::GoesOn, self.estimate.carried(change));
+        }
+        let secure = self.record.longest().filter(|(longest, _)| longest.is_smaller_than(self.place.step));
+        if let Some((longest, estimate)) = secure.cloned() {
+            self.go(Move::Narrow, Place::plain(longest), Reason::LeftFailing, estimate.carried(change));
+        } else if let Some(place) = self.place.eased(&self.snippet) {
+            self.go(Move::Ease, place, Reason::LeftFailing, self.estimate.carried(Change::Easier));
+        } else {
+            self.go(Move::Again, self.place, Reason::GoesOn, self.estimate.carried(change));
+        }
+    }
+
+    fn try_cold(&mut self, nights: u32, longest: Step, estimate: &Estimate, failed: bool) {
+        let stopped_at = self.place.step.span;
+        let further = stopped_at != longest.span && stopped_at.holds(longest.span);
+        let resume = (further && !failed).then(|| (self.place, self.estimate.clone()));
+        self.cold = Some(ColdTry { resume });
+        let place = Place::plain(longest);
+        self.go(Move::ColdTry, place, Reason::ColdTry { nights }, estimate.carried(Change::Overnight));
+    }
+}
+
+impl Block {
+    fn minutes_used(&self, now: Moment) -> Option<Leaving> {
+        let minutes = self.settings.block_minutes;
+        let used = now >= self.began?.plus_minutes(minutes);
+        used.then_some(Leaving::MinutesUsed { minutes })
+    }
+}

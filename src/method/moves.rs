@@ -1,0 +1,186 @@
+//! The moves: from a secure step onward, from one that is too hard back.
+//!
+//! Refuses to know when a step is secure or too hard.
+
+use super::{Hands, Move, Snippet, Span, Step, growth};
+use crate::music::Bpm;
+
+/// Where the player is: the step, and the step it prepares if that was too hard.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Place {
+    pub step: Step,
+    pub narrowed_from: Option<Step>,
+}
+
+impl Place {
+    /// **Begin** with the goal alone, in the hand that carries the difficulty, at the target tempo.
+    pub fn first(snippet: &Snippet) -> Self {
+        let span = Span::only(snippet.goal());
+        Place::plain(Step { span, hands: first_hand(snippet, snippet.goal()), bpm: snippet.tempo().bpm })
+    }
+
+    /// A step that prepares no other.
+    pub fn plain(step: Step) -> Self {
+        Place { step, narrowed_from: None }
+    }
+
+    /// Where a player who chose `step` is: a choice inside the narrowed task stays in it.
+    pub fn chosen(self, step: Step) -> Self {
+        let inside = |from: &Step| from.span != step.span && from.span.holds(step.span) && from.hands.hold(step.hands);
+        Place { step, narrowed_from: self.narrowed_from.filter(inside) }
+    }
+
+    /// The move from a secure step, or `None` when the whole snippet is secure.
+    pub fn onward(self, snippet: &Snippet) -> Option<(Move, Place)> {
+        let (step, target) = (self.step, snippet.tempo().bpm);
+        // Climb: nothing is joined or lengthened below the target tempo.
+        if step.bpm < target {
+            let bpm = climbed(step.bpm, target);
+            return Some((Move::Climb, Place { step: Step { bpm, ..step }, ..self }));
+        }
+        // Join hands: in all that play here, or in those that the narrowed task is for.
+        let hands = hands_within(snippet, step.span, self.wanted_hands());
+        if step.hands != hands {
+            return Some((Move::JoinHands, Place { step: Step { hands, bpm: target, ..step }, ..self }));
+        }
+        if self.narrowed_from.is_some() || !step.span.contains(snippet.goal()) {
+            return self.carried_through(snippet);
+        }
+        // Lengthen: one onset more, one hand first.
+        let span = growth::longer(snippet, step.span)?;
+        let added = if span.first() < step.span.first() { span.first() } else { span.last() };
+        Some((Move::Lengthen, Place::plain(Step { span, hands: first_hand(snippet, added), bpm: target })))
+    }
+
+    /// **Carry through**: the narrowed task grows by one onset that its hands play, until it is the step
+    /// that was too hard or arrives at the goal.
+    fn carried_through(self, snippet: &Snippet) -> Option<(Move, Place)> {
+        let wanted = self.wanted_hands();
+        let arrived = |span: Span| self.narrowed_from.is_none_or(|from| span.holds(from.span));
+        let mut span = growth::longer(snippet, self.step.span)?;
+        while !arrived(span) && !plays_more(snippet, span, self.step.span, wanted) {
+            span = growth::longer(snippet, span)?;
+        }
+        let hands = hands_within(snippet, span, wanted);
+        let step = Step { span, hands, bpm: snippet.tempo().bpm };
+        let narrowed_from = self.narrowed_from.filter(|_| !arrived(span));
+        Some((Move::CarryThrough, Place { step, narrowed_from }))
+    }
+
+    /// The move from a step that is too hard, or `None` at the slowest tempo worth trying. `known` tells
+    /// what has been secure today: nothing is narrowed to what is known, so narrowing ends.
+    pub fn back(self, snippet: &Snippet, known: impl Fn(Step) -> bool) -> Option<(Move, Place)> {
+        let (step, target) = (self.step, snippet.tempo().bpm);
+        // Ease what was asked faster than the target first.
+        if step.bpm > target {
+            return Some((Move::Ease, Place { step: Step { bpm: target, ..step }, ..self }));
+        }
+        // Narrow to one hand that has not been secure alone here.
+        if step.hands == Hands::Both {
+            let alone = snippet.single_hands(step.span).into_iter().map(|hand| Step { hands: hand.into(), ..step });
+            if let Some(step) = alone.into_iter().find(|step| !known(*step)) {
+                return Some((Move::Narrow, Place { step, ..self }));
+            }
+        }
+        // Narrow to the onset just added and the one after it.
+        if let Some(span) = growth::newest_pair(snippet, step) {
+            let pair = Step { span, hands: hands_within(snippet, span, step.hands), ..step };
+            if !known(pair) {
+                return Some((Move::Narrow, Place { step: pair, narrowed_from: Some(step) }));
+            }
+        }
+        // Ease: nothing is left to narrow.
+        let bpm = eased(step.bpm, target)?;
+        Some((Move::Ease, Place { step: Step { bpm, ..step }, ..self }))
+    }
+
+    /// The same step slower, or `None` at the slowest tempo worth trying.
+    pub fn eased(self, snippet: &Snippet) -> Option<Place> {
+        let bpm = eased(self.step.bpm, snippet.tempo().bpm)?;
+        Some(Place { step: Step { bpm, ..self.step }, ..self })
+    }
+
+    /// The hands that this place leads to: those of the step that was too hard, else all.
+    fn wanted_hands(self) -> Hands {
+        self.narrowed_from.map_or(Hands::Both, |from| from.hands)
+    }
+}
+
+/// The hard hand if it plays at `onset`, else one that does.
+fn first_hand(snippet: &Snippet, onset: usize) -> Hands {
+    let hands = snippet.single_hands(Span::only(onset));
+    hands.first().copied().unwrap_or(snippet.hard_hand()).into()
+}
+
+/// Of the hands that play in `span`, those that are wanted; all where none of them is.
+fn hands_within(snippet: &Snippet, span: Span, wanted: Hands) -> Hands {
+    let all = snippet.hands_in(span).unwrap_or(wanted);
+    let wanted_plays = || snippet.single_hands(span).into_iter().any(|hand| wanted == hand.into());
+    if wanted != Hands::Both && wanted_plays() { wanted } else { all }
+}
+
+/// Whether `hands` play at any onset of `longer` that `shorter` lacks.
+fn plays_more(snippet: &Snippet, longer: Span, shorter: Span, hands: Hands) -> bool {
+    let onsets = snippet.passage().onsets();
+    let added = (longer.first()..=longer.last()).filter(|onset| !shorter.contains(*onset));
+    added.into_iter().any(|onset| onsets[onset].notes.iter().any(|note| hands.include(note.hand)))
+}
+
+/// One easing goes to about 85 % of the tempo: enough to feel, not enough to change the motion.
+/// Common practice, no source.
+const EASE: f64 = 0.85;
+/// One climb is at least 8 %, two marks of the scale or so. Common practice, no source.
+const CLIMB: f64 = 1.08;
+/// Below half the target a passage is another motion (common practice, no source) …
+const FLOOR: f64 = 0.5;
+/// … and below the scale's slowest mark there is no pulse to feel.
+const SLOWEST: u16 = 40;
+
+/// The first mark at or below 85 % of `bpm`, not below the floor; `None` at the floor.
+fn eased(bpm: Bpm, target: Bpm) -> Option<Bpm> {
+    let half = Bpm::nearest(f64::from(target.get()) * FLOOR);
+    let floor = half.max(target.min(Bpm::nearest(f64::from(SLOWEST))));
+    let enough = f64::from(bpm.get()) * EASE;
+    let mut slower = bpm.slower();
+    while f64::from(slower.get()) > enough && slower > floor {
+        slower = slower.slower();
+    }
+    (bpm > floor).then_some(slower.max(floor))
+}
+
+/// The first mark at least 8 % above `bpm`, not above the target.
+fn climbed(bpm: Bpm, target: Bpm) -> Bpm {
+    let enough = f64::from(bpm.get()) * CLIMB;
+    let mut faster = bpm.faster();
+    while f64::from(faster.get()) < enough && faster < target {
+        faster = faster.faster();
+    }
+    faster.min(target)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn bpm(beats: u16) -> Bpm {
+        Bpm::new(beats).expect("in range")
+    }
+
+    #[test]
+    fn easing_goes_down_the_scale_to_half_the_target_and_climbing_comes_back() {
+        let target = bpm(100);
+        let down: Vec<Bpm> = std::iter::successors(Some(target), |bpm| eased(*bpm, target)).collect();
+        assert_eq!(down, [100, 84, 69, 58, 50].map(bpm));
+        let up = |bpm: &Bpm| (*bpm < target).then(|| climbed(*bpm, target));
+        let back: Vec<Bpm> = std::iter::successors(Some(bpm(50)), up).collect();
+        assert_eq!(back, [50, 54, 60, 66, 72, 80, 88, 96, 100].map(bpm));
+    }
+
+    #[test]
+    fn a_slow_target_is_not_eased_below_the_scale() {
+        assert_eq!(eased(bpm(60), bpm(60)), Some(bpm(50)));
+        assert_eq!(eased(bpm(42), bpm(60)), Some(bpm(40)));
+        assert_eq!(eased(bpm(40), bpm(60)), None);
+        assert_eq!(eased(bpm(30), bpm(30)), None);
+    }
+}

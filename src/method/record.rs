@@ -1,0 +1,74 @@
+//! What the coach remembers from block to block and from day to day.
+//!
+//! Refuses to know what is to be played next.
+
+use super::estimate::Estimate;
+use super::rules::stale;
+use super::{Snippet, Step, Verdict};
+use crate::clock::Day;
+
+/// The memory since the snippet was last started afresh.
+#[derive(Clone, Debug, Default)]
+pub struct Record {
+    secure_today: Vec<Step>,
+    longest: Option<(Step, Estimate)>,
+    last_played: Option<Day>,
+    whole_was_secure: bool,
+    missed_cold_tries: u32,
+}
+
+impl Record {
+    /// The step was found secure. Of the steps of a day only those are kept that no other holds.
+    pub fn secured(&mut self, snippet: &Snippet, step: Step, estimate: &Estimate) {
+        if !self.was_secure_today(step) {
+            self.secure_today.retain(|other| !step.holds(*other));
+            self.secure_today.push(step);
+        }
+        let arrives = step.span.contains(snippet.goal()) && step.bpm >= snippet.tempo().bpm;
+        let all_hands = snippet.hands_in(step.span) == Some(step.hands);
+        let longest = self.longest.as_ref().is_none_or(|(longest, _)| longest.span.count() <= step.span.count());
+        if arrives && all_hands && longest {
+            self.longest = Some((Step { bpm: snippet.tempo().bpm, ..step }, estimate.clone()));
+            self.whole_was_secure |= step.span == snippet.whole();
+        }
+    }
+
+    /// Whether the step, or one that holds it, has been secure today.
+    pub fn was_secure_today(&self, step: Step) -> bool {
+        self.secure_today.iter().any(|secure| secure.holds(step))
+    }
+
+    /// The longest span that has ever been secure in all its hands at the target tempo, and what was
+    /// believed of it then.
+    pub fn longest(&self) -> Option<&(Step, Estimate)> {
+        self.longest.as_ref()
+    }
+
+    /// Something was played on `day`. A day before the last one is a clock set back: the same day.
+    pub fn played(&mut self, day: Day) {
+        self.last_played = self.last_played.max(Some(day));
+    }
+
+    /// Nights since the last repetition; `None` where there was none.
+    pub fn nights_until(&self, day: Day) -> Option<u32> {
+        self.last_played.map(|last| u32::try_from(day - last).unwrap_or(0))
+    }
+
+    /// What was secure yesterday must show itself again.
+    pub fn sleep(&mut self) {
+        self.secure_today.clear();
+    }
+
+    /// A cold try was played.
+    pub fn cold_try(&mut self, verdict: Verdict) {
+        self.missed_cold_tries = match verdict {
+            Verdict::Clean => 0,
+            Verdict::NotYet => self.missed_cold_tries + 1,
+        };
+    }
+
+    /// Whether the snippet has stopped improving.
+    pub fn is_stale(&self) -> bool {
+        stale(self.whole_was_secure, self.missed_cold_tries)
+    }
+}

@@ -1,0 +1,8 @@
+//! The method as a player meets it: a whole story, its promises, its rests and its speed.
+
+mod happenings;
+mod overruling;
+mod promises;
+mod rests;
+mod sureness;
+mod story;

@@ -1,0 +1,267 @@
+//! What the method promises for every snippet and everything that may happen to it.
+
+use crate::happenings::{Lesson, at, snippet};
+use proptest::prelude::*;
+use std::rc::Rc;
+use tailfirst::method::{
+    Advice, Cause, Direction, Hands, Happening, Leaving, Move, Reason, Settings, Snippet, Span, Step, Strictness,
+    Verdict, What, advise, overrule,
+};
+
+/// Something a player may do.
+#[derive(Clone, Copy, Debug)]
+enum Act {
+    Play(Verdict, Option<Cause>),
+    Ask(usize),
+    /// Sit down to it again this many days and minutes later.
+    SitDown(i64, i64),
+    Stop,
+    StartAfresh,
+    /// A repetition of another step arrives from another device, perhaps of onsets long cut away.
+    Elsewhere(usize, usize, usize),
+}
+
+fn acts() -> impl Strategy<Value = Vec<Act>> {
+    let cause = prop::option::of(prop::sample::select(&Cause::ALL[..]));
+    let act = prop_oneof![
+        30 => Just(Act::Play(Verdict::Clean, None)),
+        20 => cause.prop_map(|cause| Act::Play(Verdict::NotYet, cause)),
+        4 => (0..5usize).prop_map(Act::Ask),
+        3 => (0..3i64, 0..60i64).prop_map(|(days, minutes)| Act::SitDown(days, minutes)),
+        1 => Just(Act::Stop),
+        1 => Just(Act::StartAfresh),
+        1 => (0..9usize, 0..9usize, 0..4usize).prop_map(|(one, other, hands)| Act::Elsewhere(one, other, hands)),
+    ];
+    prop::collection::vec(act, 0..80)
+}
+
+fn snippets() -> impl Strategy<Value = Rc<Snippet>> {
+    let direction = prop_oneof![Just(Direction::TowardGoal), Just(Direction::SettingOut)];
+    (prop_oneof!["[RLB]{1,7}", "-{1,7}"], any::<prop::sample::Index>(), direction)
+        .prop_map(|(onsets, goal, direction)| snippet(&onsets, goal.index(onsets.len()), direction))
+}
+
+fn settings() -> impl Strategy<Value = Settings> {
+    let strictness = prop::sample::select(vec![Strictness::Lenient, Strictness::Usual, Strictness::Strict]);
+    strictness.prop_map(|strictness| Settings { strictness, block_minutes: 30, ..Settings::default() })
+}
+
+fn ask(snippet: &Snippet, step: Step, wish: usize) -> Option<Step> {
+    match wish {
+        0 => overrule::longer(snippet, step),
+        1 => overrule::shorter(snippet, step),
+        2 => overrule::other_hand(snippet, step),
+        3 => overrule::slower(step),
+        _ => overrule::faster(step),
+    }
+}
+
+fn elsewhere(one: usize, other: usize, hands: usize, step: Step) -> Option<Step> {
+    let hands = [Hands::Left, Hands::Right, Hands::Both, Hands::Line][hands];
+    Some(Step { span: Span::new(one, other)?, hands, ..step })
+}
+
+fn act(lesson: &mut Lesson, snippet: &Snippet, act: Act) -> Advice {
+    let step = lesson.advice().step;
+    match act {
+        Act::Play(verdict, cause) => {
+            lesson.now = lesson.now.plus_ms(4_000);
+            lesson.happens(What::Played { step, verdict, cause })
+        }
+        Act::Ask(wish) => match ask(snippet, step, wish) {
+            Some(step) => lesson.happens(What::Overruled(step)),
+            None => lesson.advice(),
+        },
+        Act::SitDown(days, minutes) => lesson.sit_down(lesson.now.plus_ms((days * 24 * 60 + minutes) * 60_000)),
+        Act::Stop => lesson.happens(What::BlockEnded),
+        Act::StartAfresh => lesson.happens(What::StartedAfresh),
+        Act::Elsewhere(one, other, hands) => match elsewhere(one, other, hands, step) {
+            Some(step) => lesson.happens(What::Played { step, verdict: Verdict::Clean, cause: None }),
+            None => lesson.advice(),
+        },
+    }
+}
+
+fn lesson_of(snippet: &Rc<Snippet>, settings: Settings, acts: &[Act]) -> Lesson {
+    let mut lesson = Lesson::new(snippet, settings);
+    acts.iter().for_each(|doing| _ = act(&mut lesson, snippet, *doing));
+    lesson
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 64, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn every_advice_can_be_played_and_every_number_is_a_probability(
+        (snippet, settings, acts) in (snippets(), settings(), acts())
+    ) {
+        let mut lesson = Lesson::new(&snippet, settings);
+        for doing in acts {
+            let advice = act(&mut lesson, &snippet, doing);
+            prop_assert!(snippet.can_play(advice.step), "{:?}", advice);
+            prop_assert!(advice.step.span.contains(advice.aim));
+            let sure = advice.sureness;
+            let ascending = [0.0, sure.now.low, sure.now.mean, sure.now.high, 1.0];
+            prop_assert!(ascending.is_sorted(), "{:?}", sure);
+            prop_assert!((0.0..=1.0).contains(&sure.chance_secure));
+        }
+    }
+
+    #[test]
+    fn a_clean_repetition_never_makes_the_task_smaller_and_a_missed_one_never_larger(
+        (snippet, settings, acts) in (snippets(), settings(), acts())
+    ) {
+        let mut lesson = Lesson::new(&snippet, settings);
+        for doing in acts {
+            let before = lesson.advice().step;
+            let after = act(&mut lesson, &snippet, doing).step;
+            match doing {
+                Act::Play(Verdict::Clean, _) => prop_assert!(!after.is_smaller_than(before), "{:?} {:?}", before, after),
+                Act::Play(Verdict::NotYet, _) => prop_assert!(!before.is_smaller_than(after), "{:?} {:?}", before, after),
+                _ => {}
+            }
+        }
+    }
+
+    #[test]
+    fn the_same_history_gives_the_same_advice_however_it_was_taken_in(
+        (snippet, settings, acts) in (snippets(), settings(), acts())
+    ) {
+        let lesson = lesson_of(&snippet, settings, &acts);
+        prop_assert_eq!(advise(&snippet, &lesson.history, lesson.now), lesson.advice());
+    }
+
+    #[test]
+    fn a_snippet_in_the_mirror_gets_the_same_advice_in_the_mirror(
+        (snippet, settings, acts) in (snippets(), settings(), acts())
+    ) {
+        let lesson = lesson_of(&snippet, settings, &acts);
+        let mirror = Mirror { last: snippet.whole().last() };
+        let history: Vec<Happening> = lesson.history.iter().filter_map(|happening| mirror.happening(happening)).collect();
+        let mirrored = advise(&mirror.snippet(&snippet), &history, lesson.now);
+        prop_assert_eq!(mirror.advice(lesson.advice()), mirrored);
+    }
+
+    #[test]
+    fn missing_without_end_leads_to_leaving(
+        (snippet, settings, acts) in (snippets(), settings(), acts())
+    ) {
+        let mut lesson = lesson_of(&snippet, settings, &acts);
+        lesson.sit_down(lesson.now);
+        let left = (0..100).any(|_| lesson.play(Verdict::NotYet).led_by == Move::Leave);
+        prop_assert!(left, "{:?}", lesson.advice());
+    }
+
+    #[test]
+    fn playing_clean_always_reaches_the_whole_snippet(
+        (snippet, settings, acts, days) in (snippets(), settings(), acts(), 0..3i64)
+    ) {
+        let mut lesson = lesson_of(&snippet, settings, &acts);
+        lesson.sit_down(lesson.now.plus_ms(days * 24 * 60 * 60_000));
+        let left = (0..300).map(|_| lesson.play(Verdict::Clean)).find(|advice| advice.led_by == Move::Leave);
+        let advice = left.expect("never left");
+        prop_assert_eq!(advice.reason, Reason::Leave(Leaving::WholeSecure));
+        prop_assert_eq!(advice.step.span, snippet.whole());
+        prop_assert_eq!(Some(advice.step.hands), snippet.hands_in(snippet.whole()));
+        prop_assert!(advice.step.bpm >= snippet.tempo().bpm);
+    }
+}
+
+/// The same music and the same story, told from the other end.
+struct Mirror {
+    last: usize,
+}
+
+impl Mirror {
+    fn span(&self, span: Span) -> Span {
+        Span::new(self.last - span.last(), self.last - span.first()).expect("in order")
+    }
+
+    fn step(&self, step: Step) -> Step {
+        Step { span: self.span(step.span), ..step }
+    }
+
+    /// `None` for what lies outside the snippet, which has no place in its mirror.
+    fn happening(&self, happening: &Happening) -> Option<Happening> {
+        let what = match happening.what.clone() {
+            What::Played { step, .. } | What::Overruled(step) if step.span.last() > self.last => return None,
+            What::Played { step, verdict, cause } => What::Played { step: self.step(step), verdict, cause },
+            What::Overruled(step) => What::Overruled(self.step(step)),
+            other => other,
+        };
+        Some(Happening { what, ..happening.clone() })
+    }
+
+    fn advice(&self, advice: Advice) -> Advice {
+        Advice {
+            step: self.step(advice.step),
+            aim: self.last - advice.aim,
+            narrowed_from: advice.narrowed_from.map(|step| self.step(step)),
+            ..advice
+        }
+    }
+
+    fn snippet(&self, original: &Snippet) -> Rc<Snippet> {
+        let letter = |onset: usize| match original.hands_in(Span::only(onset)) {
+            Some(Hands::Left) => 'L',
+            Some(Hands::Right) => 'R',
+            Some(Hands::Both) => 'B',
+            _ => '-',
+        };
+        let onsets: String = (0..=self.last).rev().map(letter).collect();
+        let direction = match original.direction() {
+            Direction::TowardGoal => Direction::SettingOut,
+            Direction::SettingOut => Direction::TowardGoal,
+        };
+        snippet(&onsets, self.last - original.goal(), direction)
+    }
+}
+
+/// A player who is clean nine times in ten, whatever is asked, and sits down again whenever it is time.
+#[test]
+fn a_fair_player_gets_there_with_misses_too() {
+    let snippet = snippet("BRBLBB", 4, Direction::TowardGoal);
+    let mut repetitions = Vec::new();
+    for seed in 1..=20 {
+        let mut dice = Dice(seed);
+        let mut lesson = Lesson::new(&snippet, Settings::default());
+        let reached = (1..2_000).find(|_| {
+            let advice = lesson.play(if dice.roll() < 0.9 { Verdict::Clean } else { Verdict::NotYet });
+            let leaves = advice.led_by == Move::Leave;
+            if leaves && advice.reason != Reason::Leave(Leaving::WholeSecure) {
+                lesson.sit_down(lesson.now.plus_minutes(15));
+            }
+            leaves && advice.reason == Reason::Leave(Leaving::WholeSecure)
+        });
+        repetitions.push(reached.unwrap_or_else(|| panic!("seed {seed} stalls: {:?}", lesson.advice())));
+    }
+    repetitions.sort_unstable();
+    println!("six onsets at nine clean in ten: {} repetitions (median), {:?}", repetitions[10], repetitions);
+}
+
+/// A plain generator of equal chances (Marsaglia's xorshift, 64 bits).
+pub struct Dice(pub u64);
+
+impl Dice {
+    /// A number in 0..1.
+    pub fn roll(&mut self) -> f64 {
+        self.0 ^= self.0 << 13;
+        self.0 ^= self.0 >> 7;
+        self.0 ^= self.0 << 17;
+        (self.0 >> 11) as f64 / (1u64 << 53) as f64
+    }
+}
+
+#[test]
+fn what_lies_outside_the_snippet_is_passed_over() {
+    let snippet = snippet("RRR", 2, Direction::TowardGoal);
+    let mut lesson = Lesson::new(&snippet, Settings::default());
+    let before = lesson.advice();
+    let outside = Step { span: Span::new(1, 5).expect("in order"), ..before.step };
+    let other_hand = Step { hands: Hands::Left, ..before.step };
+    for step in [outside, other_hand] {
+        lesson.happens(What::Played { step, verdict: Verdict::NotYet, cause: None });
+        assert_eq!(lesson.happens(What::Overruled(step)), before);
+    }
+    assert_eq!(before, Lesson::new(&snippet, Settings::default()).coach.advice(at(0, 0)));
+}
