@@ -2,14 +2,18 @@
 //!
 //! Refuses to know how a passage is practised, when, or how it is drawn.
 
+pub mod counted;
 pub mod meter;
 pub mod passage;
 pub mod pitch;
+pub mod tapped;
 pub mod tempo;
 pub mod time;
 
+pub use counted::counted;
 pub use meter::Meter;
 pub use passage::{Bar, Hand, Note, Onset, Passage};
 pub use pitch::Pitch;
+pub use tapped::{Tap, Tapped, TappedError, quantise};
 pub use tempo::{BeatUnit, Bpm, NoteValue, Tempo};
 pub use time::Quarters;

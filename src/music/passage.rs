@@ -49,6 +49,13 @@ pub struct Note {
     pub graces: Vec<Pitch>,
 }
 
+impl Note {
+    /// A note of which only hand and sounding length are known.
+    pub fn unpitched(hand: Hand, lasts: Quarters) -> Self {
+        Note { hand, pitch: None, lasts, fingering: None, articulations: Vec::new(), graces: Vec::new() }
+    }
+}
+
 /// All notes that begin together, in either hand.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]

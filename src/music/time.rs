@@ -94,6 +94,13 @@ impl Mul<i64> for Quarters {
     }
 }
 
+impl Div<i64> for Quarters {
+    type Output = Quarters;
+    fn div(self, parts: i64) -> Quarters {
+        Quarters(self.0 / parts)
+    }
+}
+
 impl Div for Quarters {
     type Output = Ratio<i64>;
     fn div(self, other: Quarters) -> Ratio<i64> {

@@ -28,14 +28,7 @@ pub fn passage(bars: Vec<Bar>, hands: &[(Hand, &str)]) -> Passage {
     let mut onsets: Vec<Onset> = Vec::new();
     for (hand, places) in hands {
         for at in places.split_whitespace().map(quarters) {
-            let note = Note {
-                hand: *hand,
-                pitch: None,
-                lasts: Quarters::ONE,
-                fingering: None,
-                articulations: vec![],
-                graces: vec![],
-            };
+            let note = Note::unpitched(*hand, Quarters::ONE);
             match onsets.iter_mut().find(|onset| onset.at == at) {
                 Some(onset) => onset.notes.push(note),
                 None => onsets.push(Onset { at, notes: vec![note], dynamic: None }),
