@@ -4,9 +4,11 @@
 
 pub mod counted;
 pub mod meter;
+pub mod musicxml;
 pub mod passage;
 pub mod pitch;
 pub mod tapped;
+pub mod score;
 pub mod tempo;
 pub mod time;
 
@@ -15,5 +17,6 @@ pub use meter::Meter;
 pub use passage::{Bar, Hand, Note, Onset, Passage};
 pub use pitch::Pitch;
 pub use tapped::{Tap, Tapped, TappedError, quantise};
+pub use score::{Part, Score};
 pub use tempo::{BeatUnit, Bpm, NoteValue, Tempo};
 pub use time::Quarters;

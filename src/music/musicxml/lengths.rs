@@ -1,0 +1,58 @@
+//! The file's numbers as exact musical time.
+//!
+//! Refuses to know which element a number stands in.
+
+use crate::music::Quarters;
+use num_rational::Ratio;
+
+/// Positions that cannot be told exactly are brought to this grid, in parts of a quarter: it holds
+/// every plain value to the 128th and their triplets, quintuplets and septuplets.
+const GRID: i64 = 10_080;
+
+/// A decimal number of the file, to a thousandth; `None` where it is none or beyond ±10⁶.
+pub(super) fn decimal(text: &str) -> Option<Ratio<i64>> {
+    let number: f64 = text.trim().parse().ok()?;
+    (number.abs() <= 1e6).then(|| Ratio::new((number * 1000.0).round() as i64, 1000))
+}
+
+/// `ratio` as quarters, brought to the grid where it is finer than [`Quarters`] can tell.
+pub(super) fn quarters(ratio: Ratio<i64>) -> Option<Quarters> {
+    let (numerator, denominator) = (*ratio.numer(), *ratio.denom());
+    Quarters::new(numerator, denominator).or_else(|| on_grid(numerator as f64 / denominator as f64))
+}
+
+/// `a + b`, brought to the grid where it cannot be told exactly; `a` where it is beyond all bounds.
+pub(super) fn plus(a: Quarters, b: Quarters) -> Quarters {
+    a.checked_add(b).or_else(|| on_grid(a.as_f64() + b.as_f64())).unwrap_or(a)
+}
+
+/// `a - b`, under the same rule.
+pub(super) fn minus(a: Quarters, b: Quarters) -> Quarters {
+    plus(a, b * -1)
+}
+
+fn on_grid(quarters: f64) -> Option<Quarters> {
+    Quarters::new((quarters * GRID as f64).round() as i64, GRID)
+}
+
+/// The length of a note shape by the name the file gives it (MusicXML `note-type-value`).
+pub(super) fn shape(name: &str) -> Option<Ratio<i64>> {
+    let shapes = [
+        ("maxima", 32, 1),
+        ("long", 16, 1),
+        ("breve", 8, 1),
+        ("whole", 4, 1),
+        ("half", 2, 1),
+        ("quarter", 1, 1),
+        ("eighth", 1, 2),
+        ("16th", 1, 4),
+        ("32nd", 1, 8),
+        ("64th", 1, 16),
+        ("128th", 1, 32),
+        ("256th", 1, 64),
+        ("512th", 1, 128),
+        ("1024th", 1, 256),
+    ];
+    let found = shapes.iter().find(|(shape, ..)| *shape == name)?;
+    Some(Ratio::new(found.1, found.2))
+}

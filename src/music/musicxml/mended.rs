@@ -1,0 +1,101 @@
+//! What was mended or left out on the way in, in plain words.
+//!
+//! Refuses to know how anything is mended.
+
+use std::fmt;
+
+/// One kind of change, where it was first made and how often.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Mended {
+    pub change: Change,
+    /// Number of the first bar concerned, as printed.
+    pub bar: String,
+    /// In how many places, at least one.
+    pub places: usize,
+}
+
+/// The kinds of change between the file and the score.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Change {
+    // Mended.
+    Divisions,
+    Rounded,
+    NoLength,
+    Overfull,
+    LooseTie,
+    LooseGrace,
+    OddPitch,
+    NoMeter,
+    // Kept as written, where one could expect otherwise.
+    Transposing,
+    RepeatsOnce,
+    // Left out.
+    Cues,
+    Hidden,
+    Lyrics,
+    Hairpins,
+    Pedal,
+    Slurs,
+    Ornaments,
+    OtherArticulations,
+    Words,
+    ChordSymbols,
+    Tablature,
+}
+
+impl fmt::Display for Change {
+    fn fmt(&self, f: &mut fmt::Formatter) -> fmt::Result {
+        f.write_str(match self {
+            Change::Divisions => "the note lengths disagreed with the note shapes; the shapes were followed",
+            Change::Rounded => "rounded note lengths were made exact",
+            Change::NoLength => "a note without a length was given the length of its shape, or a quarter",
+            Change::Overfull => "there is more in the bar than its meter holds; the bar was made longer",
+            Change::LooseTie => "a tie begins nowhere; its note is played anew",
+            Change::LooseGrace => "grace notes that lead to no note are left out",
+            Change::OddPitch => "a pitch off the keyboard or between the keys was moved to the nearest key",
+            Change::NoMeter => "the meter is missing or unusual; the one before it was kept, 4/4 at the start",
+            Change::Transposing => "the instrument transposes; its pitches stay as written",
+            Change::RepeatsOnce => "repeats are kept as written, once",
+            Change::Cues => "cue notes are not shown",
+            Change::Hidden => "notes that are hidden in print are not shown",
+            Change::Lyrics => "lyrics are not shown",
+            Change::Hairpins => "hairpins are not shown",
+            Change::Pedal => "pedal marks are not shown",
+            Change::Slurs => "slurs are not shown",
+            Change::Ornaments => "trills, turns and other ornament signs are not shown",
+            Change::OtherArticulations => "some articulation signs are not shown",
+            Change::Words => "words over the staff are not shown",
+            Change::ChordSymbols => "chord symbols and figures are not shown",
+            Change::Tablature => "tablature and string numbers are not shown",
+        })
+    }
+}
+
+impl fmt::Display for Mended {
+    fn fmt(&self, f: &mut fmt::Formatter) -> fmt::Result {
+        match self.places {
+            1 => write!(f, "Bar {}: {}", self.bar, self.change),
+            2 => write!(f, "Bar {} and one more place: {}", self.bar, self.change),
+            more => write!(f, "Bar {} and {} more places: {}", self.bar, more - 1, self.change),
+        }
+    }
+}
+
+/// Collects changes, each kind once, in the order they were first made.
+#[derive(Default)]
+pub(super) struct Mending {
+    made: Vec<Mended>,
+}
+
+impl Mending {
+    pub(super) fn say(&mut self, bar: &str, change: Change) {
+        match self.made.iter_mut().find(|mended| mended.change == change) {
+            Some(mended) => mended.places += 1,
+            None => self.made.push(Mended { change, bar: bar.into(), places: 1 }),
+        }
+    }
+
+    pub(super) fn finish(self) -> Vec<Mended> {
+        self.made
+    }
+}

@@ -1,0 +1,61 @@
+//! MusicXML in: from the bytes of a file to a score, with a list of what was mended or left out.
+//!
+//! Reads MusicXML 4.0 and older, by part or by measure, plain or packed. Any bytes at all give a score
+//! or one sentence that says why not, in bounded time and memory. Pitches are kept as the file gives
+//! them: as written for instruments that transpose, sounding under an octave sign.
+//!
+//! Source: W3C Music Notation Community Group, MusicXML 4.0 (final report, 2021).
+//!
+//! Refuses to know what the score is for.
+
+mod attributes;
+mod bar;
+mod container;
+mod cursor;
+mod directions;
+mod document;
+mod error;
+mod lengths;
+mod mended;
+mod part;
+mod signs;
+mod ties;
+
+pub use error::{LARGEST_FILE, LARGEST_TEXT, ReadError};
+pub use mended::{Change, Mended};
+
+use super::score::Score;
+use error::MOST_BARS;
+
+/// A score as it was understood.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Reading {
+    pub score: Score,
+    /// What differs from the file, each kind once.
+    pub mended: Vec<Mended>,
+}
+
+/// Reads a score from the bytes of a `.musicxml`, `.xml` or `.mxl` file.
+///
+/// # Errors
+/// A [`ReadError`] that says where the reading stopped and what to do.
+pub fn read(bytes: &[u8]) -> Result<Reading, ReadError> {
+    let text = container::text(bytes)?;
+    let document = document::parse(&text)?;
+    let root = document.root_element();
+    let measures = document::parts(root)?;
+    if measures.iter().map(|part| part.measures.len()).sum::<usize>() > MOST_BARS {
+        return Err(ReadError::TooManyBars);
+    }
+    let (mut mending, mut notes_read) = (mended::Mending::default(), 0);
+    let (mut parts, mut tempi) = (Vec::new(), part::TempoMarks::new());
+    for measures in measures.iter().filter(|part| !part.measures.is_empty()) {
+        parts.push(part::part(measures, &mut mending, &mut notes_read, &mut tempi)?);
+    }
+    parts.iter_mut().for_each(|part| part::set_tempi(&mut part.bars, &tempi));
+    if parts.iter().flat_map(|part| &part.bars).all(|bar| bar.attacks.is_empty()) {
+        return Err(ReadError::NoNotes);
+    }
+    let score = Score { title: document::title(root), composer: document::composer(root), parts };
+    Ok(Reading { score, mended: mending.finish() })
+}

@@ -1,0 +1,133 @@
+//! One part: its bars in a row, how long each is, and where a bar begins before its first note.
+//!
+//! Refuses to know what stands inside a measure.
+
+use super::{
+    attributes::correction,
+    bar::{Found, Reader},
+    document::{PartMeasures, child},
+    error::ReadError,
+    mended::{Change, Mending},
+    ties::Ties,
+};
+use crate::music::{
+    Meter, Quarters, Tempo,
+    score::{Part, ScoreBar},
+};
+use num_rational::Ratio;
+use std::collections::BTreeMap;
+
+/// Tempo marks by bar index and place in the bar.
+pub(super) type TempoMarks = BTreeMap<(usize, Quarters), Tempo>;
+
+/// Reads a part. Its tempo marks go to `tempi`: they hold for all parts.
+pub(super) fn part(
+    measures: &PartMeasures,
+    mending: &mut Mending,
+    notes_read: &mut usize,
+    tempi: &mut TempoMarks,
+) -> Result<Part, ReadError> {
+    let correction = correction(&measures.measures);
+    let mut reader = Reader::new(correction, mending, notes_read);
+    let (mut bars, mut ties) = (Vec::new(), Ties::default());
+    for (index, measure) in measures.measures.iter().enumerate() {
+        let Found { notes, mut dynamics, tempi: marks, end } = reader.measure(measure)?;
+        if index == 0 {
+            say_what_is_missing(measures, correction, &mut reader);
+        }
+        let last_start = notes.iter().map(|heard| heard.at).max().unwrap_or(Quarters::ZERO);
+        let length = bar_length(end, last_start, reader.meter, &mut |change| reader.say(change));
+        ties.bar(notes, length, &mut |change| reader.say(change));
+        dynamics.iter_mut().for_each(|dynamic| dynamic.at = dynamic.at.min(length));
+        dynamics.sort_by_key(|dynamic| dynamic.at);
+        for (at, tempo) in marks {
+            tempi.entry((index, at)).or_insert(tempo);
+        }
+        bars.push(ScoreBar {
+            number: measure.number.clone(),
+            length,
+            missing: Quarters::ZERO,
+            meter: reader.meter,
+            fifths: reader.fifths,
+            tempo: None,
+            attacks: Vec::new(),
+            dynamics,
+        });
+    }
+    let staves = reader.staves;
+    reader.finish();
+    for (bar, attacks) in bars.iter_mut().zip(ties.finish()) {
+        bar.attacks = attacks;
+    }
+    find_pickups(&mut bars, |index| measures.measures[index].implicit);
+    Ok(Part { id: measures.id.into(), name: measures.name.clone(), staves, bars })
+}
+
+fn say_what_is_missing(measures: &PartMeasures, correction: Ratio<i64>, reader: &mut Reader) {
+    let first = measures.measures.first();
+    let timed = first.is_some_and(|measure| {
+        let mut attributes = measure.content.children().filter(|node| node.has_tag_name("attributes"));
+        attributes.any(|attributes| child(attributes, "time").is_some())
+    });
+    if !timed {
+        reader.say(Change::NoMeter);
+    }
+    if correction != Ratio::ONE {
+        reader.say(Change::Divisions);
+    }
+}
+
+/// How long a bar is that was written to as far as `end`: the meter's length where rounding is all
+/// that is between them, else as written.
+fn bar_length(end: Quarters, last_start: Quarters, meter: Meter, say: &mut impl FnMut(Change)) -> Quarters {
+    // A 128th note: nothing shorter is played, so a smaller difference is no music.
+    const NO_MUSIC: f64 = 1.0 / 32.0;
+    let full = meter.bar();
+    if end == Quarters::ZERO || end == full {
+        full
+    } else if (end.as_f64() - full.as_f64()).abs() < NO_MUSIC && last_start < full {
+        say(Change::Rounded);
+        full
+    } else {
+        if end > full {
+            say(Change::Overfull);
+        }
+        end
+    }
+}
+
+/// Finds the bars that begin late: the first bar if it is short, the second half of a bar that was
+/// divided, and a short uncounted bar before a whole one.
+fn find_pickups(bars: &mut [ScoreBar], is_implicit: impl Fn(usize) -> bool) {
+    let lacks = |bar: &ScoreBar| bar.meter.bar() - bar.length;
+    for index in 0..bars.len() {
+        let missing = lacks(&bars[index]);
+        if missing <= Quarters::ZERO {
+            continue;
+        }
+        let completes = |first: &ScoreBar, second: &ScoreBar| {
+            first.meter == second.meter && first.missing == Quarters::ZERO && first.length == lacks(second)
+        };
+        let second_half = index > 0 && completes(&bars[index - 1], &bars[index]);
+        let upbeat = is_implicit(index) && bars.get(index + 1).is_some_and(|next| !completes(&bars[index], next));
+        if index == 0 || second_half || upbeat {
+            bars[index].missing = missing;
+        }
+    }
+}
+
+/// Tells every bar the tempo in force. A mark inside a bar holds from the next bar on, but where
+/// nothing was in force before it.
+pub(super) fn set_tempi(bars: &mut [ScoreBar], marks: &TempoMarks) {
+    let mut in_force = None;
+    for (index, bar) in bars.iter_mut().enumerate() {
+        let here = || marks.range((index, Quarters::ZERO)..(index + 1, Quarters::ZERO));
+        for ((_, at), tempo) in here() {
+            if *at == Quarters::ZERO || in_force.is_none() {
+                in_force = Some(*tempo);
+            }
+        }
+        bar.tempo = in_force;
+        in_force = here().last().map(|(_, tempo)| *tempo).or(in_force);
+    }
+}
