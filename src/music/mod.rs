@@ -9,6 +9,7 @@ pub mod passage;
 pub mod pitch;
 pub mod tapped;
 pub mod score;
+pub mod study;
 pub mod tempo;
 pub mod time;
 
