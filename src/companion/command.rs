@@ -11,6 +11,7 @@ pub enum Command {
     Help,
     PackAndServe { dir: PathBuf },
     Pack { out: PathBuf },
+    Read { score: PathBuf },
     Serve { port: Option<u16>, dir: PathBuf },
 }
 
@@ -21,6 +22,7 @@ Tailfirst prepares the hard few seconds of a piece backward from a goal, in the 
   tailfirst                             pack the page into dist and serve it on this machine
   tailfirst pack [--out DIR]            pack the page into DIR (dist): a folder any web server can show
   tailfirst serve [--port N] [--dir DIR]  serve a packed folder (dist) on this machine only
+  tailfirst read SCORE                  print what is understood of a MusicXML file, as JSON
   tailfirst --help                      this text
 ";
 
@@ -40,6 +42,9 @@ impl Command {
                 (_, Arg::Short('h') | Arg::Long("help")) => return Ok(Command::Help),
                 (_, Arg::Value(word)) if at_start && word == "pack" => {
                     command = Command::Pack { out: PACKED.into() };
+                }
+                (_, Arg::Value(word)) if at_start && word == "read" => {
+                    command = Command::Read { score: arguments.value()?.into() };
                 }
                 (_, Arg::Value(word)) if at_start && word == "serve" => {
                     command = Command::Serve { port: None, dir: PACKED.into() };

@@ -4,12 +4,14 @@
 //! - [`build`] the library compiled for the browser, with its glue
 //! - [`folder`] the files of the page, stamped with their contents
 //! - [`pack`] the page put together
+//! - [`read`] what was understood of a score
 //! - [`serve`] a folder shown to the browsers of this machine
 
 mod build;
 mod command;
 mod folder;
 mod pack;
+mod read;
 mod serve;
 
 use command::Command;
@@ -19,6 +21,7 @@ pub fn run(arguments: lexopt::Parser) -> Result<(), String> {
     match Command::parse(arguments)? {
         Command::Help => print!("{}", command::HELP),
         Command::Pack { out } => pack::pack(&out)?,
+        Command::Read { score } => println!("{}", read::read(&score)?),
         Command::Serve { port, dir } => serve::serve(&dir, port)?,
         Command::PackAndServe { dir } => {
             pack::pack(&dir)?;
