@@ -17,4 +17,5 @@ pub mod clock;
 pub mod journal;
 pub mod method;
 pub mod music;
+pub mod notation;
 pub mod pulse;

@@ -1,30 +1,149 @@
 //! The page: turns taps into entries and advice into pixels, and decides nothing.
+//!
+//! The screens are under `screens/`, what they share under `components/`, the browser behind
+//! `device/`, and every word in [`words`].
 
+mod components;
+mod conductor;
+mod desk;
 mod device;
+mod hooks;
+mod metronome;
+mod notices;
+mod route;
+mod screens;
+mod sound;
+mod stores;
+mod words;
 
-use device::offline;
+use desk::{DeskNow, use_desk, use_opened_desk};
+use device::{
+    location,
+    tabs::{self, Turn},
+};
+use notices::{Notices, Taken};
+use route::{Route, use_route};
+use screens::{
+    count::CountIn, data::YourData, piece::PieceScreen, pieces::Pieces, practise::Practise, progress::Progress,
+    score::ScoreScreen, settings::SettingsScreen, snippet::SnippetScreen, tap::TapIn, today::Today,
+};
+use sound::Sound;
 use wasm_bindgen::prelude::wasm_bindgen;
 use yew::prelude::*;
-
-#[component]
-fn Page() -> Html {
-    let newer = use_state(|| false);
-    {
-        let newer = newer.setter();
-        use_effect_with((), move |()| offline::register(Callback::from(move |()| newer.set(true))));
-    }
-    html! {
-        <main>
-            <h1>{ "Tailfirst" }</h1>
-            if *newer {
-                <button onclick={|_| offline::take_over()}>{ "Use the newer version" }</button>
-            }
-        </main>
-    }
-}
 
 /// Called by the glue as soon as the program is loaded.
 #[wasm_bindgen(start)]
 pub fn start() {
     yew::Renderer::<Page>::new().render();
+}
+
+/// One page at a time has the journal; the others wait.
+#[component]
+fn Page() -> Html {
+    let turn = use_state_eq(|| None);
+    let stands = {
+        let turn = turn.setter();
+        Callback::from(move |stands| turn.set(Some(stands)))
+    };
+    {
+        let stands = stands.clone();
+        use_effect_with((), move |()| tabs::ask(false, stands));
+    }
+    let insist = Callback::from(move |_: MouseEvent| tabs::ask(true, stands.clone()));
+    match *turn {
+        Some(Turn::Ours) => html! { <Opened /> },
+        Some(Turn::Theirs) => html! {
+            <main class="page">
+                <h1 tabindex="-1">{ "Open in another window" }</h1>
+                <p>{ "Only one window at a time can write down what you practise." }</p>
+                <button class="primary" onclick={insist}>{ "Go on here" }</button>
+            </main>
+        },
+        None => html! {},
+    }
+}
+
+#[component]
+fn Opened() -> Html {
+    let desk = use_opened_desk();
+    let sound = use_memo((), |()| Sound::default());
+    let taken = use_state_eq(|| None);
+    match desk {
+        None => html! { <main class="page"><p role="status">{ "Opening your journal …" }</p></main> },
+        Some(desk) => html! {
+            <ContextProvider<DeskNow> context={desk}>
+                <ContextProvider<Sound> context={(*sound).clone()}>
+                    <ContextProvider<Taken> context={Taken(taken)}>
+                        <Screen />
+                    </ContextProvider<Taken>>
+                </ContextProvider<Sound>>
+            </ContextProvider<DeskNow>>
+        },
+    }
+}
+
+#[component]
+fn Screen() -> Html {
+    let (desk, route) = (use_desk(), use_route());
+    let theme = desk.state().preferences.theme;
+    use_effect_with(theme, |theme| location::set_theme(words::theme(*theme)));
+    use_effect_with(route, |route| {
+        location::set_title(&format!("{} · Tailfirst", title(*route)));
+        location::focus_heading();
+    });
+    let screen = match route {
+        Route::Today => html! { <Today /> },
+        Route::Pieces => html! { <Pieces /> },
+        Route::Piece(id) => html! { <PieceScreen {id} key={id.0.to_string()} /> },
+        Route::Score(id) => html! { <ScoreScreen {id} key={id.0.to_string()} /> },
+        Route::Tap(id) => html! { <TapIn {id} key={id.0.to_string()} /> },
+        Route::Count(id) => html! { <CountIn {id} key={id.0.to_string()} /> },
+        Route::Snippet(id) => html! { <SnippetScreen {id} key={id.0.to_string()} /> },
+        Route::Practise(id) => html! { <Practise {id} key={id.0.to_string()} /> },
+        Route::Progress => html! { <Progress /> },
+        Route::Data => html! { <YourData /> },
+        Route::Settings => html! { <SettingsScreen /> },
+    };
+    html! {
+        <>
+            <Notices {route} />
+            { screen }
+            { for (!matches!(route, Route::Practise(_))).then(|| html! { <Places {route} /> }) }
+        </>
+    }
+}
+
+/// The places of the page, at its foot.
+#[component]
+fn Places(props: &PlacesProps) -> Html {
+    let place = |place: Route| {
+        let here = title(place) == title(props.route);
+        html! {
+            <a href={format!("#{place}")} aria-current={here.then_some("page")}>{ title(place) }</a>
+        }
+    };
+    html! {
+        <nav class="places" aria-label="Places">
+            { for [Route::Today, Route::Pieces, Route::Progress, Route::Data, Route::Settings].into_iter().map(place) }
+        </nav>
+    }
+}
+
+#[derive(PartialEq, Properties)]
+struct PlacesProps {
+    route: Route,
+}
+
+/// The place that a screen belongs to.
+fn title(route: Route) -> &'static str {
+    match route {
+        Route::Today => "Today",
+        Route::Pieces | Route::Piece(_) | Route::Score(_) | Route::Tap(_) | Route::Count(_) | Route::Snippet(_) => {
+            "Pieces"
+        }
+        Route::Practise(_) => "Practise",
+        Route::Progress => "Progress",
+        Route::Data => "Your data",
+        Route::Settings => "Settings",
+    }
 }

@@ -2,7 +2,7 @@
 //!
 //! Refuses to know what entries add up to.
 
-use super::{EntryId, PieceId, Setting, SnippetId};
+use super::{EntryId, PieceId, ScoreFile, Setting, SnippetId};
 use crate::{
     clock::{Day, Moment},
     method::{Cause, Snippet, Step, Verdict},
@@ -36,16 +36,6 @@ pub struct Piece {
     /// Performance date.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub date: Option<Day>,
-}
-
-/// The score file a piece came from, kept as it was so that more can be read from it later:
-/// deflated (RFC 1951) and written in base 64 (RFC 4648).
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct ScoreFile {
-    /// As it was called on the device.
-    pub name: String,
-    pub deflated: Rc<str>,
 }
 
 /// The kinds of entry. What a kind holds never changes: whatever a later version has to say besides

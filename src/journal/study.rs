@@ -4,13 +4,38 @@
 //!
 //! Refuses to know the notes: those are [`crate::music::study`]'s.
 
-use super::{DeviceId, Entry};
+use super::{DeviceId, Entry, EntryId, Event, Piece, PieceId};
+use crate::{
+    clock::Moment,
+    method::Snippet,
+    music::{Part, study, study::Excerpt},
+};
+use std::rc::Rc;
 
-/// "study" in base 36, with the study's edition: other notes need another writer.
-const WRITER: &str = "study1";
+/// "study1" in base 36: the writer of this edition. Other notes need another writer.
+const WRITER: DeviceId = DeviceId(1_743_179_545);
 
-/// The study's entries, numbered from one.
+/// The study's entries, numbered from one: the piece, then its snippets.
 pub fn entries() -> Vec<Entry> {
-    let _device: Option<DeviceId> = WRITER.parse().ok();
-    Vec::new()
+    let score = study::score();
+    let Some(part) = score.parts.first() else { return Vec::new() };
+    let tempo = part.bars.first().and_then(|bar| bar.tempo);
+    let piece = Piece { title: score.title.clone(), composer: score.composer.clone(), tempo, date: None };
+    let added = entry(1, Event::PieceAdded(piece));
+    let of = PieceId(added.id);
+    let snippets = study::excerpts(part).into_iter().filter_map(|excerpt| snippet(part, excerpt));
+    let snippets = snippets
+        .zip(2..)
+        .map(|(snippet, number)| entry(number, Event::SnippetAdded { piece: of, snippet: Rc::new(snippet) }));
+    std::iter::once(added).chain(snippets.collect::<Vec<_>>()).collect()
+}
+
+fn entry(number: u64, what: Event) -> Entry {
+    Entry { id: EntryId { number, device: WRITER }, at: Moment::new(0, 0), what }
+}
+
+fn snippet(part: &Part, excerpt: Excerpt) -> Option<Snippet> {
+    let tempo = part.bars.first()?.tempo?;
+    let passage = part.cut(excerpt.bars, &part.usual_hands()).ok()?;
+    Snippet::new(excerpt.name.into(), passage, excerpt.goal, tempo).ok()
 }

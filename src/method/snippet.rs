@@ -60,6 +60,17 @@ impl Snippet {
         Ok(Snippet { name, passage, goal, direction: Direction::TowardGoal, hard_hand, tempo })
     }
 
+    /// The same snippet with another goal.
+    ///
+    /// # Errors
+    /// [`SnippetError::GoalOutside`] where the passage has no such onset.
+    pub fn arriving_at(self, goal: usize) -> Result<Self, SnippetError> {
+        if goal >= self.passage.onsets().len() {
+            return Err(SnippetError::GoalOutside);
+        }
+        Ok(Snippet { goal, ..self })
+    }
+
     /// The same snippet under another name.
     pub fn named(self, name: String) -> Self {
         Snippet { name, ..self }

@@ -5,7 +5,7 @@
 use super::{Part, Quarters, Score, musicxml};
 use std::ops::RangeInclusive;
 
-const STUDY: &[u8] = include_bytes!("../../static/study.musicxml");
+const STUDY: &[u8] = include_bytes!("study.musicxml");
 
 /// Bars of the study with one goal.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -4,5 +4,5 @@ mod happenings;
 mod overruling;
 mod promises;
 mod rests;
-mod sureness;
 mod story;
+mod sureness;

@@ -1,5 +1,25 @@
-//! The only door to the browser.
+//! The only door to the browser: clock, chance, stores, sound, frames, keys, files and the offline
+//! shell, each behind a small Rust face.
 //!
-//! - [`offline`] the page without a network, and its newer versions
+//! Refuses to know practising; what goes through this door means nothing here.
 
+pub mod audio;
+pub mod check;
+pub mod clock;
+pub mod files;
+pub mod frame;
+pub mod indexed;
+pub mod keys;
+pub mod local;
+pub mod location;
 pub mod offline;
+pub mod persistence;
+pub mod tabs;
+pub mod wake;
+
+use wasm_bindgen::UnwrapThrowExt;
+
+/// The window: the page runs in nothing else.
+pub fn window() -> web_sys::Window {
+    web_sys::window().expect_throw("the page runs in a window")
+}

@@ -1,0 +1,10 @@
+//! What several screens are made of.
+
+pub mod chart;
+pub mod field;
+pub mod new_snippet;
+pub mod pulse_bar;
+pub mod score_field;
+pub mod snippet_form;
+pub mod staff;
+pub mod tap_tempo;

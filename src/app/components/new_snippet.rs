@@ -1,0 +1,52 @@
+//! The last step of every way in: a passage becomes a snippet of the piece.
+
+use super::super::{desk::use_desk, route::Route};
+use super::snippet_form::SnippetForm;
+use crate::{
+    journal::{Event, PieceId},
+    method::Snippet,
+    music::{Passage, Tempo},
+};
+use std::rc::Rc;
+use yew::prelude::*;
+
+#[derive(PartialEq, Properties)]
+pub struct NewSnippetProps {
+    pub piece: PieceId,
+    pub passage: Passage,
+    pub name: String,
+    pub tempo: Tempo,
+}
+
+#[component]
+pub fn NewSnippet(props: &NewSnippetProps) -> Html {
+    let desk = use_desk();
+    let draft = use_state(|| None::<Rc<Snippet>>);
+    {
+        let draft = draft.setter();
+        let name = props.name.clone();
+        use_effect_with((props.passage.clone(), props.tempo), move |(passage, tempo)| {
+            let last = passage.onsets().len() - 1;
+            draft.set(Snippet::new(name, passage.clone(), last, *tempo).ok().map(Rc::new));
+        });
+    }
+    let Some(snippet) = (*draft).clone() else { return html! {} };
+    let changed = {
+        let draft = draft.setter();
+        Callback::from(move |snippet| draft.set(Some(Rc::new(snippet))))
+    };
+    let add = {
+        let (piece, snippet) = (props.piece, Rc::clone(&snippet));
+        Callback::from(move |_: MouseEvent| {
+            desk.record(Event::SnippetAdded { piece, snippet: Rc::clone(&snippet) });
+            Route::Piece(piece).go();
+        })
+    };
+    html! {
+        <section class="new-snippet" aria-labelledby="new-snippet">
+            <h2 id="new-snippet">{ "The snippet" }</h2>
+            <SnippetForm {snippet} {changed} />
+            <button class="primary large" onclick={add}>{ "Add the snippet" }</button>
+        </section>
+    }
+}

@@ -1,0 +1,96 @@
+//! A snippet as the player shapes it: its name, goal, tempo, direction and first hand.
+
+use super::super::words;
+use super::{
+    field::{Choice, TempoField, TextField},
+    staff::Staff,
+};
+use crate::{
+    method::{Direction, Hands, Snippet, Step},
+    music::Hand,
+};
+use std::rc::Rc;
+use yew::prelude::*;
+
+#[derive(PartialEq, Properties)]
+pub struct SnippetFormProps {
+    pub snippet: Rc<Snippet>,
+    /// Told with every change.
+    pub changed: Callback<Snippet>,
+}
+
+#[component]
+pub fn SnippetForm(props: &SnippetFormProps) -> Html {
+    let snippet = &props.snippet;
+    let change = |change: fn(Snippet, usize) -> Snippet| {
+        let (changed, snippet) = (props.changed.clone(), Rc::clone(snippet));
+        Callback::from(move |choice: usize| changed.emit(change((*snippet).clone(), choice)))
+    };
+    let rename = {
+        let (changed, snippet) = (props.changed.clone(), Rc::clone(snippet));
+        Callback::from(move |name: String| changed.emit((*snippet).clone().named(name)))
+    };
+    let retime = {
+        let (changed, snippet) = (props.changed.clone(), Rc::clone(snippet));
+        Callback::from(move |tempo| changed.emit((*snippet).clone().at_tempo(tempo)))
+    };
+    let aim = change(|snippet, goal| snippet.clone().arriving_at(goal).unwrap_or(snippet));
+    let whole = Step {
+        span: snippet.whole(),
+        hands: snippet.hands_in(snippet.whole()).unwrap_or(Hands::Line),
+        bpm: snippet.tempo().bpm,
+    };
+    let hands = players(snippet);
+    html! {
+        <div class="snippet-form">
+            <TextField label="Name" value={snippet.name().to_string()} changed={rename} />
+            <p>{ "The goal is where every repetition arrives. Tap it." }</p>
+            <Staff snippet={Rc::clone(snippet)} step={whole} tapped={aim.clone()} />
+            <Choice label="Goal" choices={places(snippet)} chosen={snippet.goal()} choose={aim} />
+            <TempoField tempo={snippet.tempo()} changed={retime} />
+            <Choice
+                label="Grows"
+                choices={DIRECTIONS.map(|direction| words::direction(direction).to_string()).to_vec()}
+                chosen={DIRECTIONS.iter().position(|direction| *direction == snippet.direction()).unwrap_or(0)}
+                choose={change(|snippet, place| snippet.growing(DIRECTIONS[place.min(1)]))}
+            />
+            {
+                for (hands.len() > 1).then(|| html! {
+                    <Choice
+                        label="The difficulty is in the"
+                        choices={hands.iter().map(|hand| words::hand(*hand).to_string()).collect::<Vec<_>>()}
+                        chosen={hands.iter().position(|hand| *hand == snippet.hard_hand()).unwrap_or(0)}
+                        choose={change(|snippet, place| match players(&snippet).get(place).copied() {
+                            Some(hand) => snippet.led_by(hand),
+                            None => snippet,
+                        })}
+                    />
+                })
+            }
+        </div>
+    }
+}
+
+const DIRECTIONS: [Direction; 2] = [Direction::TowardGoal, Direction::SettingOut];
+
+/// The hands that have something to play.
+fn players(snippet: &Snippet) -> Vec<Hand> {
+    let plays = |hand: &Hand| snippet.passage().onsets().iter().any(|onset| onset.plays(*hand));
+    [Hand::Left, Hand::Right, Hand::Line].into_iter().filter(plays).collect()
+}
+
+/// Where each onset is, in words.
+fn places(snippet: &Snippet) -> Vec<String> {
+    let place = |(index, onset): (usize, &crate::music::Onset)| {
+        let bar = snippet.passage().bar_at(onset.at);
+        let beat = (onset.at - bar.start + bar.missing) / bar.meter.beat().quarters();
+        format!("Onset {}: bar {}, beat {}", index + 1, bar.number, mixed(beat))
+    };
+    snippet.passage().onsets().iter().enumerate().map(place).collect()
+}
+
+/// A place in beats counted from one, as a mixed number: "2", "2 1/2".
+fn mixed(beats: num_rational::Ratio<i64>) -> String {
+    let (whole, rest) = (beats.trunc().to_integer() + 1, beats.fract());
+    if rest == num_rational::Ratio::from_integer(0) { whole.to_string() } else { format!("{whole} {rest}") }
+}

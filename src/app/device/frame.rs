@@ -1,0 +1,71 @@
+//! Animation frames and the few things that are drawn past the component tree because they move
+//! with every frame.
+
+use super::window;
+use std::{cell::RefCell, rc::Rc};
+use wasm_bindgen::{JsCast, closure::Closure};
+use web_sys::{Element, HtmlElement};
+
+/// Calls a function before every repaint until it is dropped.
+pub struct EveryFrame {
+    stopped: Rc<RefCell<bool>>,
+}
+
+impl EveryFrame {
+    /// Starts calling `draw`.
+    pub fn new(mut draw: impl FnMut() + 'static) -> Self {
+        let stopped = Rc::new(RefCell::new(false));
+        let next: Rc<RefCell<Option<Closure<dyn FnMut()>>>> = Rc::default();
+        let (own, until) = (next.clone(), stopped.clone());
+        *next.borrow_mut() = Some(Closure::new(move || {
+            if *until.borrow() {
+                // The closure owns itself through `own`; letting go here frees both.
+                let ended = own.borrow_mut().take();
+                gloo::timers::callback::Timeout::new(0, move || drop(ended)).forget();
+                return;
+            }
+            draw();
+            request(&own);
+        }));
+        request(&next);
+        EveryFrame { stopped }
+    }
+}
+
+impl Drop for EveryFrame {
+    fn drop(&mut self) {
+        *self.stopped.borrow_mut() = true;
+    }
+}
+
+fn request(next: &Rc<RefCell<Option<Closure<dyn FnMut()>>>>) {
+    if let Some(closure) = &*next.borrow() {
+        let _no_frame_without_a_screen = window().request_animation_frame(closure.as_ref().unchecked_ref());
+    }
+}
+
+/// Moves an HTML element by `x` of its parent's width (0..=1) and scales its height by `tall`.
+pub fn place(element: &HtmlElement, x: f64, tall: f64) {
+    let style = element.style();
+    let _styles_are_always_writable = style.set_property("left", &format!("{:.3}%", 100.0 * x));
+    let _styles_are_always_writable = style.set_property("transform", &format!("translateX(-50%) scaleY({tall:.3})"));
+}
+
+/// Moves an SVG element to `x`, `y` in its drawing's px, or hides it.
+pub fn place_in_drawing(element: &Element, at: Option<(f64, f64)>) {
+    let (visibility, (x, y)) = at.map_or(("hidden", (0.0, 0.0)), |at| ("visible", at));
+    let _attributes_are_always_writable = element.set_attribute("visibility", visibility);
+    let _attributes_are_always_writable = element.set_attribute("transform", &format!("translate({x:.1} {y:.1})"));
+}
+
+/// Changes an element's text where it differs.
+pub fn write(element: &Element, text: &str) {
+    if element.text_content().as_deref() != Some(text) {
+        element.set_text_content(Some(text));
+    }
+}
+
+/// Width and height of an element's content box in CSS px.
+pub fn size_of(element: &HtmlElement) -> (f32, f32) {
+    (element.client_width() as f32, element.client_height() as f32)
+}

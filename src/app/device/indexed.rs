@@ -1,0 +1,60 @@
+//! IndexedDB: the copy of the journal that survives the browser being killed.
+
+use idb::{Database, DatabaseEvent, Error, Factory, ObjectStoreParams, Query, TransactionMode};
+use wasm_bindgen::JsValue;
+
+const STORE: &str = "entries";
+
+/// The open database.
+pub struct Indexed(Database);
+
+impl Indexed {
+    /// Opens the database, making it on the first visit.
+    ///
+    /// # Errors
+    /// Whatever the browser says, where it keeps no database for this page.
+    pub async fn open() -> Result<Indexed, Error> {
+        let mut request = Factory::new()?.open("tailfirst", Some(1))?;
+        request.on_upgrade_needed(|event| {
+            if let Ok(database) = event.database() {
+                let _refusal_shows_when_opening = database.create_object_store(STORE, ObjectStoreParams::new());
+            }
+        });
+        Ok(Indexed(request.await?))
+    }
+
+    /// All texts with their keys.
+    ///
+    /// # Errors
+    /// Whatever the browser says.
+    pub async fn read_all(&self) -> Result<Vec<(String, String)>, Error> {
+        let transaction = self.0.transaction(&[STORE], TransactionMode::ReadOnly)?;
+        let store = transaction.object_store(STORE)?;
+        let (keys, texts) = (store.get_all_keys(None::<Query>, None)?, store.get_all(None::<Query>, None)?);
+        let (keys, texts) = (keys.await?, texts.await?);
+        let pairs = keys.iter().zip(&texts);
+        Ok(pairs.filter_map(|(key, text)| Some((key.as_string()?, text.as_string()?))).collect())
+    }
+
+    /// Starts writing `texts` under their keys at once, in one transaction; the future ends when
+    /// the browser has them.
+    ///
+    /// # Errors
+    /// Whatever the browser says; then none of them was written.
+    pub fn write(&self, texts: &[(String, String)]) -> impl Future<Output = Result<(), Error>> + use<> {
+        let started = self.start(texts);
+        async move {
+            started?.await?;
+            Ok(())
+        }
+    }
+
+    fn start(&self, texts: &[(String, String)]) -> Result<idb::TransactionFuture, Error> {
+        let transaction = self.0.transaction(&[STORE], TransactionMode::ReadWrite)?;
+        let store = transaction.object_store(STORE)?;
+        for (key, text) in texts {
+            store.put(&JsValue::from_str(text), Some(&JsValue::from_str(key)))?;
+        }
+        Ok(transaction.commit()?.into_future())
+    }
+}

@@ -1,0 +1,76 @@
+//! A plain pulse that goes on until it is stopped: for tapping a rhythm in.
+//!
+//! Refuses to know what is tapped to it.
+
+use super::device::audio::{Audio, Scheduled};
+use crate::{
+    music::{Meter, Tempo},
+    pulse::{Beat, Phase},
+};
+use std::rc::Rc;
+
+/// Clicks are handed to the audio clock this many seconds ahead.
+const AHEAD: f64 = 0.4;
+/// The first beat comes this many seconds after the tap that starts it.
+const LEAD: f64 = 0.3;
+
+/// Beats of one meter at one tempo, a bar of count-in before the first.
+pub struct Metronome {
+    audio: Rc<Audio>,
+    beats_in_bar: u32,
+    beat: f64,
+    /// When the first beat of the count-in sounds, on the audio clock.
+    began: f64,
+    /// The next beat to be handed over.
+    next: u32,
+    scheduled: Vec<Scheduled>,
+}
+
+impl Metronome {
+    /// Starts with the count-in.
+    pub fn new(audio: Rc<Audio>, meter: Meter, tempo: Tempo) -> Self {
+        let beat = tempo.seconds(meter.beat().quarters());
+        let whole_beats = (meter.bar() / meter.beat().quarters()).ceil().to_integer();
+        let began = audio.now() + LEAD;
+        let beats_in_bar = u32::try_from(whole_beats).unwrap_or(1).max(1);
+        Metronome { audio, beats_in_bar, beat, began, next: 0, scheduled: Vec::new() }
+    }
+
+    /// Hands over the clicks that come soon. To be called many times a second.
+    pub fn tick(&mut self) {
+        let now = self.audio.now();
+        self.scheduled.retain(|click| click.at >= now);
+        while self.at(self.next) < now + AHEAD {
+            let opens_bar = self.next.is_multiple_of(self.beats_in_bar);
+            self.scheduled.extend(self.audio.click(self.at(self.next), opens_bar));
+            self.next += 1;
+        }
+    }
+
+    /// Seconds from the first beat after the count-in to this moment, as the player hears it.
+    pub fn seconds(&self) -> f64 {
+        self.audio.now() - self.audio.latency() - self.at(self.beats_in_bar)
+    }
+
+    /// Where the pulse is as the player hears it.
+    pub fn phase(&self) -> Phase {
+        let beats = ((self.audio.now() - self.audio.latency() - self.began) / self.beat).max(0.0);
+        let beat = |index: u32| Beat {
+            at: self.beat * f64::from(index),
+            number: index % self.beats_in_bar + 1,
+            count_in: index < self.beats_in_bar,
+        };
+        let index = beats as u32;
+        Phase { progress: beats.fract(), last: beat(index), next: beat(index + 1), onset: None }
+    }
+
+    fn at(&self, beat: u32) -> f64 {
+        self.began + self.beat * f64::from(beat)
+    }
+}
+
+impl Drop for Metronome {
+    fn drop(&mut self) {
+        self.scheduled.iter().for_each(Scheduled::call_off);
+    }
+}

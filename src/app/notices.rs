@@ -1,0 +1,158 @@
+//! What is said whatever screen is shown: a snippet has rested, something was taken away and can be
+//! brought back, a write was refused, a new version waits.
+
+use super::{desk::use_desk, device::offline, hooks::use_now, route::Route, sound::use_sound, stores::Kept};
+use crate::{
+    clock::Moment,
+    journal::{EntryId, Event, SnippetId, State},
+    method::{Standing, block},
+};
+use gloo::timers::callback::Timeout;
+use std::collections::BTreeSet;
+use yew::prelude::*;
+
+/// What was taken away last, for the page as a whole.
+#[derive(Clone, PartialEq)]
+pub struct Taken(pub UseStateHandle<Option<(String, EntryId)>>);
+
+impl Taken {
+    /// Offers to bring back what the entry took away.
+    pub fn away(&self, what: String, by: EntryId) {
+        self.0.set(Some((what, by)));
+    }
+}
+
+/// How long something taken away is offered back, in ms; after that it is still in the journal.
+const OFFERED_MS: u32 = 20_000;
+
+#[derive(PartialEq, Properties)]
+pub struct NoticesProps {
+    pub route: Route,
+}
+
+#[component]
+pub fn Notices(props: &NoticesProps) -> Html {
+    let desk = use_desk();
+    let new_version = use_new_version();
+    let playing = playing(&desk.state(), props.route, desk.now());
+    let refused = match desk.kept() {
+        Kept::Well => None,
+        Kept::Once => Some(
+            "Saved once only: this browser keeps one of two copies. Export your data, and leave the private window \
+             or make room on the device.",
+        ),
+        Kept::Nowhere => Some(
+            "Not saved: this browser keeps nothing for this page. Export your data before you close it, and allow \
+             the page to store data or make room on the device.",
+        ),
+    };
+    html! {
+        <div class="notices">
+            { for refused.map(|refused| html! { <p class="notice" role="alert">{ refused }</p> }) }
+            <BroughtBack />
+            { for (!playing).then(|| html! { <Rested route={props.route} /> }) }
+            {
+                for (new_version && !playing).then(|| html! {
+                    <p class="notice" role="status">
+                        <span>{ "A new version is ready." }</span>
+                        <button onclick={|_: MouseEvent| offline::take_over()}>{ "Use it now" }</button>
+                    </p>
+                })
+            }
+        </div>
+    }
+}
+
+/// Whether a block is being played on this screen: nothing may interrupt it.
+fn playing(state: &State, route: Route, now: Moment) -> bool {
+    let Route::Practise(id) = route else { return false };
+    let standing = |history: &[_]| block::standing(history, &state.preferences.method, now);
+    state.snippet(id).is_some_and(|record| matches!(standing(record.history()), Standing::Practising { .. }))
+}
+
+/// Offers back what was taken away last.
+#[component]
+fn BroughtBack() -> Html {
+    let desk = use_desk();
+    let taken = use_context::<Taken>().expect("every screen can take away and bring back");
+    {
+        let slot = taken.0.clone();
+        use_effect_with((*taken.0).clone(), move |offered| {
+            let fading = offered.is_some().then(|| Timeout::new(OFFERED_MS, move || slot.set(None)));
+            move || drop(fading)
+        });
+    }
+    let Some((what, entry)) = (*taken.0).clone() else { return html! {} };
+    let bring_back = Callback::from(move |_: MouseEvent| {
+        desk.record(Event::Retracted { entry });
+        taken.0.set(None);
+    });
+    html! {
+        <p class="notice" role="status">
+            <span>{ what }</span>
+            <button onclick={bring_back}>{ "Undo" }</button>
+        </p>
+    }
+}
+
+#[derive(PartialEq, Properties)]
+struct RestedProps {
+    route: Route,
+}
+
+/// Calls back to what has rested: with the bell as the rest ends, and on the screen until it is
+/// answered, also after the page was closed in between.
+#[component]
+fn Rested(props: &RestedProps) -> Html {
+    let (desk, now, sound) = (use_desk(), use_now(), use_sound());
+    let answered = use_state(BTreeSet::<SnippetId>::new);
+    let rested: BTreeSet<SnippetId> = rested(&desk.state(), now);
+    let known = use_mut_ref(|| None::<BTreeSet<SnippetId>>);
+    use_effect_with(rested.clone(), move |rested| {
+        let before = known.borrow_mut().replace(rested.clone());
+        if before.is_some_and(|before| rested.difference(&before).next().is_some()) {
+            sound.ring();
+        }
+    });
+    let state = desk.state();
+    let shown = rested.iter().find(|id| !answered.contains(id) && props.route != Route::Practise(**id));
+    let Some((id, record)) = shown.and_then(|id| Some((*id, state.snippet(*id)?))) else { return html! {} };
+    let not_now = Callback::from(move |_: MouseEvent| {
+        let mut more = (*answered).clone();
+        more.insert(id);
+        answered.set(more);
+    });
+    html! {
+        <p class="notice" role="status">
+            <span>{ format!("{} has rested.", record.snippet.name()) }</span>
+            <button class="primary" onclick={Route::Practise(id).on_tap()}>{ "Practise" }</button>
+            <button onclick={not_now}>{ "Not now" }</button>
+        </p>
+    }
+}
+
+/// A rest that ended longer ago than this is no news any more.
+const NEWS_MS: i64 = 30 * 60_000;
+
+/// The snippets whose rest of today is over and not followed by a block yet.
+fn rested(state: &State, now: Moment) -> BTreeSet<SnippetId> {
+    let settings = &state.preferences.method;
+    let longest = i64::from(settings.rest_minutes + settings.block_minutes) * 60_000 + NEWS_MS;
+    let over = state.snippets().filter(|(_, record)| {
+        let recent = record.history().last().is_some_and(|last| (0..longest).contains(&now.ms_since(last.at)));
+        let standing = block::standing(record.history(), settings, now);
+        recent && matches!(standing, Standing::Ready { blocks_today: 1.. })
+    });
+    over.map(|(id, _)| id).collect()
+}
+
+/// Whether a new version of the program waits to take over.
+#[hook]
+fn use_new_version() -> bool {
+    let waiting = use_state_eq(|| false);
+    let set = waiting.setter();
+    use_effect_with((), move |()| {
+        offline::register(Callback::from(move |()| set.set(true)));
+    });
+    *waiting
+}

@@ -1,0 +1,104 @@
+//! A snippet by a plain count: so many onsets, the last is the goal.
+
+use super::super::{
+    components::{
+        field::{Choice, NumberField, TextField},
+        new_snippet::NewSnippet,
+    },
+    desk::use_desk,
+    route::Route,
+    words,
+};
+use crate::{
+    journal::PieceId,
+    method::Hands,
+    music::{
+        Hand, Meter,
+        counted::{MOST_COUNTED, counted},
+    },
+};
+use yew::prelude::*;
+
+#[derive(PartialEq, Properties)]
+pub struct CountProps {
+    pub id: PieceId,
+}
+
+/// Who can play a counted snippet, most usual first.
+const PLAYERS: [(Hands, &[Hand]); 4] = [
+    (Hands::Both, &[Hand::Right, Hand::Left]),
+    (Hands::Right, &[Hand::Right]),
+    (Hands::Left, &[Hand::Left]),
+    (Hands::Line, &[Hand::Line]),
+];
+
+#[component]
+pub fn CountIn(props: &CountProps) -> Html {
+    let desk = use_desk();
+    let onsets = use_state(|| 7_u32);
+    let player = use_state(|| 0_usize);
+    let meter = use_meter();
+    let state = desk.state();
+    let tempo = state.piece(props.id).and_then(|record| record.piece.tempo).unwrap_or_else(super::piece::usual_tempo);
+    let (_, hands) = PLAYERS[*player];
+    let passage = counted(*onsets as usize, hands, meter.meter);
+    let set_onsets = {
+        let onsets = onsets.setter();
+        Callback::from(move |number| onsets.set(number))
+    };
+    let set_player = {
+        let player = player.setter();
+        Callback::from(move |place: usize| player.set(place.min(PLAYERS.len() - 1)))
+    };
+    html! {
+        <main class="page count">
+            <h1 tabindex="-1">{ "Count the onsets" }</h1>
+            <p>{ "All notes that begin together are one onset. One onset is put on each beat; the last is the goal." }</p>
+            <div class="fields">
+                <NumberField label="Onsets" value={*onsets} least={1} most={MOST_COUNTED as u32} changed={set_onsets} />
+                <Choice
+                    label="Played by"
+                    choices={PLAYERS.map(|(hands, _)| words::hands(hands).to_string()).to_vec()}
+                    chosen={*player}
+                    choose={set_player}
+                />
+                { meter.field }
+            </div>
+            {
+                match passage {
+                    Ok(passage) => {
+                        let name = words::count(passage.onsets().len(), "onset");
+                        html! { <NewSnippet piece={props.id} {passage} {name} {tempo} /> }
+                    }
+                    Err(why) => html! { <p class="wrong" role="alert">{ format!("Sorry, {why}.") }</p> },
+                }
+            }
+            <p class="ways"><button onclick={Route::Piece(props.id).on_tap()}>{ "Back to the piece" }</button></p>
+        </main>
+    }
+}
+
+/// A meter that the player types.
+pub struct MeterChoice {
+    pub meter: Meter,
+    pub field: Html,
+}
+
+/// A field for the meter, common time until it is changed.
+#[hook]
+pub fn use_meter() -> MeterChoice {
+    let meter = use_state(|| Meter::COMMON);
+    let wrong = use_state_eq(|| None);
+    let changed = {
+        let (meter, wrong) = (meter.setter(), wrong.setter());
+        Callback::from(move |text: String| match text.parse::<Meter>() {
+            Ok(read) => {
+                wrong.set(None);
+                meter.set(read);
+            }
+            Err(why) => wrong.set(Some(format!("Sorry, {why}."))),
+        })
+    };
+    let field = html! { <TextField label="Meter" value={meter.to_string()} {changed} wrong={(*wrong).clone()} /> };
+    MeterChoice { meter: *meter, field }
+}

@@ -1,0 +1,193 @@
+//! One piece: what it is, when it is due, and its snippets.
+
+use super::super::{
+    components::field::{Order, TempoField, TextField, moved},
+    desk::use_desk,
+    notices::Taken,
+    route::Route,
+    words,
+};
+use crate::{
+    clock::Day,
+    journal::{Event, Piece, PieceId, SnippetId},
+    method::Snippet,
+    music::{BeatUnit, Bpm, Tempo},
+};
+use std::rc::Rc;
+use yew::prelude::*;
+
+#[derive(PartialEq, Properties)]
+pub struct PieceProps {
+    pub id: PieceId,
+}
+
+/// The tempo that is offered where none is known: a moderate quarter.
+pub fn usual_tempo() -> Tempo {
+    Tempo { beat: BeatUnit::QUARTER, bpm: Bpm::nearest(72.0) }
+}
+
+#[component]
+pub fn PieceScreen(props: &PieceProps) -> Html {
+    let desk = use_desk();
+    let state = desk.state();
+    let id = props.id;
+    let Some(record) = state.piece(id) else {
+        return html! {
+            <main class="page">
+                <h1 tabindex="-1">{ "This piece is not here" }</h1>
+                <p>{ "It was removed, or it has not been imported to this device yet." }</p>
+                <button class="primary" onclick={Route::Pieces.on_tap()}>{ "All pieces" }</button>
+            </main>
+        };
+    };
+    html! {
+        <main class="page piece">
+            <h1 tabindex="-1">{ &record.piece.title }</h1>
+            <section aria-labelledby="snippets">
+                <h2 id="snippets">{ "Snippets" }</h2>
+                {
+                    if record.snippets.is_empty() {
+                        html! { <p>{ "No snippet yet. Choose the few seconds that do not work." }</p> }
+                    } else {
+                        html! {
+                            <ul class="rows">
+                                { for record.snippets.iter().enumerate().map(|(place, snippet)| html! {
+                                    <SnippetRow id={*snippet} piece={id} {place} order={record.snippets.clone()} key={snippet.0.to_string()} />
+                                }) }
+                            </ul>
+                        }
+                    }
+                }
+                <p class="ways">
+                    {
+                        for record.score.is_some().then(|| html! {
+                            <button class="primary" onclick={Route::Score(id).on_tap()}>{ "Choose bars from the score" }</button>
+                        })
+                    }
+                    <button onclick={Route::Tap(id).on_tap()}>{ "Tap the rhythm in" }</button>
+                    <button onclick={Route::Count(id).on_tap()}>{ "Count the onsets" }</button>
+                </p>
+            </section>
+            <PieceForm {id} piece={record.piece.clone()} />
+        </main>
+    }
+}
+
+#[derive(PartialEq, Properties)]
+struct SnippetRowProps {
+    id: SnippetId,
+    piece: PieceId,
+    place: usize,
+    order: Vec<SnippetId>,
+}
+
+#[component]
+fn SnippetRow(props: &SnippetRowProps) -> Html {
+    let desk = use_desk();
+    let taken = use_context::<Taken>().expect("every screen can take away and bring back");
+    let (id, piece) = (props.id, props.piece);
+    let state = desk.state();
+    let Some(record) = state.snippet(id) else { return html! {} };
+    let name = record.snippet.name().to_string();
+    let reorder = {
+        let (desk, order, place) = (desk.clone(), props.order.clone(), props.place);
+        Callback::from(move |by| {
+            desk.record(Event::SnippetsOrdered { piece, snippets: moved(&order, place, by) });
+        })
+    };
+    let duplicate = {
+        let (desk, snippet) = (desk.clone(), Rc::clone(&record.snippet));
+        Callback::from(move |_: MouseEvent| {
+            let name = format!("{} (copy)", snippet.name());
+            let snippet: Rc<Snippet> = Rc::new((*snippet).clone().named(name));
+            desk.record(Event::SnippetAdded { piece, snippet });
+        })
+    };
+    let remove = {
+        let (desk, name) = (desk.clone(), name.clone());
+        Callback::from(move |_: MouseEvent| {
+            let by = desk.record(Event::SnippetRemoved { snippet: id });
+            taken.away(format!("{name} was removed."), by);
+        })
+    };
+    let onsets = record.snippet.passage().onsets().len();
+    html! {
+        <li class="row">
+            <a class="name" href={format!("#{}", Route::Practise(id))}>
+                { &name }<small>{ words::count(onsets, "onset") }</small>
+            </a>
+            <a class="button" href={format!("#{}", Route::Snippet(id))} aria-label={format!("Change {name}")}>{ "Change" }</a>
+            <button onclick={duplicate} aria-label={format!("Duplicate {name}")}>{ "Duplicate" }</button>
+            <Order name={name.clone()} place={props.place} of={props.order.len()} {reorder} />
+            <button onclick={remove} aria-label={format!("Remove {name}")}>{ "Remove" }</button>
+        </li>
+    }
+}
+
+#[derive(PartialEq, Properties)]
+struct PieceFormProps {
+    id: PieceId,
+    piece: Piece,
+}
+
+#[component]
+fn PieceForm(props: &PieceFormProps) -> Html {
+    let desk = use_desk();
+    let wrong_title = use_state_eq(|| None);
+    let wrong_date = use_state_eq(|| None);
+    let change = {
+        let (id, piece) = (props.id, props.piece.clone());
+        move |change: &dyn Fn(&mut Piece)| {
+            let mut to = piece.clone();
+            change(&mut to);
+            desk.record(Event::PieceChanged { piece: id, to });
+        }
+    };
+    let title = {
+        let (change, wrong) = (change.clone(), wrong_title.clone());
+        Callback::from(move |title: String| {
+            let title = title.trim().to_string();
+            if title.is_empty() {
+                wrong.set(Some("Give the piece a title.".to_string()));
+            } else {
+                wrong.set(None);
+                change(&|piece| piece.title.clone_from(&title));
+            }
+        })
+    };
+    let composer = {
+        let change = change.clone();
+        Callback::from(move |composer: String| change(&|piece| piece.composer = composer.trim().to_string()))
+    };
+    let tempo = {
+        let change = change.clone();
+        Callback::from(move |tempo| change(&|piece| piece.tempo = Some(tempo)))
+    };
+    let date = {
+        let wrong = wrong_date.clone();
+        Callback::from(move |text: String| match (text.is_empty(), text.parse::<Day>()) {
+            (true, _) => change(&|piece| piece.date = None),
+            (false, Ok(day)) => {
+                wrong.set(None);
+                change(&|piece| piece.date = Some(day));
+            }
+            (false, Err(why)) => wrong.set(Some(why.to_string())),
+        })
+    };
+    let piece = &props.piece;
+    html! {
+        <section class="piece-form" aria-labelledby="the-piece">
+            <h2 id="the-piece">{ "The piece" }</h2>
+            <TextField label="Title" value={piece.title.clone()} changed={title} wrong={(*wrong_title).clone()} />
+            <TextField label="Composer" value={piece.composer.clone()} changed={composer} />
+            <TextField
+                label="Performance date"
+                kind="date"
+                value={piece.date.map(|day| day.to_string()).unwrap_or_default()}
+                changed={date}
+                wrong={(*wrong_date).clone()}
+            />
+            <TempoField tempo={piece.tempo.unwrap_or_else(usual_tempo)} changed={tempo} />
+        </section>
+    }
+}

@@ -1,0 +1,59 @@
+//! Practise: where the player lives. One snippet, in one of its four faces: ready, being played,
+//! resting, done for today.
+
+mod face;
+mod panels;
+mod playing;
+mod ready;
+mod resting;
+mod targets;
+
+use super::super::{
+    desk::use_desk,
+    hooks::{use_coach, use_now},
+    route::Route,
+};
+use crate::journal::SnippetId;
+use face::Face;
+use yew::prelude::*;
+
+#[derive(PartialEq, Properties)]
+pub struct PractiseProps {
+    pub id: SnippetId,
+}
+
+#[component]
+pub fn Practise(props: &PractiseProps) -> Html {
+    let (desk, now) = (use_desk(), use_now());
+    let coach = use_coach(&desk, props.id);
+    let running = use_state(|| false);
+    let state = desk.state();
+    let (Some(record), Some(coach)) = (state.snippet(props.id), coach) else {
+        return html! { <NoSuchSnippet /> };
+    };
+    let advice = coach.advice(now);
+    let face = Face::of(record, &state.preferences.method, now, *running);
+    let snippet = record.snippet.clone();
+    let run = {
+        let running = running.setter();
+        Callback::from(move |run| running.set(run))
+    };
+    match face {
+        Face::Ready { goes_on } => html! { <ready::Ready id={props.id} {snippet} {advice} {goes_on} {run} /> },
+        Face::Playing { ends } => {
+            html! { <playing::Playing id={props.id} {snippet} {coach} {advice} {now} {ends} {run} /> }
+        }
+        Face::Resting { until } => html! { <resting::Resting id={props.id} {advice} {now} {until} {run} /> },
+    }
+}
+
+#[component]
+fn NoSuchSnippet() -> Html {
+    html! {
+        <main class="page">
+            <h1 tabindex="-1">{ "This snippet is not here" }</h1>
+            <p>{ "It was removed, or it has not been imported to this device yet." }</p>
+            <button class="primary" onclick={Route::Today.on_tap()}>{ "Back to today" }</button>
+        </main>
+    }
+}

@@ -1,0 +1,74 @@
+//! Before the pulse runs: what comes, and one large target that begins it.
+
+use super::super::super::{
+    components::staff::Staff, desk::use_desk, device::persistence, route::Route, sound::use_sound, words,
+};
+use crate::{
+    journal::{Event, SnippetId},
+    method::{Advice, Snippet},
+};
+use std::rc::Rc;
+use yew::prelude::*;
+
+#[derive(PartialEq, Properties)]
+pub struct ReadyProps {
+    pub id: SnippetId,
+    pub snippet: Rc<Snippet>,
+    pub advice: Advice,
+    /// A block is under way; only the pulse stands still.
+    pub goes_on: bool,
+    pub run: Callback<bool>,
+}
+
+#[component]
+pub fn Ready(props: &ReadyProps) -> Html {
+    let (desk, sound) = (use_desk(), use_sound());
+    let step = props.advice.step;
+    let begin = {
+        let (desk, snippet, goes_on, run) = (desk.clone(), props.id, props.goes_on, props.run.clone());
+        Callback::from(move |_: MouseEvent| {
+            sound.opened();
+            if !goes_on {
+                desk.record(Event::BlockBegan { snippet });
+                wasm_bindgen_futures::spawn_local(async {
+                    let _shown_under_your_data = persistence::ask().await;
+                });
+            }
+            run.emit(true);
+        })
+    };
+    let minutes = desk.state().preferences.method.block_minutes as usize;
+    let offer_afresh = props.advice.consider_afresh.then(|| {
+        let (desk, snippet) = (desk.clone(), props.id);
+        let afresh = Callback::from(move |_: MouseEvent| {
+            desk.record(Event::StartedAfresh { snippet });
+        });
+        html! {
+            <p class="offer">
+                { "Missed cold for days: learning it again from its first step may be quicker." }
+                <button onclick={afresh}>{ "Start afresh" }</button>
+            </p>
+        }
+    });
+    html! {
+        <main class="practise ready">
+            <header class="task">
+                <p class="what">
+                    <strong>{ words::hands(step.hands) }</strong>
+                    <span>{ words::tempo(props.snippet.tempo().at(step.bpm)) }</span>
+                </p>
+                <h1 tabindex="-1">{ props.snippet.name() }</h1>
+            </header>
+            <Staff snippet={props.snippet.clone()} {step} />
+            <p class="coach">{ words::coach(&props.advice, &props.snippet) }</p>
+            { for offer_afresh }
+            <button class="target clean begin" onclick={begin}>
+                { if props.goes_on { "Go on".to_string() } else { format!("Begin · {}", words::count(minutes, "minute")) } }
+            </button>
+            <nav class="small" aria-label="This snippet">
+                <button onclick={Route::Today.on_tap()}>{ "Back" }</button>
+                <button onclick={Route::Snippet(props.id).on_tap()}>{ "Change the snippet" }</button>
+            </nav>
+        </main>
+    }
+}

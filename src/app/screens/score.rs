@@ -1,0 +1,192 @@
+//! Choosing bars from the piece's score: two taps choose the bars, one the goal.
+
+use super::super::{
+    components::{field::Choice, new_snippet::NewSnippet},
+    desk::use_desk,
+    route::Route,
+    words,
+};
+use crate::{
+    journal::{PieceId, ScoreFile},
+    music::{
+        Hand,
+        musicxml::{self, Reading},
+        score::Part,
+    },
+};
+use std::{ops::RangeInclusive, rc::Rc};
+use yew::prelude::*;
+
+#[derive(PartialEq, Properties)]
+pub struct ScoreProps {
+    pub id: PieceId,
+}
+
+#[component]
+pub fn ScoreScreen(props: &ScoreProps) -> Html {
+    let desk = use_desk();
+    let state = desk.state();
+    let record = state.piece(props.id);
+    let file = record.and_then(|record| record.score.clone());
+    let reading = use_memo(file, |file| file.as_ref().map(read));
+    let body = match &*reading {
+        None => {
+            html! { <p>{ "No score is kept for this piece. Add it again from its file, or tap the rhythm in." }</p> }
+        }
+        Some(Err(why)) => html! { <p class="wrong" role="alert">{ why }</p> },
+        Some(Ok(reading)) => html! { <Cut id={props.id} reading={Rc::clone(reading)} /> },
+    };
+    html! {
+        <main class="page score">
+            <h1 tabindex="-1">{ "Choose bars" }</h1>
+            { body }
+            <p class="ways"><button onclick={Route::Piece(props.id).on_tap()}>{ "Back to the piece" }</button></p>
+        </main>
+    }
+}
+
+fn read(file: &ScoreFile) -> Result<Rc<Reading>, String> {
+    let bytes = file.unpack().map_err(|why| format!("Sorry, {why}."))?;
+    musicxml::read(&bytes).map(Rc::new).map_err(|why| format!("Sorry, {why}."))
+}
+
+#[derive(Properties)]
+struct CutProps {
+    id: PieceId,
+    reading: Rc<Reading>,
+}
+
+impl PartialEq for CutProps {
+    fn eq(&self, other: &Self) -> bool {
+        self.id == other.id && Rc::ptr_eq(&self.reading, &other.reading)
+    }
+}
+
+/// What has been chosen of the bars, by index.
+#[derive(Clone, Copy, PartialEq)]
+enum Chosen {
+    Nothing,
+    First(usize),
+    Both(usize, usize),
+}
+
+impl Chosen {
+    /// After a tap on a bar: the first tap begins, the second ends, a third begins anew.
+    fn tapped(self, bar: usize) -> Chosen {
+        match self {
+            Chosen::First(first) => Chosen::Both(first.min(bar), first.max(bar)),
+            Chosen::Nothing | Chosen::Both(..) => Chosen::First(bar),
+        }
+    }
+
+    fn bars(self) -> Option<RangeInclusive<usize>> {
+        match self {
+            Chosen::Nothing => None,
+            Chosen::First(bar) => Some(bar..=bar),
+            Chosen::Both(first, last) => Some(first..=last),
+        }
+    }
+}
+
+#[component]
+fn Cut(props: &CutProps) -> Html {
+    let parts = &props.reading.score.parts;
+    let part = use_state(|| 0);
+    let hands = use_state(|| None::<Vec<Hand>>);
+    let chosen = use_state(|| Chosen::Nothing);
+    let Some(shown) = parts.get(*part) else { return html! {} };
+    let assigned = (*hands).clone().unwrap_or_else(|| shown.usual_hands());
+    let choose_part = {
+        let (part, hands, chosen) = (part.setter(), hands.setter(), chosen.setter());
+        Callback::from(move |place| {
+            part.set(place);
+            hands.set(None);
+            chosen.set(Chosen::Nothing);
+        })
+    };
+    let assign = {
+        let assigned = assigned.clone();
+        Callback::from(move |(staff, hand): (usize, Hand)| {
+            let mut assigned = assigned.clone();
+            assigned[staff] = hand;
+            hands.set(Some(assigned));
+        })
+    };
+    let tap = {
+        let chosen = chosen.clone();
+        Callback::from(move |bar| chosen.set(chosen.tapped(bar)))
+    };
+    html! {
+        <>
+            {
+                for (parts.len() > 1).then(|| html! {
+                    <Choice label="Part" choices={parts.iter().map(part_name).collect::<Vec<_>>()} chosen={*part} choose={choose_part} />
+                })
+            }
+            { for (assigned.len() > 1).then(|| html! { <Assign hands={assigned.clone()} {assign} /> }) }
+            <p role="status">{ hint(*chosen) }</p>
+            <div class="bars" role="group" aria-label="Bars">
+                { for shown.bars.iter().enumerate().map(|(index, bar)| {
+                    let pressed = chosen.bars().is_some_and(|bars| bars.contains(&index));
+                    html! {
+                        <button aria-pressed={pressed.to_string()} onclick={tap.reform(move |_: MouseEvent| index)}>
+                            { &bar.number }
+                        </button>
+                    }
+                }) }
+            </div>
+            { for chosen.bars().map(|bars| cut(props.id, shown, bars, &assigned)) }
+        </>
+    }
+}
+
+fn hint(chosen: Chosen) -> &'static str {
+    match chosen {
+        Chosen::Nothing => "Tap the first bar.",
+        Chosen::First(_) => "Tap the last bar, or shape this one bar below.",
+        Chosen::Both(..) => "Tap another bar to begin anew.",
+    }
+}
+
+fn part_name(part: &Part) -> String {
+    let name = if part.name.is_empty() { &part.id } else { &part.name };
+    format!("{name} ({})", if part.staves == 1 { "1 staff".to_string() } else { format!("{} staves", part.staves) })
+}
+
+fn cut(piece: PieceId, part: &Part, bars: RangeInclusive<usize>, hands: &[Hand]) -> Html {
+    let (first, last) = (&part.bars[*bars.start()], &part.bars[*bars.end()]);
+    let name = if bars.start() == bars.end() {
+        format!("Bar {}", first.number)
+    } else {
+        format!("Bars {}–{}", first.number, last.number)
+    };
+    let tempo = first.tempo.unwrap_or_else(super::piece::usual_tempo);
+    match part.cut(bars, hands) {
+        Ok(passage) => html! { <NewSnippet {piece} {passage} {name} {tempo} /> },
+        Err(why) => html! { <p class="wrong" role="alert">{ format!("Sorry, {why}.") }</p> },
+    }
+}
+
+#[derive(PartialEq, Properties)]
+struct AssignProps {
+    hands: Vec<Hand>,
+    assign: Callback<(usize, Hand)>,
+}
+
+/// Which hand plays which staff.
+#[component]
+fn Assign(props: &AssignProps) -> Html {
+    const HANDS: [Hand; 2] = [Hand::Right, Hand::Left];
+    let staff = |(staff, hand): (usize, &Hand)| {
+        let choose = props.assign.reform(move |place: usize| (staff, HANDS[place.min(1)]));
+        html! {
+            <Choice
+                label={format!("Staff {} is for the", staff + 1)}
+                choices={HANDS.map(|hand| words::hand(hand).to_string()).to_vec()}
+                chosen={usize::from(*hand == Hand::Left)}
+                {choose}
+            />
+        }
+    };
+    html! { <div class="assign">{ for props.hands.iter().enumerate().map(staff) }</div> }
+}

@@ -1,0 +1,53 @@
+//! Changing a snippet: every change is kept at once.
+
+use super::super::{components::snippet_form::SnippetForm, desk::use_desk, route::Route};
+use crate::{
+    journal::{Event, SnippetId},
+    method::Snippet,
+};
+use std::rc::Rc;
+use yew::prelude::*;
+
+#[derive(PartialEq, Properties)]
+pub struct SnippetProps {
+    pub id: SnippetId,
+}
+
+#[component]
+pub fn SnippetScreen(props: &SnippetProps) -> Html {
+    let desk = use_desk();
+    let id = props.id;
+    let state = desk.state();
+    let Some(record) = state.snippet(id) else {
+        return html! {
+            <main class="page">
+                <h1 tabindex="-1">{ "This snippet is not here" }</h1>
+                <button class="primary" onclick={Route::Pieces.on_tap()}>{ "All pieces" }</button>
+            </main>
+        };
+    };
+    let changed = {
+        let desk = desk.clone();
+        Callback::from(move |to: Snippet| {
+            desk.record(Event::SnippetChanged { snippet: id, to: Rc::new(to) });
+        })
+    };
+    let afresh = {
+        let desk = desk.clone();
+        Callback::from(move |_: MouseEvent| {
+            desk.record(Event::StartedAfresh { snippet: id });
+            Route::Practise(id).go();
+        })
+    };
+    html! {
+        <main class="page">
+            <h1 tabindex="-1">{ record.snippet.name() }</h1>
+            <SnippetForm snippet={Rc::clone(&record.snippet)} {changed} />
+            <p class="ways">
+                <button class="primary" onclick={Route::Practise(id).on_tap()}>{ "Practise" }</button>
+                <button onclick={Route::Piece(record.piece).on_tap()}>{ "Back to the piece" }</button>
+                <button onclick={afresh}>{ "Start afresh from its first step" }</button>
+            </p>
+        </main>
+    }
+}

@@ -1,0 +1,215 @@
+//! Tapping the rhythm in: the pulse runs, each hand has a pad, and what was tapped is brought to
+//! the grid.
+
+use super::{
+    super::{
+        components::{field::TempoField, new_snippet::NewSnippet, pulse_bar::PulseBar},
+        desk::use_desk,
+        metronome::Metronome,
+        route::Route,
+        sound::use_sound,
+        words,
+    },
+    count::use_meter,
+};
+use crate::{
+    journal::PieceId,
+    music::{
+        Hand,
+        tapped::{Nudge, Tap, Tapped, quantise},
+    },
+    pulse::Phase,
+};
+use gloo::timers::callback::Interval;
+use std::{cell::RefCell, rc::Rc};
+use yew::prelude::*;
+
+#[derive(PartialEq, Properties)]
+pub struct TapProps {
+    pub id: PieceId,
+}
+
+/// How often the metronome is called upon, in ms.
+const TICK_MS: u32 = 50;
+
+#[component]
+pub fn TapIn(props: &TapProps) -> Html {
+    let desk = use_desk();
+    let sound = use_sound();
+    let meter = use_meter();
+    let given = desk.state().piece(props.id).and_then(|record| record.piece.tempo);
+    let tempo = use_state(|| given.unwrap_or_else(super::piece::usual_tempo));
+    let metronome = use_state(|| None::<Rc<RefCell<Metronome>>>);
+    let taps = use_mut_ref(Vec::<Tap>::new);
+    let tapped = use_state(|| None::<Result<Tapped, String>>);
+    use_ticking((*metronome).clone());
+
+    let start = {
+        let (metronome, tapped, taps) = (metronome.setter(), tapped.setter(), taps.clone());
+        let (meter, tempo) = (meter.meter, *tempo);
+        Callback::from(move |_: MouseEvent| {
+            taps.borrow_mut().clear();
+            tapped.set(None);
+            metronome.set(Some(Rc::new(RefCell::new(Metronome::new(sound.opened(), meter, tempo)))));
+        })
+    };
+    let stop = {
+        let (metronome, tapped, taps) = (metronome.setter(), tapped.setter(), taps.clone());
+        let (meter, tempo) = (meter.meter, *tempo);
+        Callback::from(move |_: MouseEvent| {
+            metronome.set(None);
+            tapped.set(Some(quantise(&taps.borrow(), meter, tempo).map_err(|why| format!("Sorry, {why}."))));
+        })
+    };
+    let tap = {
+        let (metronome, taps) = ((*metronome).clone(), taps);
+        Callback::from(move |hands: &'static [Hand]| {
+            let seconds = metronome.as_ref().map(|metronome| metronome.borrow().seconds());
+            let tap = |hand: &Hand| seconds.map(|seconds| Tap { seconds, hand: *hand });
+            taps.borrow_mut().extend(hands.iter().filter_map(tap));
+        })
+    };
+    let set_tempo = {
+        let tempo = tempo.setter();
+        Callback::from(move |to| tempo.set(to))
+    };
+    let nudge = {
+        let tapped = tapped.clone();
+        Callback::from(move |(onset, nudge)| {
+            let nudged = tapped.as_ref().and_then(|tapped| tapped.as_ref().ok()?.nudged(onset, nudge));
+            if let Some(nudged) = nudged {
+                tapped.set(Some(Ok(nudged)));
+            }
+        })
+    };
+    html! {
+        <main class="page tap">
+            <h1 tabindex="-1">{ "Tap the rhythm in" }</h1>
+            {
+                match &*metronome {
+                    None => html! {
+                        <>
+                            <p>{ "After one bar of count-in, tap each onset on the pad of its hand; both pads for both." }</p>
+                            <div class="fields">{ meter.field }<TempoField tempo={*tempo} changed={set_tempo} /></div>
+                            <button class="primary large" onclick={start}>
+                                { if tapped.is_some() { "Tap again" } else { "Start the pulse" } }
+                            </button>
+                        </>
+                    },
+                    Some(metronome) => html! { <Pads metronome={metronome.clone()} {tap} {stop} /> },
+                }
+            }
+            {
+                match &*tapped {
+                    None => html! {},
+                    Some(Err(why)) => html! { <p class="wrong" role="alert">{ why }</p> },
+                    Some(Ok(rhythm)) => html! {
+                        <>
+                            <Grid rhythm={rhythm.clone()} {nudge} />
+                            <NewSnippet
+                                piece={props.id}
+                                passage={rhythm.passage().clone()}
+                                name={words::count(rhythm.passage().onsets().len(), "tapped onset")}
+                                tempo={*tempo}
+                            />
+                        </>
+                    },
+                }
+            }
+            <p class="ways"><button onclick={Route::Piece(props.id).on_tap()}>{ "Back to the piece" }</button></p>
+        </main>
+    }
+}
+
+/// Keeps the metronome going while there is one.
+#[hook]
+fn use_ticking(metronome: Option<Rc<RefCell<Metronome>>>) {
+    let started = metronome.as_ref().map(|metronome| Rc::as_ptr(metronome).cast::<()>());
+    use_effect_with(started, move |_| {
+        let ticking = metronome.map(|metronome| Interval::new(TICK_MS, move || metronome.borrow_mut().tick()));
+        move || drop(ticking)
+    });
+}
+
+#[derive(Properties)]
+struct PadsProps {
+    metronome: Rc<RefCell<Metronome>>,
+    tap: Callback<&'static [Hand]>,
+    stop: Callback<MouseEvent>,
+}
+
+impl PartialEq for PadsProps {
+    fn eq(&self, other: &Self) -> bool {
+        Rc::ptr_eq(&self.metronome, &other.metronome)
+    }
+}
+
+#[component]
+fn Pads(props: &PadsProps) -> Html {
+    let phase = {
+        let metronome = props.metronome.clone();
+        use_memo(Rc::as_ptr(&props.metronome).cast::<()>(), move |_| {
+            let phase: Rc<dyn Fn() -> Option<Phase>> = Rc::new(move || Some(metronome.borrow().phase()));
+            phase
+        })
+    };
+    let count = use_state(|| 0);
+    let pad = |word: &'static str, hands: &'static [Hand]| {
+        let (tap, seen) = (props.tap.clone(), count.clone());
+        let onpointerdown = Callback::from(move |event: PointerEvent| {
+            event.prevent_default();
+            tap.emit(hands);
+            seen.set(*seen + 1);
+        });
+        html! { <button class="target not-yet" {onpointerdown}>{ word }</button> }
+    };
+    html! {
+        <>
+            <PulseBar phase={(*phase).clone()} sounded={Callback::noop()} />
+            <p role="status">{ words::count(*count, "tap") }</p>
+            <div class="targets pads">
+                { pad("Left", &[Hand::Left]) }
+                { pad("Both", &[Hand::Left, Hand::Right]) }
+                { pad("Right", &[Hand::Right]) }
+            </div>
+            <button class="primary large" onclick={props.stop.clone()}>{ "Done" }</button>
+        </>
+    }
+}
+
+#[derive(PartialEq, Properties)]
+struct GridProps {
+    rhythm: Tapped,
+    nudge: Callback<(usize, Nudge)>,
+}
+
+/// How the taps met the grid, and each onset's two nudges.
+#[component]
+fn Grid(props: &GridProps) -> Html {
+    let errors = props.rhythm.errors_ms();
+    let row = |(onset, error): (usize, &f64)| {
+        let (earlier, later) = (
+            props.nudge.reform(move |_: MouseEvent| (onset, Nudge::Earlier)),
+            props.nudge.reform(move |_: MouseEvent| (onset, Nudge::Later)),
+        );
+        html! {
+            <li class="row">
+                <span class="name">{ format!("Onset {}", onset + 1) }<small>{ format!("{error:+.0} ms") }</small></span>
+                <button onclick={earlier} aria-label={format!("Onset {} earlier", onset + 1)}>{ "Earlier" }</button>
+                <button onclick={later} aria-label={format!("Onset {} later", onset + 1)}>{ "Later" }</button>
+            </li>
+        }
+    };
+    html! {
+        <details class="grid">
+            <summary>
+                { format!(
+                    "Brought to the grid: {:.0} ms off in the mean, {:+.0} ms throughout. Move a single onset?",
+                    props.rhythm.error_ms(),
+                    props.rhythm.late_ms(),
+                ) }
+            </summary>
+            <ul class="rows">{ for errors.iter().enumerate().map(row) }</ul>
+        </details>
+    }
+}

@@ -1,0 +1,127 @@
+//! Today: what may be practised now, what rests until when, what has had its blocks.
+
+use super::super::{desk::use_desk, hooks::use_now, route::Route, words};
+use crate::{
+    clock::Moment,
+    journal::{SnippetId, SnippetRecord, State},
+    method::{Standing, What, block},
+};
+use yew::prelude::*;
+
+#[component]
+pub fn Today() -> Html {
+    let (desk, now) = (use_desk(), use_now());
+    let state = desk.state();
+    let rows = rows(&state, now);
+    if rows.is_empty() {
+        return html! {
+            <main class="page">
+                <h1 tabindex="-1">{ "Today" }</h1>
+                <p>{ "There is nothing to practise yet. Bring in the few seconds that do not work." }</p>
+                <button class="primary" onclick={Route::Pieces.on_tap()}>{ "Add a piece" }</button>
+            </main>
+        };
+    }
+    let (next, others): (Vec<&Row>, Vec<&Row>) =
+        rows.iter().partition(|row| Some(row.id) == rows.first().map(|first| first.id) && row.may_begin());
+    html! {
+        <main class="page today">
+            <h1 tabindex="-1">{ "Today" }</h1>
+            { for next.into_iter().map(|row| next_up(&state, row)) }
+            <ul class="rows">{ for others.into_iter().map(|row| later(&state, row, now)) }</ul>
+            <p class="caution">{ words::PAIN }</p>
+        </main>
+    }
+}
+
+/// A snippet as it stands today.
+struct Row {
+    id: SnippetId,
+    standing: Standing,
+    /// The day it was practised last, in days ago.
+    days_since: Option<i32>,
+}
+
+impl Row {
+    fn may_begin(&self) -> bool {
+        matches!(self.standing, Standing::Ready { .. } | Standing::Practising { .. })
+    }
+
+    /// What is under way comes first, then what has waited longest, then what is new, then what
+    /// rests.
+    fn rank(&self) -> (u8, i64) {
+        match self.standing {
+            Standing::Practising { .. } => (0, 0),
+            Standing::Ready { blocks_today: 0 } => match self.days_since {
+                Some(days) => (1, -i64::from(days)),
+                None => (2, 0),
+            },
+            Standing::Ready { blocks_today } => (3, i64::from(blocks_today)),
+            Standing::Resting { until } => (4, until.unix_ms()),
+            Standing::EnoughToday => (5, 0),
+        }
+    }
+}
+
+fn rows(state: &State, now: Moment) -> Vec<Row> {
+    let row = |(id, record): (SnippetId, &SnippetRecord)| Row {
+        id,
+        standing: block::standing(record.history(), &state.preferences.method, now),
+        days_since: last_played(record).map(|at| now.day() - at.day()),
+    };
+    let mut rows: Vec<Row> = state.snippets().map(row).collect();
+    rows.sort_by_key(Row::rank);
+    rows
+}
+
+fn last_played(record: &SnippetRecord) -> Option<Moment> {
+    let played = |what: &What| matches!(what, What::Played { .. });
+    record.history().iter().rev().find(|happening| played(&happening.what)).map(|happening| happening.at)
+}
+
+fn next_up(state: &State, row: &Row) -> Html {
+    let Some(record) = state.snippet(row.id) else { return html! {} };
+    let word = if matches!(row.standing, Standing::Practising { .. }) { "Go on" } else { "Practise" };
+    html! {
+        <section class="next" aria-label="Next">
+            <p class="of">{ piece_title(state, record) }</p>
+            <h2>{ record.snippet.name() }</h2>
+            <p>{ standing_words(row) }</p>
+            <button class="primary large" onclick={Route::Practise(row.id).on_tap()}>{ word }</button>
+        </section>
+    }
+}
+
+fn later(state: &State, row: &Row, now: Moment) -> Html {
+    let Some(record) = state.snippet(row.id) else { return html! {} };
+    let side = match row.standing {
+        Standing::Resting { until } => html! {
+            <span class="side">{ format!("rests {} more", words::countdown(until.ms_since(now))) }</span>
+        },
+        Standing::EnoughToday => html! { <span class="side">{ "enough for today" }</span> },
+        _ => html! { <span class="side">{ standing_words(row) }</span> },
+    };
+    html! {
+        <li>
+            <a class="row" href={format!("#{}", Route::Practise(row.id))}>
+                <span class="name">{ record.snippet.name() }<small>{ piece_title(state, record) }</small></span>
+                { side }
+            </a>
+        </li>
+    }
+}
+
+fn piece_title(state: &State, record: &SnippetRecord) -> String {
+    state.piece(record.piece).map(|piece| piece.piece.title.clone()).unwrap_or_default()
+}
+
+fn standing_words(row: &Row) -> String {
+    match (row.standing, row.days_since) {
+        (Standing::Practising { .. }, _) => "A block is under way.".into(),
+        (Standing::Ready { blocks_today: 1.. }, _) => "Rested: another block today.".into(),
+        (_, None) => "New.".into(),
+        (_, Some(0)) => "Begun today.".into(),
+        (_, Some(1)) => "Last played yesterday: a cold try first.".into(),
+        (_, Some(days)) => format!("Last played {days} days ago: a cold try first."),
+    }
+}

@@ -1,0 +1,168 @@
+//! The two copies of the journal on this device, local storage and IndexedDB: opened as their
+//! union, written one entry at a time.
+//!
+//! Refuses to know what the entries mean.
+
+use super::device::{clock, indexed::Indexed, local};
+use crate::journal::{DeviceId, Entry, EntryId, Journal, SetAside};
+use std::{
+    collections::BTreeMap,
+    hash::{DefaultHasher, Hash, Hasher},
+};
+
+/// How well the latest write was kept.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Kept {
+    /// In both copies, or still on its way to the second.
+    Well,
+    /// One copy did not take it: the other is enough to go on, not to rely on.
+    Once,
+    /// Neither copy took it: it is lost when the page is closed.
+    Nowhere,
+}
+
+/// The open copies.
+pub struct Stores {
+    indexed: Option<Indexed>,
+}
+
+/// What was found on opening.
+pub struct Opened {
+    pub stores: Stores,
+    pub journal: Journal,
+    pub device: DeviceId,
+    pub kept: Kept,
+}
+
+const ENTRY: &str = "entry.";
+const ASIDE: &str = "aside.";
+const DEVICE: &str = "device";
+
+/// Opens both copies and brings each up to their union.
+pub async fn open() -> Opened {
+    let indexed = Indexed::open().await.ok();
+    let in_local = local::read_all("");
+    let in_indexed = match &indexed {
+        Some(indexed) => indexed.read_all().await.ok(),
+        None => None,
+    };
+    let kept = match (&in_local, &in_indexed) {
+        (Ok(_), Some(_)) => Kept::Well,
+        (Err(_), None) => Kept::Nowhere,
+        _ => Kept::Once,
+    };
+    let (in_local, in_indexed) = (in_local.unwrap_or_default(), in_indexed.unwrap_or_default());
+
+    let mut journal = Journal::new();
+    let unread = take_in(&mut journal, in_local.iter().chain(&in_indexed));
+    let device = local::read(DEVICE).and_then(|text| text.parse().ok());
+    let device = match device.filter(|_| unread == 0) {
+        Some(device) => device,
+        None => renew_device(),
+    };
+    let stores = Stores { indexed };
+    stores.complete(&journal, &in_local, &in_indexed);
+    Opened { stores, journal, device, kept }
+}
+
+/// Draws and keeps a new identity. A device that may have lost entries must not give their numbers
+/// to others.
+pub fn renew_device() -> DeviceId {
+    let device = clock::new_device();
+    let _told_at_the_first_entry = local::write(DEVICE, &device.to_string());
+    device
+}
+
+/// Takes both copies into the journal and says how many texts could not be read; those are set
+/// aside.
+fn take_in<'a>(journal: &mut Journal, copies: impl Iterator<Item = &'a (String, String)>) -> usize {
+    let (mut entries, mut unread) = (Vec::new(), 0);
+    for (key, text) in copies {
+        if let Some(id) = key.strip_prefix(ENTRY) {
+            match Entry::read(text) {
+                Ok(entry) if entry.id.to_string() == id => entries.push(entry),
+                _ => {
+                    unread += 1;
+                    journal.put_aside(SetAside { place: key.clone(), text: text.clone() });
+                }
+            }
+        } else if key.starts_with(ASIDE) {
+            match serde_json::from_str(text) {
+                Ok(aside) => journal.put_aside(aside),
+                Err(_) => journal.put_aside(SetAside { place: key.clone(), text: text.clone() }),
+            }
+        }
+    }
+    journal.merge(entries);
+    unread
+}
+
+impl Stores {
+    /// Writes one entry. The first copy has it when this returns; `later` hears how the whole went
+    /// when the second has answered.
+    pub fn write(&self, entry: &Entry, later: impl FnOnce(Kept) + 'static) {
+        self.write_all(vec![(entry_key(entry.id), entry.written())], later);
+    }
+
+    /// Writes whatever of the journal one of the copies does not hold.
+    pub fn write_journal(&self, journal: &Journal, later: impl FnOnce(Kept) + 'static) {
+        let in_local: Vec<_> = local::read_all("").unwrap_or_default();
+        self.write_all(missing(&wanted(journal), &in_local), later);
+    }
+
+    fn write_all(&self, texts: Vec<(String, String)>, later: impl FnOnce(Kept) + 'static) {
+        let locally = texts.iter().all(|(key, text)| local::write(key, text).is_ok());
+        let indexing = self.indexed.as_ref().map(|indexed| indexed.write(&texts));
+        wasm_bindgen_futures::spawn_local(async move {
+            let indexed = match indexing {
+                Some(writing) => writing.await.is_ok(),
+                None => false,
+            };
+            later(match (locally, indexed) {
+                (true, true) => Kept::Well,
+                (false, false) => Kept::Nowhere,
+                _ => Kept::Once,
+            });
+        });
+    }
+
+    /// Brings each copy up to the journal.
+    fn complete(&self, journal: &Journal, in_local: &[(String, String)], in_indexed: &[(String, String)]) {
+        let wanted = wanted(journal);
+        for (key, text) in missing(&wanted, in_local) {
+            let _told_at_the_next_entry = local::write(&key, &text);
+        }
+        if let Some(indexed) = &self.indexed {
+            let writing = indexed.write(&missing(&wanted, in_indexed));
+            wasm_bindgen_futures::spawn_local(async move {
+                let _told_at_the_next_entry = writing.await;
+            });
+        }
+    }
+}
+
+/// Everything that a copy should hold, by its key. What comes with the program need not be kept.
+fn wanted(journal: &Journal) -> BTreeMap<String, String> {
+    let supplied = Journal::new();
+    let entries = journal.entries().filter(|entry| !supplied.holds(entry.id));
+    let entries = entries.map(|entry| (entry_key(entry.id), entry.written()));
+    let asides = journal.set_aside().map(|aside| (aside_key(aside), aside.written()));
+    entries.chain(asides).collect()
+}
+
+fn missing(wanted: &BTreeMap<String, String>, held: &[(String, String)]) -> Vec<(String, String)> {
+    let held: BTreeMap<&str, &str> = held.iter().map(|(key, text)| (key.as_str(), text.as_str())).collect();
+    let lacking = wanted.iter().filter(|(key, text)| held.get(key.as_str()) != Some(&text.as_str()));
+    lacking.map(|(key, text)| (key.clone(), text.clone())).collect()
+}
+
+fn entry_key(id: EntryId) -> String {
+    format!("{ENTRY}{id}")
+}
+
+/// The same text from the same place always has the same key, so that it is kept once.
+fn aside_key(aside: &SetAside) -> String {
+    let mut hasher = DefaultHasher::new();
+    (&aside.place, &aside.text).hash(&mut hasher);
+    format!("{ASIDE}{:016x}", hasher.finish())
+}

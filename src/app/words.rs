@@ -1,0 +1,214 @@
+//! Every word the player reads that more than one place or a decision needs; one file to translate.
+//!
+//! Sentences on the practice screen have at most twelve words and never scold.
+
+use crate::{
+    clock::Moment,
+    journal::Theme,
+    method::{Advice, Cause, Direction, Hands, Leaving, Move, Reason, Snippet, Strictness, Verdict},
+    music::{BeatUnit, Hand, NoteValue, Tempo},
+    pulse::Click,
+};
+
+pub fn verdict(verdict: Verdict) -> &'static str {
+    match verdict {
+        Verdict::Clean => "Clean",
+        Verdict::NotYet => "Not yet",
+    }
+}
+
+pub fn cause(cause: Cause) -> &'static str {
+    match cause {
+        Cause::TooLoud => "too loud",
+        Cause::TooSoft => "too soft",
+        Cause::Early => "early",
+        Cause::Late => "late",
+        Cause::Uneven => "uneven",
+        Cause::WrongNote => "wrong note",
+        Cause::Tense => "tense",
+    }
+}
+
+pub fn hands(hands: Hands) -> &'static str {
+    match hands {
+        Hands::Left => "Left hand",
+        Hands::Right => "Right hand",
+        Hands::Both => "Both hands",
+        Hands::Line => "Your line",
+    }
+}
+
+pub fn hand(hand: Hand) -> &'static str {
+    match hand {
+        Hand::Left => "left hand",
+        Hand::Right => "right hand",
+        Hand::Line => "single line",
+    }
+}
+
+/// The beat as a word: "dotted quarter".
+pub fn beat(unit: BeatUnit) -> String {
+    let value = match unit.value {
+        NoteValue::Whole => "whole",
+        NoteValue::Half => "half",
+        NoteValue::Quarter => "quarter",
+        NoteValue::Eighth => "eighth",
+        NoteValue::Sixteenth => "sixteenth",
+    };
+    match unit.dots {
+        0 => value.to_string(),
+        1 => format!("dotted {value}"),
+        _ => format!("double-dotted {value}"),
+    }
+}
+
+/// "quarter = 72".
+pub fn tempo(tempo: Tempo) -> String {
+    format!("{} = {}", beat(tempo.beat), tempo.bpm)
+}
+
+pub fn direction(direction: Direction) -> &'static str {
+    match direction {
+        Direction::TowardGoal => "toward the goal",
+        Direction::SettingOut => "setting out from the goal",
+    }
+}
+
+pub fn strictness(strictness: Strictness) -> &'static str {
+    match strictness {
+        Strictness::Lenient => "Move on early",
+        Strictness::Usual => "In between",
+        Strictness::Strict => "Move on late",
+    }
+}
+
+pub fn click(click: Click) -> &'static str {
+    match click {
+        Click::Always => "always",
+        Click::CountIn => "in the count-in only",
+        Click::Never => "never",
+    }
+}
+
+pub fn theme(theme: Theme) -> &'static str {
+    match theme {
+        Theme::Device => "as the device",
+        Theme::Paper => "paper",
+        Theme::Stage => "stage",
+    }
+}
+
+/// Minutes and seconds: "4:05".
+pub fn countdown(ms: i64) -> String {
+    let seconds = (ms.max(0) + 999) / 1000;
+    format!("{}:{:02}", seconds / 60, seconds % 60)
+}
+
+/// The time on the wall: "18:05".
+pub fn wall(moment: Moment) -> String {
+    let (hour, minute) = moment.hour_minute();
+    format!("{hour}:{minute:02}")
+}
+
+/// "1 onset", "3 onsets".
+pub fn count(number: usize, one: &str) -> String {
+    if number == 1 { format!("1 {one}") } else { format!("{number} {one}s") }
+}
+
+/// What the step asks, as the coach says it: one line, at most twelve words.
+pub fn coach(advice: &Advice, snippet: &Snippet) -> String {
+    if let Some(cause) = advice.mind
+        && matches!(advice.led_by, Move::Again)
+    {
+        return format!("Mostly {}. Mind that alone.", self::cause(cause));
+    }
+    match (advice.led_by, advice.reason) {
+        (_, Reason::Leave(leaving)) => leave(leaving),
+        (_, Reason::ColdTry { .. }) => "Once, cold. It shows what the night has kept.".into(),
+        (_, Reason::HeldOvernight) => "It held overnight. On from where you stopped.".into(),
+        (_, Reason::GoesOn) => "Rested. On from where you stopped.".into(),
+        (_, Reason::LeftFailing) => "Something easier first.".into(),
+        (_, Reason::Chosen) => "As you wish.".into(),
+        (_, Reason::Afresh) => "From the first step, with fresh ears.".into(),
+        (Move::Begin, _) => match snippet.direction() {
+            Direction::TowardGoal => "The goal alone, exactly as it should sound.".into(),
+            Direction::SettingOut => "The first onset alone, exactly as it should sound.".into(),
+        },
+        (Move::JoinHands, _) => "Secure. Now both hands together.".into(),
+        (Move::Lengthen, _) => match snippet.direction() {
+            Direction::TowardGoal => "Secure. One onset in front.".into(),
+            Direction::SettingOut => "Secure. One onset further.".into(),
+        },
+        (Move::Narrow, _) => "A smaller task first: only this.".into(),
+        (Move::CarryThrough, _) => "Secure. Carry it on toward the goal.".into(),
+        (Move::Ease, _) => "A little slower, in the same pulse.".into(),
+        (Move::Climb, _) => "Secure. Back up toward the tempo.".into(),
+        _ => "Again, the same.".into(),
+    }
+}
+
+/// Why a snippet is left now.
+pub fn leave(leaving: Leaving) -> String {
+    match leaving {
+        Leaving::WholeSecure => "The whole snippet is secure. Well worked.",
+        Leaving::MinutesUsed { .. } => "The focused minutes are used. What you did now settles.",
+        Leaving::FlatOrFalling { .. } => "No more to gain now. A rest does the next part.",
+        Leaving::CausesDiffer { .. } => "Each miss was different: a sign to rest.",
+        Leaving::TempoFloor { .. } => "Enough for now. It will be easier rested.",
+        Leaving::Stopped => "Stopped. Short of perfect is a good result.",
+    }
+    .into()
+}
+
+/// Which rule spoke, with its numbers, for whoever asks why.
+pub fn rule(reason: Reason) -> String {
+    match reason {
+        Reason::Beginning => "Nothing has been played yet, so the work begins with the goal alone.".into(),
+        Reason::NotSureYet { clean, of } => {
+            format!("{clean} of {of} at this step were clean: neither secure nor too hard so far.")
+        }
+        Reason::Secure { clean, of } => {
+            format!("{clean} of {of} at the step before were clean: that is secure enough to go on.")
+        }
+        Reason::TooHard { missed, of } => {
+            format!("{missed} of {of} at the step before were not yet clean: that step was too hard for now.")
+        }
+        Reason::ColdTry { nights } => format!(
+            "{} since the last repetition: the first one now tells what has stayed.",
+            count(nights as usize, "night")
+        ),
+        Reason::HeldOvernight => "The cold try was clean, so the work goes on where it stopped.".into(),
+        Reason::GoesOn => "A new block goes on where the last one stopped.".into(),
+        Reason::LeftFailing => "The last block stopped at a step that failed, so this one begins easier.".into(),
+        Reason::Chosen => "You chose this step. The coach follows and judges it by its own repetitions.".into(),
+        Reason::Afresh => "It is learned again from the first step; what was played before is kept.".into(),
+        Reason::Leave(Leaving::MinutesUsed { minutes }) => {
+            format!("The {} of this block are used.", count(minutes as usize, "minute"))
+        }
+        Reason::Leave(Leaving::FlatOrFalling { from, to, repetitions }) => format!(
+            "Over the last {repetitions} repetitions the estimate went from {} to {}.",
+            percent(from),
+            percent(to)
+        ),
+        Reason::Leave(Leaving::CausesDiffer { misses }) => {
+            format!("The last {misses} misses each had another cause: attention is spent.")
+        }
+        Reason::Leave(Leaving::TempoFloor { bpm }) => {
+            format!("It is still too hard at {bpm}, the slowest tempo that helps.")
+        }
+        Reason::Leave(Leaving::WholeSecure) => "Every onset and both hands are secure at the target tempo.".into(),
+        Reason::Leave(Leaving::Stopped) => "You ended the block.".into(),
+    }
+}
+
+/// 0.874 as "87 %".
+pub fn percent(share: f64) -> String {
+    format!("{:.0} %", 100.0 * share)
+}
+
+/// The caution that stands wherever practising may go too far.
+pub const PAIN: &str = "Pain, numbness or tingling means stop. If it comes back, see a licensed clinician.";
+
+/// The caution about loudness; limits: NIOSH criteria document 98-126, 1998.
+pub const LOUDNESS: &str = "Keep the click as soft as you can still hear it. 85 dBA over eight hours is the \
+    recommended limit at work; headphones ask for less.";

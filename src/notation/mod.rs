@@ -1,0 +1,11 @@
+//! The music as drawing primitives: pure layout in px, no browser.
+//!
+//! Refuses to know how primitives reach the screen and how a step is chosen.
+
+pub mod drawing;
+pub mod rhythm_line;
+
+mod spacing;
+
+pub use drawing::{Drawing, Ink, Shape};
+pub use rhythm_line::{Place, RhythmLine};
