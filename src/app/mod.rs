@@ -108,16 +108,15 @@ fn Screen() -> Html {
         <>
             <Notices {route} />
             { screen }
-            { for (!matches!(route, Route::Practise(_))).then(|| html! { <Places {route} /> }) }
+            { for (!matches!(route, Route::Practise(_))).then(|| places(route)) }
         </>
     }
 }
 
 /// The places of the page, at its foot.
-#[component]
-fn Places(props: &PlacesProps) -> Html {
+fn places(route: Route) -> Html {
     let place = |place: Route| {
-        let here = title(place) == title(props.route);
+        let here = title(place) == title(route);
         html! {
             <a href={format!("#{place}")} aria-current={here.then_some("page")}>{ title(place) }</a>
         }
@@ -127,11 +126,6 @@ fn Places(props: &PlacesProps) -> Html {
             { for [Route::Today, Route::Pieces, Route::Progress, Route::Data, Route::Settings].into_iter().map(place) }
         </nav>
     }
-}
-
-#[derive(PartialEq, Properties)]
-struct PlacesProps {
-    route: Route,
 }
 
 /// The place that a screen belongs to.

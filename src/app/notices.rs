@@ -22,6 +22,12 @@ impl Taken {
     }
 }
 
+/// What was taken away last.
+#[hook]
+pub fn use_taken() -> Taken {
+    use_context::<Taken>().expect("every screen can take away and bring back")
+}
+
 /// How long something taken away is offered back, in ms; after that it is still in the journal.
 const OFFERED_MS: u32 = 20_000;
 
@@ -74,7 +80,7 @@ fn playing(state: &State, route: Route, now: Moment) -> bool {
 #[component]
 fn BroughtBack() -> Html {
     let desk = use_desk();
-    let taken = use_context::<Taken>().expect("every screen can take away and bring back");
+    let taken = use_taken();
     {
         let slot = taken.0.clone();
         use_effect_with((*taken.0).clone(), move |offered| {

@@ -12,7 +12,7 @@ use std::{fmt, io::Read, rc::Rc};
 pub struct ScoreFile {
     /// As it was called on the device.
     pub name: String,
-    deflated: Rc<str>,
+    pub deflated: Rc<str>,
 }
 
 /// Longest text that is kept of a file, in characters: the browser's store holds some five million

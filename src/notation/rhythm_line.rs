@@ -16,7 +16,7 @@ use crate::{
 /// Half the distance of the two lanes, in px.
 const LANE: f32 = 56.0;
 /// Least height of a system, in px.
-const SYSTEM: f32 = 236.0;
+pub const SYSTEM: f32 = 274.0;
 /// Radii of a notehead that is played now, and of one around it.
 const HEAD: Point = (14.0, 10.5);
 const HEAD_AROUND: Point = (10.0, 7.5);

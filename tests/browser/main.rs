@@ -1,8 +1,15 @@
 //! The packed page in a real browser, as a player and their network would treat it.
 
+mod durability;
+mod exchange;
 #[allow(dead_code, unused_imports, reason = "the benches use the rest of it")]
 #[path = "../harness/mod.rs"]
 mod harness;
+mod journey;
+mod look;
 mod offline;
 mod opening;
 mod privacy;
+mod stand;
+mod tomorrow;
+mod ways_in;

@@ -5,6 +5,7 @@ use std::{
     fs,
     time::{Duration, Instant},
 };
+use tailfirst::method::Verdict;
 
 #[tokio::test]
 async fn once_opened_the_page_opens_without_a_network() {
@@ -16,11 +17,27 @@ async fn once_opened_the_page_opens_without_a_network() {
     site.stop();
     for address in [site.origin(), format!("{}/#/anywhere", site.origin())] {
         let heading = browser.open(&address).await;
-        assert_eq!(heading.text().await.expect("text"), "Tailfirst");
+        assert_eq!(heading.text().await.expect("text"), "Today");
     }
     let everything = "const list = performance.getEntriesByType('resource').map((entry) => entry.responseStatus);
         return list.length > 2 && list.every((status) => status === 200)";
     assert_eq!(browser.run(everything).await, true, "some part of the page is missing");
+    browser.finish().await;
+}
+
+#[tokio::test]
+async fn without_a_network_a_block_can_be_practised_and_is_kept() {
+    let mut site = Site::serve();
+    let browser = Chromium::start().await;
+    browser.open(&site.origin()).await;
+    browser.wait_until_kept().await;
+    site.stop();
+    browser.open(&site.origin()).await;
+    browser.sit_down_to_the_first_snippet().await;
+    browser.judge(Verdict::Clean).await;
+    browser.refresh().await.expect("a reload without a network");
+    browser.visit("progress").await;
+    browser.wait_for_text("1 of 1 clean").await;
     browser.finish().await;
 }
 
@@ -43,13 +60,18 @@ async fn a_newer_version_waits_until_it_is_told_to_take_over() {
     let browser = Chromium::start().await;
     browser.open(&site.origin()).await;
     browser.wait_until_kept().await;
-    site.publish("Tailfirst, newer");
+    let first = description(&browser).await;
+    site.publish("newer");
     browser.run("document.dispatchEvent(new Event('visibilitychange'))").await;
-    browser.wait_for("button").await;
+    browser.wait_for(".notice button").await;
     browser.open(&site.origin()).await;
-    assert_eq!(browser.title().await.expect("a title"), "Tailfirst", "it took over unasked");
-    browser.wait_for("button").await.click().await.expect("a tap");
-    wait_for_title(&browser, "Tailfirst, newer").await;
+    assert_eq!(description(&browser).await, first, "it took over unasked");
+    browser.tap("Use it now").await;
+    let start = Instant::now();
+    while description(&browser).await != "newer" {
+        assert!(start.elapsed() < PATIENCE, "the newer version never took over");
+        tokio::time::sleep(Duration::from_millis(50)).await;
+    }
     let stale = "const store = await caches.open((await caches.keys())[0]); const pages = await store.keys();
         return pages.filter((page) => new URL(page.url).pathname === '/').length";
     assert_eq!(browser.run(stale).await, 1, "the old start page is still kept");
@@ -62,7 +84,8 @@ async fn a_version_with_a_part_missing_is_not_taken_at_all() {
     let browser = Chromium::start().await;
     browser.open(&site.origin()).await;
     browser.wait_until_kept().await;
-    site.publish("Tailfirst, newer");
+    let first = description(&browser).await;
+    site.publish("newer");
     fs::write(site.folder().join("index.html"), "<title>half a page").expect("written");
     let outcome = "const registration = await navigator.serviceWorker.ready; await registration.update();
         const worker = registration.installing;
@@ -70,14 +93,11 @@ async fn a_version_with_a_part_missing_is_not_taken_at_all() {
         return [worker.state, registration.waiting === null]";
     assert_eq!(browser.run(outcome).await, serde_json::json!(["redundant", true]));
     browser.open(&site.origin()).await;
-    assert_eq!(browser.title().await.expect("a title"), "Tailfirst");
+    assert_eq!(description(&browser).await, first);
     browser.finish().await;
 }
 
-async fn wait_for_title(browser: &Chromium, title: &str) {
-    let start = Instant::now();
-    while browser.title().await.expect("a title") != title {
-        assert!(start.elapsed() < PATIENCE, "the title never became “{title}”");
-        tokio::time::sleep(Duration::from_millis(50)).await;
-    }
+/// What the version of the page that is open says of itself.
+async fn description(browser: &Chromium) -> serde_json::Value {
+    browser.run("return document.querySelector('meta[name=description]')?.content ?? ''").await
 }

@@ -13,7 +13,7 @@ async fn the_page_opens_on_every_screen_in_both_themes() {
         for theme in ["light", "dark"] {
             browser.set_color_scheme(theme).await;
             let heading = browser.open(&site.origin()).await;
-            assert_eq!(heading.text().await.expect("text"), "Tailfirst");
+            assert_eq!(heading.text().await.expect("text"), "Today");
             let picture = browser.screenshot(&format!("opening-{}-{theme}", viewport.name)).await;
             assert!(picture.metadata().expect("a file").len() > 0);
             papers.push(browser.run("return getComputedStyle(document.body).backgroundColor").await);

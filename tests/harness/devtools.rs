@@ -64,6 +64,12 @@ impl Chromium {
         self.clock_script = added["identifier"].as_str().map(str::to_owned);
     }
 
+    /// Where files that the page hands out are put from now on.
+    pub async fn download_to(&self, folder: &std::path::Path) {
+        let parameters = json!({ "behavior": "allow", "downloadPath": folder });
+        self.devtools("Browser.setDownloadBehavior", parameters).await;
+    }
+
     async fn devtools(&self, command: &str, parameters: Value) -> Value {
         let body = json!({ "cmd": command, "params": parameters });
         let message = Message { path: "goog/cdp/execute", body };

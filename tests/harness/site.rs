@@ -74,11 +74,13 @@ impl Site {
         self.folder.path()
     }
 
-    /// Puts a newer version of the page there: the same with another `title`.
-    pub fn publish(&self, title: &str) {
+    /// Puts a newer version of the page there: the same with another description.
+    pub fn publish(&self, description: &str) {
         let (start, worker) = (self.folder.path().join("index.html"), self.folder.path().join("sw.js"));
         let old = fs::read_to_string(&start).expect("the start page");
-        let new = old.replace("<title>Tailfirst</title>", &format!("<title>{title}</title>"));
+        let (before, after) = old.split_once("name=\"description\" content=\"").expect("a description");
+        let (_, after) = after.split_once('"').expect("its end");
+        let new = format!("{before}name=\"description\" content=\"{description}\"{after}");
         let list = fs::read_to_string(&worker).expect("the worker");
         let newer_list = list.replace(&revision(&old), &revision(&new));
         assert!(new != old && newer_list != list, "the newer version is the old one");

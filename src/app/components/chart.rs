@@ -3,29 +3,22 @@
 use crate::method::Point;
 use yew::prelude::*;
 
-#[derive(PartialEq, Properties)]
-pub struct ChartProps {
-    pub points: Vec<Point>,
-    /// The chance that must be exceeded, 0..=1.
-    pub level: f64,
-}
-
 /// Size of the drawing, in its own px.
 const SIZE: (f64, f64) = (320.0, 120.0);
 
-#[component]
-pub fn Chart(props: &ChartProps) -> Html {
+/// The chart of `points`; `level` is the chance that must be exceeded, 0..=1.
+pub fn chart(points: &[Point], level: f64) -> Html {
     let (width, height) = SIZE;
-    let x = |index: usize| width * (index as f64 + 0.5) / props.points.len().max(1) as f64;
+    let x = |index: usize| width * (index as f64 + 0.5) / points.len().max(1) as f64;
     let y = |chance: f64| height * (1.0 - chance);
     let line = |chance: &dyn Fn(&Point) -> f64| -> Vec<String> {
-        props.points.iter().enumerate().map(|(i, p)| format!("{:.1},{:.1}", x(i), y(chance(p)))).collect()
+        points.iter().enumerate().map(|(i, p)| format!("{:.1},{:.1}", x(i), y(chance(p)))).collect()
     };
     let mut band = line(&|point| point.high);
     band.extend(line(&|point| point.low).into_iter().rev());
     let mean = line(&|point| point.mean);
-    let dot = props.points.last().map(|point| (x(props.points.len() - 1), y(point.mean)));
-    let level = format!("{:.1}", y(props.level));
+    let dot = points.last().map(|point| (x(points.len() - 1), y(point.mean)));
+    let level = format!("{:.1}", y(level));
     html! {
         <svg class="chart" viewBox={format!("0 0 {width} {height}")} role="img" aria-label="The estimate over the repetitions of this step">
             <polygon class="band" points={band.join(" ")} />

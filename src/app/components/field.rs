@@ -1,31 +1,26 @@
 //! Form fields: a label, the control, and a sentence where what was typed will not do.
 
+use super::{super::words, tap_tempo::TapTempo};
 use crate::music::{BeatUnit, Bpm, NoteValue, Tempo};
 use wasm_bindgen::JsCast;
 use web_sys::{HtmlInputElement, HtmlSelectElement};
 use yew::prelude::*;
 
-#[derive(PartialEq, Properties)]
-pub struct TextFieldProps {
-    pub label: AttrValue,
-    pub value: AttrValue,
-    /// Told when the player leaves the field or presses Enter.
-    pub changed: Callback<String>,
-    #[prop_or("text".into())]
-    pub kind: AttrValue,
-    /// What is wrong with the value, and what to do.
-    #[prop_or_default]
-    pub wrong: Option<String>,
-}
-
-#[component]
-pub fn TextField(props: &TextFieldProps) -> Html {
-    let onchange = props.changed.reform(|event: Event| typed(&event));
+/// A line of text; `kind` is the input's type, `changed` is told when the player leaves the field or
+/// presses Enter, `wrong` says what is wrong with the value and what to do.
+pub fn text_field(
+    label: &str,
+    kind: &'static str,
+    value: String,
+    changed: &Callback<String>,
+    wrong: Option<&str>,
+) -> Html {
+    let onchange = changed.reform(|event: Event| typed(&event));
     html! {
         <label class="field">
-            <span>{ &props.label }</span>
-            <input type={&props.kind} value={&props.value} {onchange} aria-invalid={props.wrong.is_some().to_string()} />
-            { for props.wrong.as_ref().map(|wrong| html! { <em role="alert">{ wrong }</em> }) }
+            <span>{ label }</span>
+            <input type={kind} {value} {onchange} aria-invalid={wrong.is_some().to_string()} />
+            { for wrong.map(|wrong| html! { <em role="alert">{ wrong }</em> }) }
         </label>
     }
 }
@@ -60,32 +55,22 @@ pub fn NumberField(props: &NumberFieldProps) -> Html {
             _ => wrong.set(Some(format!("Give a whole number from {} to {}.", range.start(), range.end()))),
         })
     };
-    html! { <TextField label={&props.label} value={props.value.to_string()} {changed} kind="number" wrong={(*wrong).clone()} /> }
+    text_field(&props.label, "number", props.value.to_string(), &changed, wrong.as_deref())
 }
 
-#[derive(PartialEq, Properties)]
-pub struct ChoiceProps {
-    pub label: AttrValue,
-    /// The words of the choices, in order.
-    pub choices: Vec<String>,
-    pub chosen: usize,
-    pub choose: Callback<usize>,
-}
-
-/// One of several, by its place in the list.
-#[component]
-pub fn Choice(props: &ChoiceProps) -> Html {
-    let onchange = props.choose.reform(|event: Event| {
+/// One of several by its place in the list, told as a place.
+pub fn choice_field(label: &str, choices: &[String], chosen: usize, choose: &Callback<usize>) -> Html {
+    let onchange = choose.reform(|event: Event| {
         let field = event.target().and_then(|target| target.dyn_into::<HtmlSelectElement>().ok());
         field.map_or(0, |field| usize::try_from(field.selected_index()).unwrap_or(0))
     });
     let choice = |(place, words): (usize, &String)| {
-        html! { <option selected={place == props.chosen}>{ words }</option> }
+        html! { <option selected={place == chosen}>{ words }</option> }
     };
     html! {
         <label class="field">
-            <span>{ &props.label }</span>
-            <select {onchange}>{ for props.choices.iter().enumerate().map(choice) }</select>
+            <span>{ label }</span>
+            <select {onchange}>{ for choices.iter().enumerate().map(choice) }</select>
         </label>
     }
 }
@@ -101,51 +86,30 @@ const BEATS: [BeatUnit; 7] = [
     BeatUnit::new(NoteValue::Sixteenth, 0),
 ];
 
-#[derive(PartialEq, Properties)]
-pub struct TempoFieldProps {
-    pub tempo: Tempo,
-    pub changed: Callback<Tempo>,
-}
-
 /// A tempo: the beat and how many of it a minute holds, typed or tapped.
-#[component]
-pub fn TempoField(props: &TempoFieldProps) -> Html {
-    let tempo = props.tempo;
+pub fn tempo_field(tempo: Tempo, changed: &Callback<Tempo>) -> Html {
     let chosen = BEATS.iter().position(|beat| *beat == tempo.beat).unwrap_or(0);
-    let choose =
-        props.changed.reform(move |place: usize| Tempo { beat: *BEATS.get(place).unwrap_or(&BEATS[0]), ..tempo });
-    let pace = props.changed.reform(move |bpm: u32| tempo.at(Bpm::nearest(f64::from(bpm))));
-    let tapped = props.changed.reform(move |bpm: Bpm| tempo.at(bpm));
+    let choose = changed.reform(move |place: usize| Tempo { beat: *BEATS.get(place).unwrap_or(&BEATS[0]), ..tempo });
+    let pace = changed.reform(move |bpm: u32| tempo.at(Bpm::nearest(f64::from(bpm))));
+    let tapped = changed.reform(move |bpm: Bpm| tempo.at(bpm));
     let (least, most) = (u32::from(Bpm::MIN.get()), u32::from(Bpm::MAX.get()));
     html! {
         <fieldset class="tempo">
             <legend>{ "Tempo" }</legend>
-            <Choice label="Beat" choices={BEATS.map(super::super::words::beat).to_vec()} {chosen} {choose} />
+            { choice_field("Beat", &BEATS.map(words::beat), chosen, &choose) }
             <NumberField label="Beats a minute" value={u32::from(tempo.bpm.get())} {least} {most} changed={pace} />
-            <super::tap_tempo::TapTempo {tapped} />
+            <TapTempo {tapped} />
         </fieldset>
     }
 }
 
-#[derive(PartialEq, Properties)]
-pub struct OrderProps {
-    pub name: AttrValue,
-    pub place: usize,
-    pub of: usize,
-    /// Told to move one place up (-1) or down (1).
-    pub reorder: Callback<isize>,
-}
-
-/// Two buttons that move a row up and down.
-#[component]
-pub fn Order(props: &OrderProps) -> Html {
-    let (up, down) = (props.reorder.reform(|_: MouseEvent| -1), props.reorder.reform(|_: MouseEvent| 1));
+/// Two buttons that move the row called `name`, at `place` of `of`, one place up (-1) or down (1).
+pub fn order_buttons(name: &str, place: usize, of: usize, reorder: &Callback<isize>) -> Html {
+    let (up, down) = (reorder.reform(|_: MouseEvent| -1), reorder.reform(|_: MouseEvent| 1));
     html! {
         <span class="order">
-            <button onclick={up} disabled={props.place == 0} aria-label={format!("Move {} up", props.name)}>{ "↑" }</button>
-            <button onclick={down} disabled={props.place + 1 >= props.of} aria-label={format!("Move {} down", props.name)}>
-                { "↓" }
-            </button>
+            <button onclick={up} disabled={place == 0} aria-label={format!("Move {name} up")}>{ "↑" }</button>
+            <button onclick={down} disabled={place + 1 >= of} aria-label={format!("Move {name} down")}>{ "↓" }</button>
         </span>
     }
 }

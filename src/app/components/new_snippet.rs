@@ -1,7 +1,7 @@
 //! The last step of every way in: a passage becomes a snippet of the piece.
 
 use super::super::{desk::use_desk, route::Route};
-use super::snippet_form::SnippetForm;
+use super::snippet_form::snippet_form;
 use crate::{
     journal::{Event, PieceId},
     method::Snippet,
@@ -45,7 +45,7 @@ pub fn NewSnippet(props: &NewSnippetProps) -> Html {
     html! {
         <section class="new-snippet" aria-labelledby="new-snippet">
             <h2 id="new-snippet">{ "The snippet" }</h2>
-            <SnippetForm {snippet} {changed} />
+            { snippet_form(&snippet, &changed) }
             <button class="primary large" onclick={add}>{ "Add the snippet" }</button>
         </section>
     }

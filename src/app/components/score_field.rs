@@ -1,7 +1,7 @@
 //! A score file comes in: read whole, told what is in it, and kept only when the player says so.
 
 use super::super::{
-    desk::use_desk,
+    desk::{DeskNow, use_desk},
     device::files::{self, NotPicked},
     route::Route,
     words,
@@ -25,6 +25,7 @@ enum Stage {
 
 #[component]
 pub fn ScoreField() -> Html {
+    let desk = use_desk();
     let stage = use_state(|| Stage::Waiting);
     let onchange = {
         let stage = stage.setter();
@@ -49,9 +50,7 @@ pub fn ScoreField() -> Html {
                     Stage::Waiting => html! {},
                     Stage::Reading => html! { <p role="status">{ "Reading the score …" }</p> },
                     Stage::Refused(why) => html! { <p class="wrong" role="alert">{ why }</p> },
-                    Stage::Read { reading, file } => html! {
-                        <Found reading={reading.clone()} file={file.clone()} {away} />
-                    },
+                    Stage::Read { reading, file } => found(&desk, reading, file, &away),
                 }
             }
         </div>
@@ -83,38 +82,23 @@ async fn read(event: Event) -> Stage {
 fn refusal(why: &dyn std::fmt::Display) -> String {
     let why = why.to_string();
     let mut letters = why.chars();
-    let first = letters.next().map(|letter| letter.to_uppercase().to_string()).unwrap_or_default();
+    let first = letters.next().map(|letter| letter.to_ascii_uppercase().to_string()).unwrap_or_default();
     format!("{first}{}. Nothing was changed.", letters.as_str())
 }
 
-#[derive(Properties)]
-struct FoundProps {
-    reading: Rc<Reading>,
-    file: ScoreFile,
-    away: Callback<MouseEvent>,
-}
-
-impl PartialEq for FoundProps {
-    fn eq(&self, other: &Self) -> bool {
-        Rc::ptr_eq(&self.reading, &other.reading)
-    }
-}
-
 /// What was found in the score, before it is kept.
-#[component]
-fn Found(props: &FoundProps) -> Html {
-    let desk = use_desk();
-    let score = &props.reading.score;
+fn found(desk: &DeskNow, reading: &Reading, file: &ScoreFile, away: &Callback<MouseEvent>) -> Html {
+    let score = &reading.score;
     let bars = score.parts.iter().map(|part| part.bars.len()).max().unwrap_or(0);
     let title = if score.title.is_empty() { "Untitled piece".to_string() } else { score.title.clone() };
     let keep = {
         let piece = Piece {
             title: title.clone(),
             composer: score.composer.clone(),
-            tempo: score.parts.first().and_then(|part| part.bars.first()).and_then(|bar| bar.tempo),
+            tempo: score.parts.iter().flat_map(|part| &part.bars).find_map(|bar| bar.tempo),
             date: None,
         };
-        let file = props.file.clone();
+        let (desk, file) = (desk.clone(), file.clone());
         Callback::from(move |_: MouseEvent| {
             let id = PieceId(desk.record(journal::Event::PieceAdded(piece.clone())));
             desk.record(journal::Event::ScoreKept { piece: id, file: file.clone() });
@@ -127,28 +111,23 @@ fn Found(props: &FoundProps) -> Html {
                 <strong>{ title }</strong>
                 { format!(" {} {}, {}.", score.composer, words::count(bars, "bar"), words::count(score.parts.len(), "part")) }
             </p>
-            <Mended mended={props.reading.mended.iter().map(ToString::to_string).collect::<Vec<_>>()} />
+            { mended(reading) }
             <button class="primary" onclick={keep}>{ "Keep it and choose bars" }</button>
-            <button onclick={props.away.clone()}>{ "Another file" }</button>
+            <button onclick={away.clone()}>{ "Another file" }</button>
         </section>
     }
 }
 
-#[derive(PartialEq, Properties)]
-struct MendedProps {
-    mended: Vec<String>,
-}
-
 /// What was mended or left out, in plain words.
-#[component]
-fn Mended(props: &MendedProps) -> Html {
-    if props.mended.is_empty() {
+fn mended(reading: &Reading) -> Html {
+    let mended = &reading.mended;
+    if mended.is_empty() {
         return html! {};
     }
     html! {
         <details>
-            <summary>{ format!("{} mended or left out", words::count(props.mended.len(), "thing")) }</summary>
-            <ul>{ for props.mended.iter().map(|item| html! { <li>{ item }</li> }) }</ul>
+            <summary>{ format!("{} mended or left out", words::count(mended.len(), "thing")) }</summary>
+            <ul>{ for mended.iter().map(|item| html! { <li>{ item.to_string() }</li> }) }</ul>
         </details>
     }
 }

@@ -2,7 +2,7 @@
 
 use super::super::words;
 use super::{
-    field::{Choice, TempoField, TextField},
+    field::{choice_field, tempo_field, text_field},
     staff::Staff,
 };
 use crate::{
@@ -12,26 +12,18 @@ use crate::{
 use std::rc::Rc;
 use yew::prelude::*;
 
-#[derive(PartialEq, Properties)]
-pub struct SnippetFormProps {
-    pub snippet: Rc<Snippet>,
-    /// Told with every change.
-    pub changed: Callback<Snippet>,
-}
-
-#[component]
-pub fn SnippetForm(props: &SnippetFormProps) -> Html {
-    let snippet = &props.snippet;
+/// The form of a snippet; `changed` is told with every change.
+pub fn snippet_form(snippet: &Rc<Snippet>, changed: &Callback<Snippet>) -> Html {
     let change = |change: fn(Snippet, usize) -> Snippet| {
-        let (changed, snippet) = (props.changed.clone(), Rc::clone(snippet));
+        let (changed, snippet) = (changed.clone(), Rc::clone(snippet));
         Callback::from(move |choice: usize| changed.emit(change((*snippet).clone(), choice)))
     };
     let rename = {
-        let (changed, snippet) = (props.changed.clone(), Rc::clone(snippet));
+        let (changed, snippet) = (changed.clone(), Rc::clone(snippet));
         Callback::from(move |name: String| changed.emit((*snippet).clone().named(name)))
     };
     let retime = {
-        let (changed, snippet) = (props.changed.clone(), Rc::clone(snippet));
+        let (changed, snippet) = (changed.clone(), Rc::clone(snippet));
         Callback::from(move |tempo| changed.emit((*snippet).clone().at_tempo(tempo)))
     };
     let aim = change(|snippet, goal| snippet.clone().arriving_at(goal).unwrap_or(snippet));
@@ -41,30 +33,25 @@ pub fn SnippetForm(props: &SnippetFormProps) -> Html {
         bpm: snippet.tempo().bpm,
     };
     let hands = players(snippet);
+    let direction = DIRECTIONS.iter().position(|way| *way == snippet.direction()).unwrap_or(0);
+    let grow = change(|snippet, place| snippet.growing(DIRECTIONS[place.min(1)]));
+    let hard = hands.iter().position(|hand| *hand == snippet.hard_hand()).unwrap_or(0);
+    let lead = change(|snippet, place| match players(&snippet).get(place).copied() {
+        Some(hand) => snippet.led_by(hand),
+        None => snippet,
+    });
     html! {
         <div class="snippet-form">
-            <TextField label="Name" value={snippet.name().to_string()} changed={rename} />
+            { text_field("Name", "text", snippet.name().to_string(), &rename, None) }
             <p>{ "The goal is where every repetition arrives. Tap it." }</p>
             <Staff snippet={Rc::clone(snippet)} step={whole} tapped={aim.clone()} />
-            <Choice label="Goal" choices={places(snippet)} chosen={snippet.goal()} choose={aim} />
-            <TempoField tempo={snippet.tempo()} changed={retime} />
-            <Choice
-                label="Grows"
-                choices={DIRECTIONS.map(|direction| words::direction(direction).to_string()).to_vec()}
-                chosen={DIRECTIONS.iter().position(|direction| *direction == snippet.direction()).unwrap_or(0)}
-                choose={change(|snippet, place| snippet.growing(DIRECTIONS[place.min(1)]))}
-            />
+            { choice_field("Goal", &places(snippet), snippet.goal(), &aim) }
+            { tempo_field(snippet.tempo(), &retime) }
+            { choice_field("Grows", &DIRECTIONS.map(|way| words::direction(way).to_string()), direction, &grow) }
             {
-                for (hands.len() > 1).then(|| html! {
-                    <Choice
-                        label="The difficulty is in the"
-                        choices={hands.iter().map(|hand| words::hand(*hand).to_string()).collect::<Vec<_>>()}
-                        chosen={hands.iter().position(|hand| *hand == snippet.hard_hand()).unwrap_or(0)}
-                        choose={change(|snippet, place| match players(&snippet).get(place).copied() {
-                            Some(hand) => snippet.led_by(hand),
-                            None => snippet,
-                        })}
-                    />
+                for (hands.len() > 1).then(|| {
+                    let words: Vec<String> = hands.iter().map(|hand| words::hand(*hand).to_string()).collect();
+                    choice_field("The difficulty is in the", &words, hard, &lead)
                 })
             }
         </div>

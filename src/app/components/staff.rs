@@ -9,6 +9,7 @@ use crate::{
     notation::{
         Drawing, Ink, RhythmLine, Shape,
         drawing::{Anchor, Form},
+        rhythm_line::SYSTEM,
     },
 };
 use std::{cell::RefCell, rc::Rc};
@@ -53,8 +54,8 @@ impl PartialEq for StaffProps {
 pub fn Staff(props: &StaffProps) -> Html {
     let sheet = use_node_ref();
     let size = use_size(&sheet);
-    let line = use_memo((props.snippet.clone(), props.step, size.map(whole_px)), |(snippet, step, size)| {
-        size.map(|(width, height)| Rc::new(RhythmLine::new(snippet, *step, f32::from(width), f32::from(height))))
+    let line = use_memo((props.snippet.clone(), props.step, size.map(sheet_size)), |(snippet, step, size)| {
+        size.map(|(width, height)| Rc::new(RhythmLine::new(snippet, *step, width, height)))
     });
     let marker_element = use_node_ref();
     if let Some(marker) = &props.marker {
@@ -62,8 +63,9 @@ pub fn Staff(props: &StaffProps) -> Html {
     }
     let ontap = props.tapped.clone().zip((*line).clone()).map(|(tapped, line)| {
         Callback::from(move |event: MouseEvent| {
+            let scale = size.map_or(1.0, |(_, height)| line.drawing.height / height);
             let (x, y) = (event.offset_x() as f32, event.offset_y() as f32);
-            if let Some(onset) = line.onset_at(x, y) {
+            if let Some(onset) = line.onset_at(scale * x, scale * y) {
                 tapped.emit(onset);
             }
         })
@@ -77,9 +79,11 @@ pub fn Staff(props: &StaffProps) -> Html {
     }
 }
 
-/// A layout is made for whole px.
-fn whole_px((width, height): (f32, f32)) -> (u16, u16) {
-    (width.max(120.0) as u16, height.max(60.0) as u16)
+/// The sheet for a place of this size on the screen: where it is lower than one system needs, the
+/// drawing is made on a larger sheet and shown smaller.
+fn sheet_size((width, height): (f32, f32)) -> (f32, f32) {
+    let scale = (SYSTEM / height.max(1.0)).max(1.0);
+    (scale * width.max(120.0), scale * height.max(1.0))
 }
 
 /// Height of the marker, in px.

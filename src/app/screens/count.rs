@@ -2,7 +2,7 @@
 
 use super::super::{
     components::{
-        field::{Choice, NumberField, TextField},
+        field::{NumberField, choice_field, text_field},
         new_snippet::NewSnippet,
     },
     desk::use_desk,
@@ -56,12 +56,7 @@ pub fn CountIn(props: &CountProps) -> Html {
             <p>{ "All notes that begin together are one onset. One onset is put on each beat; the last is the goal." }</p>
             <div class="fields">
                 <NumberField label="Onsets" value={*onsets} least={1} most={MOST_COUNTED as u32} changed={set_onsets} />
-                <Choice
-                    label="Played by"
-                    choices={PLAYERS.map(|(hands, _)| words::hands(hands).to_string()).to_vec()}
-                    chosen={*player}
-                    choose={set_player}
-                />
+                { choice_field("Played by", &PLAYERS.map(|(hands, _)| words::hands(hands).to_string()), *player, &set_player) }
                 { meter.field }
             </div>
             {
@@ -88,7 +83,7 @@ pub struct MeterChoice {
 #[hook]
 pub fn use_meter() -> MeterChoice {
     let meter = use_state(|| Meter::COMMON);
-    let wrong = use_state_eq(|| None);
+    let wrong = use_state_eq(|| None::<String>);
     let changed = {
         let (meter, wrong) = (meter.setter(), wrong.setter());
         Callback::from(move |text: String| match text.parse::<Meter>() {
@@ -99,6 +94,6 @@ pub fn use_meter() -> MeterChoice {
             Err(why) => wrong.set(Some(format!("Sorry, {why}."))),
         })
     };
-    let field = html! { <TextField label="Meter" value={meter.to_string()} {changed} wrong={(*wrong).clone()} /> };
+    let field = text_field("Meter", "text", meter.to_string(), &changed, wrong.as_deref());
     MeterChoice { meter: *meter, field }
 }

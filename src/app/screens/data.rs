@@ -1,14 +1,13 @@
 //! Your data: how well it is kept, taking it to another device and bringing it from there.
 
 use super::super::{
-    desk::use_desk,
+    desk::{DeskNow, use_desk},
     device::{
         check::{self, Check},
         files::{self, NotPicked},
         persistence::{self, Keeping},
     },
     stores::Kept,
-    words,
 };
 use crate::journal::{Merged, file};
 use wasm_bindgen_futures::spawn_local;
@@ -16,6 +15,7 @@ use yew::prelude::*;
 
 #[component]
 pub fn YourData() -> Html {
+    let desk = use_desk();
     html! {
         <main class="page data">
             <h1 tabindex="-1">{ "Your data" }</h1>
@@ -23,7 +23,7 @@ pub fn YourData() -> Html {
             <Export />
             <Import />
             <KeptHere />
-            <Aside />
+            { set_aside(&desk) }
             <DeviceCheck />
         </main>
     }
@@ -45,7 +45,7 @@ fn Export() -> Html {
     html! {
         <section aria-labelledby="export">
             <h2 id="export">{ "Export" }</h2>
-            <p>{ format!("One file with all of it: {}. Keep a copy elsewhere.", words::count(count, "entry").replace("entrys", "entries")) }</p>
+            <p>{ format!("One file with all of it: {}. Keep a copy elsewhere.", entries(count)) }</p>
             <button class="primary" onclick={export}>{ "Export to a file" }</button>
             {
                 match &*done {
@@ -119,6 +119,10 @@ async fn read(event: Event) -> Result<Option<file::Imported>, String> {
     file::read(&text).map(Some).map_err(|why| why.to_string())
 }
 
+fn entries(count: usize) -> String {
+    if count == 1 { "one entry".into() } else { format!("{count} entries") }
+}
+
 fn merged_words(merged: Merged) -> String {
     let added = match merged.added {
         0 => "Nothing in the file was new.".to_string(),
@@ -169,9 +173,7 @@ fn KeptHere() -> Html {
 }
 
 /// What could not be read.
-#[component]
-fn Aside() -> Html {
-    let desk = use_desk();
+fn set_aside(desk: &DeskNow) -> Html {
     let journal = desk.journal();
     if journal.set_aside().next().is_none() {
         return html! {};

@@ -1,9 +1,9 @@
 //! One piece: what it is, when it is due, and its snippets.
 
 use super::super::{
-    components::field::{Order, TempoField, TextField, moved},
-    desk::use_desk,
-    notices::Taken,
+    components::field::{moved, order_buttons, tempo_field, text_field},
+    desk::{DeskNow, use_desk},
+    notices::{Taken, use_taken},
     route::Route,
     words,
 };
@@ -28,7 +28,7 @@ pub fn usual_tempo() -> Tempo {
 
 #[component]
 pub fn PieceScreen(props: &PieceProps) -> Html {
-    let desk = use_desk();
+    let (desk, taken) = (use_desk(), use_taken());
     let state = desk.state();
     let id = props.id;
     let Some(record) = state.piece(id) else {
@@ -51,9 +51,7 @@ pub fn PieceScreen(props: &PieceProps) -> Html {
                     } else {
                         html! {
                             <ul class="rows">
-                                { for record.snippets.iter().enumerate().map(|(place, snippet)| html! {
-                                    <SnippetRow id={*snippet} piece={id} {place} order={record.snippets.clone()} key={snippet.0.to_string()} />
-                                }) }
+                                { for record.snippets.iter().enumerate().map(|(place, id)| snippet_row(&desk, &taken, *id, place, &record.snippets)) }
                             </ul>
                         }
                     }
@@ -73,24 +71,12 @@ pub fn PieceScreen(props: &PieceProps) -> Html {
     }
 }
 
-#[derive(PartialEq, Properties)]
-struct SnippetRowProps {
-    id: SnippetId,
-    piece: PieceId,
-    place: usize,
-    order: Vec<SnippetId>,
-}
-
-#[component]
-fn SnippetRow(props: &SnippetRowProps) -> Html {
-    let desk = use_desk();
-    let taken = use_context::<Taken>().expect("every screen can take away and bring back");
-    let (id, piece) = (props.id, props.piece);
+fn snippet_row(desk: &DeskNow, taken: &Taken, id: SnippetId, place: usize, order: &[SnippetId]) -> Html {
     let state = desk.state();
     let Some(record) = state.snippet(id) else { return html! {} };
-    let name = record.snippet.name().to_string();
+    let (piece, name) = (record.piece, record.snippet.name().to_string());
     let reorder = {
-        let (desk, order, place) = (desk.clone(), props.order.clone(), props.place);
+        let (desk, order) = (desk.clone(), order.to_vec());
         Callback::from(move |by| {
             desk.record(Event::SnippetsOrdered { piece, snippets: moved(&order, place, by) });
         })
@@ -104,7 +90,7 @@ fn SnippetRow(props: &SnippetRowProps) -> Html {
         })
     };
     let remove = {
-        let (desk, name) = (desk.clone(), name.clone());
+        let (desk, taken, name) = (desk.clone(), taken.clone(), name.clone());
         Callback::from(move |_: MouseEvent| {
             let by = desk.record(Event::SnippetRemoved { snippet: id });
             taken.away(format!("{name} was removed."), by);
@@ -112,13 +98,13 @@ fn SnippetRow(props: &SnippetRowProps) -> Html {
     };
     let onsets = record.snippet.passage().onsets().len();
     html! {
-        <li class="row">
+        <li class="row" key={id.0.to_string()}>
             <a class="name" href={format!("#{}", Route::Practise(id))}>
                 { &name }<small>{ words::count(onsets, "onset") }</small>
             </a>
             <a class="button" href={format!("#{}", Route::Snippet(id))} aria-label={format!("Change {name}")}>{ "Change" }</a>
             <button onclick={duplicate} aria-label={format!("Duplicate {name}")}>{ "Duplicate" }</button>
-            <Order name={name.clone()} place={props.place} of={props.order.len()} {reorder} />
+            { order_buttons(&name, place, order.len(), &reorder) }
             <button onclick={remove} aria-label={format!("Remove {name}")}>{ "Remove" }</button>
         </li>
     }
@@ -133,8 +119,8 @@ struct PieceFormProps {
 #[component]
 fn PieceForm(props: &PieceFormProps) -> Html {
     let desk = use_desk();
-    let wrong_title = use_state_eq(|| None);
-    let wrong_date = use_state_eq(|| None);
+    let wrong_title = use_state_eq(|| None::<String>);
+    let wrong_date = use_state_eq(|| None::<String>);
     let change = {
         let (id, piece) = (props.id, props.piece.clone());
         move |change: &dyn Fn(&mut Piece)| {
@@ -175,19 +161,14 @@ fn PieceForm(props: &PieceFormProps) -> Html {
         })
     };
     let piece = &props.piece;
+    let due = piece.date.map(|day| day.to_string()).unwrap_or_default();
     html! {
         <section class="piece-form" aria-labelledby="the-piece">
             <h2 id="the-piece">{ "The piece" }</h2>
-            <TextField label="Title" value={piece.title.clone()} changed={title} wrong={(*wrong_title).clone()} />
-            <TextField label="Composer" value={piece.composer.clone()} changed={composer} />
-            <TextField
-                label="Performance date"
-                kind="date"
-                value={piece.date.map(|day| day.to_string()).unwrap_or_default()}
-                changed={date}
-                wrong={(*wrong_date).clone()}
-            />
-            <TempoField tempo={piece.tempo.unwrap_or_else(usual_tempo)} changed={tempo} />
+            { text_field("Title", "text", piece.title.clone(), &title, wrong_title.as_deref()) }
+            { text_field("Composer", "text", piece.composer.clone(), &composer, None) }
+            { text_field("Performance date", "date", due, &date, wrong_date.as_deref()) }
+            { tempo_field(piece.tempo.unwrap_or_else(usual_tempo), &tempo) }
         </section>
     }
 }

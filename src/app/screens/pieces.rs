@@ -2,11 +2,11 @@
 
 use super::super::{
     components::{
-        field::{Order, moved},
+        field::{moved, order_buttons},
         score_field::ScoreField,
     },
-    desk::use_desk,
-    notices::Taken,
+    desk::{DeskNow, use_desk},
+    notices::{Taken, use_taken},
     route::Route,
     words,
 };
@@ -16,6 +16,7 @@ use yew::prelude::*;
 #[component]
 pub fn Pieces() -> Html {
     let desk = use_desk();
+    let taken = use_taken();
     let state = desk.state();
     let order: Vec<PieceId> = state.pieces().iter().map(|record| record.id).collect();
     let added_by_hand = {
@@ -34,9 +35,7 @@ pub fn Pieces() -> Html {
                 } else {
                     html! {
                         <ul class="rows">
-                            { for state.pieces().iter().enumerate().map(|(place, record)| html! {
-                                <PieceRow record={record.clone()} {place} order={order.clone()} key={record.id.0.to_string()} />
-                            }) }
+                            { for state.pieces().iter().enumerate().map(|(place, record)| piece_row(&desk, &taken, record, place, &order)) }
                         </ul>
                     }
                 }
@@ -51,40 +50,30 @@ pub fn Pieces() -> Html {
     }
 }
 
-#[derive(PartialEq, Properties)]
-struct PieceRowProps {
-    record: PieceRecord,
-    place: usize,
-    order: Vec<PieceId>,
-}
-
-#[component]
-fn PieceRow(props: &PieceRowProps) -> Html {
-    let desk = use_desk();
-    let taken = use_context::<Taken>().expect("every screen can take away and bring back");
-    let (id, piece) = (props.record.id, props.record.piece.clone());
+fn piece_row(desk: &DeskNow, taken: &Taken, record: &PieceRecord, place: usize, order: &[PieceId]) -> Html {
+    let (id, piece) = (record.id, record.piece.clone());
     let reorder = {
-        let (desk, order, place) = (desk.clone(), props.order.clone(), props.place);
+        let (desk, order) = (desk.clone(), order.to_vec());
         Callback::from(move |by| {
             desk.record(Event::PiecesOrdered(moved(&order, place, by)));
         })
     };
     let remove = {
-        let title = piece.title.clone();
+        let (desk, taken, title) = (desk.clone(), taken.clone(), piece.title.clone());
         Callback::from(move |_: MouseEvent| {
             let by = desk.record(Event::PieceRemoved { piece: id });
             taken.away(format!("{title} was removed."), by);
         })
     };
-    let snippets = props.record.snippets.len();
+    let snippets = record.snippets.len();
     let about = [Some(piece.composer).filter(|composer| !composer.is_empty()), Some(words::count(snippets, "snippet"))];
     html! {
-        <li class="row">
+        <li class="row" key={id.0.to_string()}>
             <a class="name" href={format!("#{}", Route::Piece(id))}>
                 { &piece.title }
                 <small>{ about.into_iter().flatten().collect::<Vec<_>>().join(" · ") }</small>
             </a>
-            <Order name={piece.title.clone()} place={props.place} of={props.order.len()} {reorder} />
+            { order_buttons(&piece.title, place, order.len(), &reorder) }
             <button onclick={remove} aria-label={format!("Remove {}", piece.title)}>{ "Remove" }</button>
         </li>
     }

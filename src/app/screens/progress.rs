@@ -64,7 +64,7 @@ fn how_far(record: &SnippetRecord, now: Moment) -> String {
         "{} of {}, {}",
         step.span.count(),
         words::count(record.snippet.passage().onsets().len(), "onset"),
-        words::hands(step.hands).to_lowercase()
+        words::hands(step.hands).to_ascii_lowercase()
     );
     match most_named(record) {
         Some(cause) => format!("{reached} · most often {}", words::cause(cause)),

@@ -1,7 +1,7 @@
 //! Choosing bars from the piece's score: two taps choose the bars, one the goal.
 
 use super::super::{
-    components::{field::Choice, new_snippet::NewSnippet},
+    components::{field::choice_field, new_snippet::NewSnippet},
     desk::use_desk,
     route::Route,
     words,
@@ -119,11 +119,9 @@ fn Cut(props: &CutProps) -> Html {
     html! {
         <>
             {
-                for (parts.len() > 1).then(|| html! {
-                    <Choice label="Part" choices={parts.iter().map(part_name).collect::<Vec<_>>()} chosen={*part} choose={choose_part} />
-                })
+                for (parts.len() > 1).then(|| choice_field("Part", &parts.iter().map(part_name).collect::<Vec<_>>(), *part, &choose_part))
             }
-            { for (assigned.len() > 1).then(|| html! { <Assign hands={assigned.clone()} {assign} /> }) }
+            { for (assigned.len() > 1).then(|| assign_staves(&assigned, &assign)) }
             <p role="status">{ hint(*chosen) }</p>
             <div class="bars" role="group" aria-label="Bars">
                 { for shown.bars.iter().enumerate().map(|(index, bar)| {
@@ -167,26 +165,13 @@ fn cut(piece: PieceId, part: &Part, bars: RangeInclusive<usize>, hands: &[Hand])
     }
 }
 
-#[derive(PartialEq, Properties)]
-struct AssignProps {
-    hands: Vec<Hand>,
-    assign: Callback<(usize, Hand)>,
-}
-
 /// Which hand plays which staff.
-#[component]
-fn Assign(props: &AssignProps) -> Html {
+fn assign_staves(hands: &[Hand], assign: &Callback<(usize, Hand)>) -> Html {
     const HANDS: [Hand; 2] = [Hand::Right, Hand::Left];
+    let words = HANDS.map(|hand| words::hand(hand).to_string());
     let staff = |(staff, hand): (usize, &Hand)| {
-        let choose = props.assign.reform(move |place: usize| (staff, HANDS[place.min(1)]));
-        html! {
-            <Choice
-                label={format!("Staff {} is for the", staff + 1)}
-                choices={HANDS.map(|hand| words::hand(hand).to_string()).to_vec()}
-                chosen={usize::from(*hand == Hand::Left)}
-                {choose}
-            />
-        }
+        let choose = assign.reform(move |place: usize| (staff, HANDS[place.min(1)]));
+        choice_field(&format!("Staff {} is for the", staff + 1), &words, usize::from(*hand == Hand::Left), &choose)
     };
-    html! { <div class="assign">{ for props.hands.iter().enumerate().map(staff) }</div> }
+    html! { <div class="assign">{ for hands.iter().enumerate().map(staff) }</div> }
 }

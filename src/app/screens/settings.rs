@@ -1,8 +1,8 @@
 //! Settings: each takes effect and is kept at once.
 
 use super::super::{
-    components::field::{Choice, NumberField},
-    desk::use_desk,
+    components::field::{NumberField, choice_field},
+    desk::{DeskNow, use_desk},
     words,
 };
 use crate::{
@@ -67,7 +67,7 @@ fn choice<T: Copy + PartialEq + 'static, const N: usize>(
     chosen: T,
     words: fn(T) -> &'static str,
     setting: fn(T) -> Setting,
-    desk: &super::super::desk::DeskNow,
+    desk: &DeskNow,
 ) -> Html {
     let choose = {
         let desk = desk.clone();
@@ -78,5 +78,5 @@ fn choice<T: Copy + PartialEq + 'static, const N: usize>(
         })
     };
     let chosen = all.iter().position(|value| *value == chosen).unwrap_or(0);
-    html! { <Choice {label} choices={all.map(|value| words(value).to_string()).to_vec()} {chosen} {choose} /> }
+    choice_field(label, &all.map(|value| words(value).to_string()), chosen, &choose)
 }

@@ -1,6 +1,6 @@
 //! Changing a snippet: every change is kept at once.
 
-use super::super::{components::snippet_form::SnippetForm, desk::use_desk, route::Route};
+use super::super::{components::snippet_form::snippet_form, desk::use_desk, route::Route};
 use crate::{
     journal::{Event, SnippetId},
     method::Snippet,
@@ -42,7 +42,7 @@ pub fn SnippetScreen(props: &SnippetProps) -> Html {
     html! {
         <main class="page">
             <h1 tabindex="-1">{ record.snippet.name() }</h1>
-            <SnippetForm snippet={Rc::clone(&record.snippet)} {changed} />
+            { snippet_form(&record.snippet, &changed) }
             <p class="ways">
                 <button class="primary" onclick={Route::Practise(id).on_tap()}>{ "Practise" }</button>
                 <button onclick={Route::Piece(record.piece).on_tap()}>{ "Back to the piece" }</button>

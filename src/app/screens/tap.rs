@@ -3,7 +3,7 @@
 
 use super::{
     super::{
-        components::{field::TempoField, new_snippet::NewSnippet, pulse_bar::PulseBar},
+        components::{field::tempo_field, new_snippet::NewSnippet, pulse_bar::PulseBar},
         desk::use_desk,
         metronome::Metronome,
         route::Route,
@@ -90,7 +90,7 @@ pub fn TapIn(props: &TapProps) -> Html {
                     None => html! {
                         <>
                             <p>{ "After one bar of count-in, tap each onset on the pad of its hand; both pads for both." }</p>
-                            <div class="fields">{ meter.field }<TempoField tempo={*tempo} changed={set_tempo} /></div>
+                            <div class="fields">{ meter.field }{ tempo_field(*tempo, &set_tempo) }</div>
                             <button class="primary large" onclick={start}>
                                 { if tapped.is_some() { "Tap again" } else { "Start the pulse" } }
                             </button>
@@ -105,7 +105,7 @@ pub fn TapIn(props: &TapProps) -> Html {
                     Some(Err(why)) => html! { <p class="wrong" role="alert">{ why }</p> },
                     Some(Ok(rhythm)) => html! {
                         <>
-                            <Grid rhythm={rhythm.clone()} {nudge} />
+                            { grid(rhythm, &nudge) }
                             <NewSnippet
                                 piece={props.id}
                                 passage={rhythm.passage().clone()}
@@ -177,20 +177,13 @@ fn Pads(props: &PadsProps) -> Html {
     }
 }
 
-#[derive(PartialEq, Properties)]
-struct GridProps {
-    rhythm: Tapped,
-    nudge: Callback<(usize, Nudge)>,
-}
-
 /// How the taps met the grid, and each onset's two nudges.
-#[component]
-fn Grid(props: &GridProps) -> Html {
-    let errors = props.rhythm.errors_ms();
+fn grid(rhythm: &Tapped, nudge: &Callback<(usize, Nudge)>) -> Html {
+    let errors = rhythm.errors_ms();
     let row = |(onset, error): (usize, &f64)| {
         let (earlier, later) = (
-            props.nudge.reform(move |_: MouseEvent| (onset, Nudge::Earlier)),
-            props.nudge.reform(move |_: MouseEvent| (onset, Nudge::Later)),
+            nudge.reform(move |_: MouseEvent| (onset, Nudge::Earlier)),
+            nudge.reform(move |_: MouseEvent| (onset, Nudge::Later)),
         );
         html! {
             <li class="row">
@@ -205,8 +198,8 @@ fn Grid(props: &GridProps) -> Html {
             <summary>
                 { format!(
                     "Brought to the grid: {:.0} ms off in the mean, {:+.0} ms throughout. Move a single onset?",
-                    props.rhythm.error_ms(),
-                    props.rhythm.late_ms(),
+                    rhythm.error_ms(),
+                    rhythm.late_ms(),
                 ) }
             </summary>
             <ul class="rows">{ for errors.iter().enumerate().map(row) }</ul>

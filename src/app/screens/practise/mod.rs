@@ -29,7 +29,7 @@ pub fn Practise(props: &PractiseProps) -> Html {
     let running = use_state(|| false);
     let state = desk.state();
     let (Some(record), Some(coach)) = (state.snippet(props.id), coach) else {
-        return html! { <NoSuchSnippet /> };
+        return no_such_snippet();
     };
     let advice = coach.advice(now);
     let face = Face::of(record, &state.preferences.method, now, *running);
@@ -47,8 +47,7 @@ pub fn Practise(props: &PractiseProps) -> Html {
     }
 }
 
-#[component]
-fn NoSuchSnippet() -> Html {
+fn no_such_snippet() -> Html {
     html! {
         <main class="page">
             <h1 tabindex="-1">{ "This snippet is not here" }</h1>

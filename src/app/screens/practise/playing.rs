@@ -12,8 +12,8 @@ use super::{
         sound::use_sound,
         words,
     },
-    panels::{OtherStep, Why},
-    targets::{Causes, Targets},
+    panels,
+    targets::{causes, targets},
 };
 use crate::{
     clock::Moment,
@@ -113,7 +113,7 @@ pub fn Playing(props: &PlayingProps) -> Html {
                     <strong>{ words::hands(step.hands) }</strong>
                     <span>{ words::tempo(props.snippet.tempo().at(step.bpm)) }</span>
                 </p>
-                <MinutesLeft now={props.now} ends={props.ends} />
+                { minutes_left(props.now, props.ends) }
             </header>
             <Staff snippet={props.snippet.clone()} {step} {marker} />
             {
@@ -121,21 +121,14 @@ pub fn Playing(props: &PlayingProps) -> Html {
                     Open::Nothing => html! {
                         <p class="coach" role="status">{ words::coach(&props.advice, &props.snippet) }</p>
                     },
-                    Open::Why => html! { <Why advice={props.advice.clone()} coach={props.coach.clone()} {close} /> },
-                    Open::OtherStep => html! {
-                        <OtherStep id={props.id} snippet={props.snippet.clone()} {step} {close} />
-                    },
+                    Open::Why => panels::why(&props.advice, &props.coach, &close),
+                    Open::OtherStep => panels::other_step(&desk, props.id, &props.snippet, step, &close),
                 }
             }
             <div class="after">
-                {
-                    match last {
-                        Some((_, named)) => html! { <Causes {named} {name} /> },
-                        None => html! {},
-                    }
-                }
+                { for last.map(|(_, named)| causes(named, &name)) }
             </div>
-            <Targets judged={judge} />
+            { targets(&judge) }
             <nav class="small" aria-label="This step">
                 <button onclick={stop}>{ "Stop" }</button>
                 <button onclick={undo_tap} disabled={!can_undo}>{ "Undo" }</button>
@@ -148,15 +141,8 @@ pub fn Playing(props: &PlayingProps) -> Html {
     }
 }
 
-#[derive(PartialEq, Properties)]
-struct MinutesLeftProps {
-    now: Moment,
-    ends: Moment,
-}
-
-#[component]
-fn MinutesLeft(props: &MinutesLeftProps) -> Html {
-    let left = props.ends.ms_since(props.now);
+fn minutes_left(now: Moment, ends: Moment) -> Html {
+    let left = ends.ms_since(now);
     if left <= 0 {
         return html! { <p class="left" role="timer"><strong>{ "Time" }</strong><span>{ "judge this one, then rest" }</span></p> };
     }

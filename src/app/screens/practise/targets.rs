@@ -4,17 +4,11 @@ use super::super::super::words;
 use crate::method::{Cause, Verdict};
 use yew::prelude::*;
 
-#[derive(PartialEq, Properties)]
-pub struct TargetsProps {
-    pub judged: Callback<Verdict>,
-}
-
 /// *Not yet* on the left, outlined; *Clean* on the right, filled. A target answers to the finger
 /// going down: a knuckle that slides off still counts.
-#[component]
-pub fn Targets(props: &TargetsProps) -> Html {
+pub fn targets(judged: &Callback<Verdict>) -> Html {
     let target = |verdict: Verdict, class: &'static str| {
-        let (down, key) = (props.judged.clone(), props.judged.clone());
+        let (down, key) = (judged.clone(), judged.clone());
         let onpointerdown = Callback::from(move |event: PointerEvent| {
             event.prevent_default();
             down.emit(verdict);
@@ -35,19 +29,12 @@ pub fn Targets(props: &TargetsProps) -> Html {
     }
 }
 
-#[derive(PartialEq, Properties)]
-pub struct CausesProps {
-    pub named: Option<Cause>,
-    pub name: Callback<Cause>,
-}
-
-/// May be tapped or ignored.
-#[component]
-pub fn Causes(props: &CausesProps) -> Html {
+/// The causes, of which one may be `named` already; they may be tapped or ignored.
+pub fn causes(named: Option<Cause>, name: &Callback<Cause>) -> Html {
     let button = |cause: Cause| {
-        let name = props.name.reform(move |_: MouseEvent| cause);
-        let pressed = (props.named == Some(cause)).to_string();
-        html! { <button class="cause" aria-pressed={pressed} onclick={name}>{ words::cause(cause) }</button> }
+        let onclick = name.reform(move |_: MouseEvent| cause);
+        let pressed = (named == Some(cause)).to_string();
+        html! { <button class="cause" aria-pressed={pressed} {onclick}>{ words::cause(cause) }</button> }
     };
     html! {
         <div class="causes" role="group" aria-label="What was not yet right?">

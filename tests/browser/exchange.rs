@@ -1,0 +1,96 @@
+//! Export from one device, import on another.
+
+use crate::{
+    harness::{Chromium, PATIENCE, Site},
+    stand::at_the_stand,
+};
+use serde_json::Value;
+use std::{
+    fs,
+    path::{Path, PathBuf},
+    time::{Duration, Instant},
+};
+use tailfirst::method::Verdict;
+
+/// The file that the browser puts into `folder`.
+async fn downloaded(folder: &Path) -> PathBuf {
+    let start = Instant::now();
+    loop {
+        let files = fs::read_dir(folder).expect("a folder").filter_map(Result::ok).map(|entry| entry.path());
+        if let Some(file) = files.into_iter().find(|path| path.extension().is_some_and(|kind| kind == "json")) {
+            return file;
+        }
+        assert!(start.elapsed() < PATIENCE, "no file was handed out");
+        tokio::time::sleep(Duration::from_millis(50)).await;
+    }
+}
+
+fn matches_the_schema(file: &Path) -> bool {
+    let schema = Path::new(env!("CARGO_MANIFEST_DIR")).join("static/journal.schema.json");
+    let mut schemas = boon::Schemas::new();
+    let schema = boon::Compiler::new().compile(schema.to_str().expect("a path"), &mut schemas).expect("a schema");
+    let document: Value = serde_json::from_slice(&fs::read(file).expect("a file")).expect("JSON");
+    schemas.validate(&document, schema).is_ok()
+}
+
+async fn import(browser: &Chromium, name: &str, text: &str, folder: &Path) {
+    let path = folder.join(name);
+    fs::write(&path, text).expect("written");
+    browser.choose_file(&path).await;
+}
+
+#[tokio::test]
+async fn a_second_device_shows_the_same_after_an_import() {
+    let site = Site::serve();
+    let folder = tempfile::tempdir().expect("a folder");
+    let first = at_the_stand(&site).await;
+    first.download_to(folder.path()).await;
+    first.sit_down_to_the_first_snippet().await;
+    first.judge(Verdict::Clean).await;
+    first.judge(Verdict::NotYet).await;
+    first.tap("Stop").await;
+    first.visit("progress").await;
+    let progress = first.text("main").await;
+    first.visit("data").await;
+    first.tap("Export to a file").await;
+    let file = downloaded(folder.path()).await;
+    assert!(matches_the_schema(&file), "{} is not what the schema says", file.display());
+    first.finish().await;
+
+    let second = at_the_stand(&site).await;
+    second.visit("data").await;
+    second.choose_file(&file).await;
+    second.wait_for_text("entries were added.").await;
+    second.choose_file(&file).await;
+    second.wait_for_text("Nothing in the file was new.").await;
+    second.refresh().await.expect("a reload");
+    second.visit("progress").await;
+    second.wait_for_text("1 of 2 clean").await;
+    assert_eq!(second.text("main").await, progress);
+    second.finish().await;
+}
+
+#[tokio::test]
+async fn a_file_that_cannot_be_taken_in_says_so_and_changes_nothing() {
+    let site = Site::serve();
+    let folder = tempfile::tempdir().expect("a folder");
+    let browser = at_the_stand(&site).await;
+    browser.visit("data").await;
+    let newer = r#"{"format":"tailfirst journal","version":99,"entries":[]}"#;
+    let damaged = r#"{"format":"tailfirst journal","version":1,"exported":"2026-11-25T10:00:00Z","device":"a","entries":[{"id":"5-a"}]}"#;
+    for (name, text, sentence) in [
+        ("newer.json", newer, "written by a newer version"),
+        ("damaged.json", damaged, "Entry 1 of this file is damaged"),
+        ("torn.json", "{\"format\": ", "breaks off or is damaged at line 1"),
+        ("list.json", "[]", "is no journal"),
+    ] {
+        import(&browser, name, text, folder.path()).await;
+        browser.wait_for_text(sentence).await;
+        browser.wait_for_text("Nothing was changed.").await;
+    }
+    browser.wait_for_text("One file with all of it: 4 entries.").await;
+    browser.visit("pieces").await;
+    import(&browser, "letter.musicxml", "Dear friend", folder.path()).await;
+    browser.wait_for(".score-field .wrong").await;
+    browser.finish().await;
+}

@@ -1,0 +1,69 @@
+//! Time goes by: rests end, a day has its share, and the next one begins with a cold try.
+
+use crate::{
+    harness::{Chromium, Site},
+    stand::at_the_stand,
+};
+use tailfirst::method::Verdict;
+
+/// Ten in the morning, in milliseconds since 1970, UTC.
+const MORNING: i64 = 1_795_600_800_000;
+const MINUTE: i64 = 60_000;
+const DAY: i64 = 24 * 60 * MINUTE;
+
+/// The page opened anew with its clock at `now`.
+async fn at(browser: &mut Chromium, site: &Site, now: i64) {
+    browser.set_clock(now).await;
+    browser.goto("about:blank").await.expect("the page is left");
+    browser.open(&site.origin()).await;
+}
+
+async fn practise(browser: &Chromium, name: &str) {
+    browser.visit("pieces").await;
+    browser.tap("Study for a Soft Landing written for Tailfirst · 3 snippets").await;
+    let onsets = format!("//a[contains(., '{name}')]");
+    let link = browser.find(fantoccini::Locator::XPath(&onsets)).await.expect("a snippet");
+    link.click().await.expect("a tap");
+}
+
+#[tokio::test]
+async fn a_block_ends_by_itself_its_rest_calls_back_and_three_blocks_are_enough() {
+    let site = Site::serve();
+    let mut browser = at_the_stand(&site).await;
+    for block in 0..3 {
+        let start = MORNING + block * 25 * MINUTE;
+        at(&mut browser, &site, start).await;
+        if block > 0 {
+            browser.wait_for_text("The leap has rested.").await;
+        }
+        practise(&browser, "The leap").await;
+        browser.begin().await;
+        browser.judge(Verdict::Clean).await;
+        // The page is closed in the middle of the block; five minutes later it is over all the same.
+        at(&mut browser, &site, start + 6 * MINUTE).await;
+        practise(&browser, "The leap").await;
+        let rest = if block < 2 { "The leap rests until" } else { "The leap has had its blocks for today." };
+        browser.wait_for_text(rest).await;
+    }
+    browser.visit("today").await;
+    browser.wait_for_text("enough for today").await;
+    browser.finish().await;
+}
+
+#[tokio::test]
+async fn the_next_day_begins_with_a_cold_try() {
+    let site = Site::serve();
+    let mut browser = at_the_stand(&site).await;
+    at(&mut browser, &site, MORNING).await;
+    practise(&browser, "The leap").await;
+    browser.begin().await;
+    for _ in 0..8 {
+        browser.judge(Verdict::Clean).await;
+    }
+    at(&mut browser, &site, MORNING + DAY).await;
+    browser.wait_for_text("Last played yesterday: a cold try first.").await;
+    browser.tap("Practise").await;
+    browser.begin().await;
+    browser.wait_for_text("Once, cold. It shows what the night has kept.").await;
+    browser.finish().await;
+}
