@@ -80,7 +80,7 @@ async fn a_file_that_cannot_be_taken_in_says_so_and_changes_nothing() {
     let damaged = r#"{"format":"tailfirst journal","version":1,"exported":"2026-11-25T10:00:00Z","device":"a","entries":[{"id":"5-a"}]}"#;
     for (name, text, sentence) in [
         ("newer.json", newer, "written by a newer version"),
-        ("damaged.json", damaged, "Entry 1 of this file is damaged"),
+        ("damaged.json", damaged, "This file is damaged (entry 1:"),
         ("torn.json", "{\"format\": ", "breaks off or is damaged at line 1"),
         ("list.json", "[]", "is no journal"),
     ] {

@@ -60,7 +60,7 @@ async fn plays_the_whole_journey(viewport: Viewport) {
     browser.set_viewport(viewport).await;
     let snippet = Rc::new(snippet());
     bring_in(&browser, &snippet).await;
-    browser.tap("Bars 24–25 16 onsets").await;
+    browser.open_row(snippet.name()).await;
     browser.begin().await;
 
     let now = || Moment::new(0, 0);
@@ -165,6 +165,7 @@ async fn the_player_overrules_and_asks_why() {
     browser.sit_down_to_the_first_snippet().await;
     browser.tap("Another step").await;
     browser.tap("Longer").await;
+    browser.tap("Close").await;
     browser.wait_for_text("As you wish.").await;
     browser.tap("Why?").await;
     browser.wait_for_text("You chose this step.").await;

@@ -21,6 +21,14 @@ impl Chromium {
         element.click().await.unwrap_or_else(|error| panic!("“{text}” cannot be tapped: {error}"));
     }
 
+    /// Opens the row whose name begins so.
+    pub async fn open_row(&self, name: &str) {
+        let path = format!("//a[contains(@class, 'name')][starts-with(normalize-space(), {})]", xpath_text(name));
+        let found = self.wait().at_most(PATIENCE).for_element(Locator::XPath(&path)).await;
+        let row = found.unwrap_or_else(|error| panic!("no row “{name}”: {error}"));
+        row.click().await.unwrap_or_else(|error| panic!("the row “{name}” cannot be tapped: {error}"));
+    }
+
     async fn run_on(&self, element: &fantoccini::elements::Element, script: &str) {
         let element = serde_json::to_value(element).expect("a reference");
         self.execute(script, vec![element]).await.expect("the script runs");

@@ -20,10 +20,8 @@ async fn at(browser: &mut Chromium, site: &Site, now: i64) {
 
 async fn practise(browser: &Chromium, name: &str) {
     browser.visit("pieces").await;
-    browser.tap("Study for a Soft Landing written for Tailfirst · 3 snippets").await;
-    let onsets = format!("//a[contains(., '{name}')]");
-    let link = browser.find(fantoccini::Locator::XPath(&onsets)).await.expect("a snippet");
-    link.click().await.expect("a tap");
+    browser.open_row("Study for a Soft Landing").await;
+    browser.open_row(name).await;
 }
 
 #[tokio::test]
