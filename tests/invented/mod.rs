@@ -1,5 +1,8 @@
 //! Invented passages for the tests: bars in short hand, onsets as fractions of a quarter.
 
+// Every test program uses its own part of these.
+#![allow(dead_code)]
+
 use tailfirst::{
     method::{Hands, Snippet, Span, Step},
     music::{Bar, BeatUnit, Bpm, Hand, Meter, Note, NoteValue, Onset, Passage, Quarters, Tempo},

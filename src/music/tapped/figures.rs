@@ -12,8 +12,9 @@ use crate::music::Hand;
 
 /// Places in a beat: twelfths hold quarters and sixths.
 pub const PARTS: i64 = 12;
-/// How far a tap strays by nature, in seconds (standard deviation). Common practice, no source.
-const STRAYS: f64 = 0.015;
+/// How far taps stray, in seconds (standard deviation): a steady player and an unsteady one are both
+/// tried. Common practice, no source.
+const STRAYS: [f64; 2] = [0.012, 0.025];
 /// How late or early a whole row of taps may be, in seconds: standard deviation and bound. What a
 /// touch screen, a loudspeaker and a player may add up to. Common practice, no source.
 const LATE: f64 = 0.060;
@@ -23,9 +24,9 @@ const LATE_STEP: f64 = 0.010;
 /// No tap lies further from its place than this part of a beat.
 const FURTHEST: f64 = 0.25;
 /// Two hands further apart than this, in seconds, are never one onset.
-const APART: f64 = 0.060;
+const APART: f64 = 0.080;
 /// What it costs to go from a straight to a triplet beat or back.
-const CHANGE: f64 = 1.0;
+const CHANGE: f64 = 0.7;
 /// What it costs to begin a beat after its beginning.
 const OFF_BEAT: f64 = 0.3;
 
@@ -62,11 +63,13 @@ pub fn on_grid(place: i64) -> bool {
 /// where the grid cannot hold them.
 pub fn fit(groups: &[Group], beat: f64, compound: bool) -> Option<Fit> {
     let figures = figures(compound);
-    let explain = |late: f64| Lattice { groups, beat, late, figures: &figures }.explain();
+    let explain = |late: f64, strays: f64| Lattice { groups, beat, late, strays, figures: &figures }.explain();
     let steps = (LATEST / LATE_STEP) as i32;
-    let tried = (-steps..=steps).filter_map(|step| explain(f64::from(step) * LATE_STEP));
-    let best = tried.min_by(|a, b| a.cost.total_cmp(&b.cost))?;
-    let refined = explain(best.late + mean_error(&best.onsets));
+    let lates = (-steps..=steps).map(|step| f64::from(step) * LATE_STEP);
+    let tried = lates.flat_map(|late| STRAYS.map(|strays| (late, strays)));
+    let fits = tried.filter_map(|(late, strays)| Some((explain(late, strays)?, strays)));
+    let (best, strays) = fits.min_by(|(a, _), (b, _)| a.cost.total_cmp(&b.cost))?;
+    let refined = explain(best.late + mean_error(&best.onsets), strays);
     Some(refined.filter(|refined| refined.cost < best.cost).unwrap_or(best))
 }
 
@@ -114,6 +117,7 @@ struct Lattice<'a> {
     groups: &'a [Group],
     beat: f64,
     late: f64,
+    strays: f64,
     figures: &'a [Figure],
 }
 
@@ -140,7 +144,7 @@ impl Lattice<'_> {
         let states = (first..=last + 1).fold(vec![unplayed], |states, beat| self.after(beat, &states));
         let explained = states.into_iter().filter(|state| state.consumed == self.groups.len());
         let best = explained.min_by(|a, b| a.cost.total_cmp(&b.cost))?;
-        let unlikely = self.late * self.late / (2.0 * LATE * LATE);
+        let unlikely = self.late * self.late / (2.0 * LATE * LATE) + self.groups.len() as f64 * self.strays.ln();
         Some(Fit { onsets: self.onsets(best.onsets.as_deref()), late: self.late, cost: best.cost + unlikely })
     }
 
@@ -153,7 +157,9 @@ impl Lattice<'_> {
     fn after(&self, beat: i64, states: &[State]) -> Vec<State> {
         let mut after: Vec<State> = Vec::new();
         for state in states {
-            for figure in self.figures {
+            let within = |group: &usize| self.beats(*group) <= (beat + 1) as f64 + FURTHEST;
+            let most = (state.consumed..self.groups.len()).take_while(within).count();
+            for figure in self.figures.iter().filter(|figure| figure.places.len() <= most) {
                 let changes = state.division != Division::Either
                     && figure.division != Division::Either
                     && state.division != figure.division;
@@ -188,7 +194,7 @@ impl Lattice<'_> {
     fn may_join(&self, group: usize) -> bool {
         let (one, other) = (&self.groups[group], &self.groups[group + 1]);
         let sixth = self.beat / 6.0;
-        other.seconds - one.seconds <= APART.min(0.6 * sixth)
+        other.seconds - one.seconds <= APART.min(0.65 * sixth)
             && one.hands.iter().all(|hand| !other.hands.contains(hand))
     }
 
@@ -199,7 +205,7 @@ impl Lattice<'_> {
     /// What it costs to have meant `place` and tapped the group where it is; `None` where it is too far.
     fn cost_of(&self, group: usize, place: i64) -> Option<f64> {
         let error = (group < self.groups.len()).then(|| self.error(group, place))?;
-        (error.abs() <= FURTHEST * self.beat).then(|| error * error / (2.0 * STRAYS * STRAYS))
+        (error.abs() <= FURTHEST * self.beat).then(|| error * error / (2.0 * self.strays * self.strays))
     }
 
     /// Whether what is not yet explained can still be by later beats.
