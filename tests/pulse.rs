@@ -166,6 +166,8 @@ prop_compose! {
 }
 
 proptest! {
+    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::default() })]
+
     #[test]
     fn every_round_is_one_unbroken_pulse_around_what_is_played((snippet, step) in any_step()) {
         let round = Round::new(&snippet, step);

@@ -15,20 +15,29 @@ pub enum Ink {
 /// A point: x to the right, y downward, in px.
 pub type Point = (f32, f32);
 
-/// Where a text stands with respect to its point, horizontally; vertically the point is its middle.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Anchor {
-    Start,
-    Middle,
-}
-
 /// The forms a shape can have.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Form {
-    Line { from: Point, to: Point, width: f32 },
-    Ellipse { centre: Point, radii: Point, hollow: bool },
-    Polygon { points: Vec<Point> },
-    Text { at: Point, size: f32, anchor: Anchor, italic: bool, text: String },
+    Line {
+        from: Point,
+        to: Point,
+        width: f32,
+    },
+    Ellipse {
+        centre: Point,
+        radii: Point,
+        hollow: bool,
+    },
+    Polygon {
+        points: Vec<Point>,
+    },
+    /// Centred on its point.
+    Text {
+        at: Point,
+        size: f32,
+        italic: bool,
+        text: String,
+    },
 }
 
 /// A form in an ink.
@@ -66,12 +75,13 @@ impl Drawing {
 
     /// Upright text centred on a point.
     pub fn label(&mut self, ink: Ink, at: Point, size: f32, text: impl Into<String>) {
-        let form = Form::Text { at, size, anchor: Anchor::Middle, italic: false, text: text.into() };
+        let form = Form::Text { at, size, italic: false, text: text.into() };
         self.shapes.push(Shape { form, ink });
     }
 
-    /// Text of any other kind.
-    pub fn text(&mut self, ink: Ink, at: Point, size: f32, anchor: Anchor, italic: bool, text: impl Into<String>) {
-        self.shapes.push(Shape { form: Form::Text { at, size, anchor, italic, text: text.into() }, ink });
+    /// Slanted text centred on a point, as dynamic marks are written.
+    pub fn italic(&mut self, ink: Ink, at: Point, size: f32, text: impl Into<String>) {
+        let form = Form::Text { at, size, italic: true, text: text.into() };
+        self.shapes.push(Shape { form, ink });
     }
 }

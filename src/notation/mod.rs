@@ -5,6 +5,7 @@
 pub mod drawing;
 pub mod rhythm_line;
 
+mod rows;
 mod spacing;
 
 pub use drawing::{Drawing, Ink, Shape};

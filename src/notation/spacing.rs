@@ -1,20 +1,28 @@
 //! Where onsets stand from left to right: wider apart where they are further apart in time, never
 //! so near that they touch, wrapped into systems where one line is too short.
 //!
-//! Refuses to know what is drawn at an onset.
+//! Refuses to know what is drawn at an onset; it is told how far that reaches to either side.
 
 use crate::{
     method::Span,
-    music::{Onset, Quarters},
+    music::{Passage, Quarters},
 };
+use std::ops::Range;
 
-/// Room kept free on either side of a system, in px.
-pub const MARGIN: f32 = 44.0;
-/// Least distance of two onsets, in px: noteheads of the span are 28 px wide, those around it 20.
-const LEAST_IN_SPAN: f32 = 34.0;
-const LEAST_AROUND: f32 = 24.0;
-/// Most px that a beat is stretched over, so that a few onsets do not fly apart.
-const WIDEST_BEAT: f32 = 170.0;
+/// Room kept free on either side of a system, in px at scale 1.
+const MARGIN: f32 = 40.0;
+/// Least distance between what is drawn at two onsets, in px at scale 1, and what a bar line adds.
+const APART: f32 = 6.0;
+const BAR_LINE: f32 = 14.0;
+/// Most px that a beat is stretched over at scale 1, so that a few onsets do not fly apart.
+const WIDEST_BEAT: f32 = 150.0;
+/// The largest that anything is drawn.
+const LARGEST: f32 = 1.6;
+/// Most onsets around the span that are shown, before and behind it.
+const BEFORE: usize = 4;
+const BEHIND: usize = 2;
+/// How far a system may end from where it would be evenly filled, as part of the room, to end with a bar.
+const BAR_IN_REACH: f32 = 0.2;
 
 /// One system: consecutive onsets and where they stand.
 #[derive(Clone, Debug, PartialEq)]
@@ -27,86 +35,150 @@ pub struct System {
 
 impl System {
     /// The onsets by their index.
-    pub fn onsets(&self) -> std::ops::Range<usize> {
+    pub fn onsets(&self) -> Range<usize> {
         self.first..self.first + self.xs.len()
     }
 }
 
-/// Lays the span out in at most `most` systems of `width` px, with as much around it as finds room
-/// on a single one.
-pub fn systems(onsets: &[Onset], span: Span, beat: Quarters, width: f32, most: usize) -> Vec<System> {
-    let room = width - 2.0 * MARGIN;
-    let last = span.last().min(onsets.len() - 1);
-    let first = span.first().min(last);
-    let spacing = Spacing { onsets, span, beat };
-    if spacing.least(first, last) <= room {
-        let (first, last) = spacing.widened(first, last, room);
-        return vec![spacing.system(first, last, room)];
-    }
-    wrap(&spacing, first, last, room, most.max(1))
+/// Systems and how large they are drawn.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Spaced {
+    pub systems: Vec<System>,
+    /// 1 is the least size that is read at a music stand.
+    pub scale: f32,
+    /// What noteheads are squeezed by: below 1 only where the span fits in no other way.
+    pub squeeze: f32,
+    /// Whether there is room for what is written to the notes.
+    pub signs: bool,
 }
 
-struct Spacing<'a> {
-    onsets: &'a [Onset],
-    span: Span,
-    beat: Quarters,
+/// What is to be spaced.
+pub struct Spacing<'a> {
+    pub passage: &'a Passage,
+    pub span: Span,
+    pub beat: Quarters,
+    /// How far what is drawn at an onset reaches to either side, in px at scale 1, without and with
+    /// what is written to its notes.
+    pub reach: &'a dyn Fn(usize, bool) -> f32,
 }
 
 impl Spacing<'_> {
-    /// Least distance between an onset and the next one.
-    fn least_after(&self, onset: usize) -> f32 {
-        let inside = self.span.contains(onset) && self.span.contains(onset + 1);
-        if inside { LEAST_IN_SPAN } else { LEAST_AROUND }
+    /// Lays the span and a little around it on a sheet of `width` × `height` px, of which a system
+    /// takes at least `system` px of height at scale 1: as large as it can be on one system, then on
+    /// more, then without what is written to the notes, then squeezed.
+    pub fn lay_out(&self, width: f32, height: f32, system: f32) -> Spaced {
+        let most = (height / system).floor().max(1.0) as usize;
+        let largest = |rows: usize| (height / (rows as f32 * system)).min(LARGEST);
+        let sizes = (1..=most).flat_map(|rows| [(rows, largest(rows)), (rows, largest(rows).min(1.0))]);
+        let sizes: Vec<(usize, f32)> = sizes.collect();
+        let mut ways = [true, false].into_iter().flat_map(|signs| sizes.iter().map(move |size| (*size, signs)));
+        ways.find_map(|((rows, scale), signs)| self.at_size(width, rows, scale, signs))
+            .unwrap_or_else(|| self.squeezed(width, most, largest(most).min(1.0)))
     }
 
-    /// Beats between an onset and the next one.
-    fn beats_after(&self, onset: usize) -> f32 {
-        let beats = (self.onsets[onset + 1].at - self.onsets[onset].at) / self.beat;
-        *beats.numer() as f32 / *beats.denom() as f32
+    /// The span on `rows` systems at this scale, if it fits.
+    fn at_size(&self, width: f32, rows: usize, scale: f32, signs: bool) -> Option<Spaced> {
+        let room = width / scale - 2.0 * MARGIN;
+        let mut rows = self.wrapped(rows, signs);
+        if rows.iter().any(|row| self.least(row, signs) > room) {
+            return None;
+        }
+        if let [row] = &mut rows[..] {
+            *row = self.widened(row.clone(), room, signs);
+        }
+        let systems = rows.iter().map(|row| self.system(row, room, scale, 1.0, signs)).collect();
+        Some(Spaced { systems, scale, squeeze: 1.0, signs })
     }
 
-    /// Least width of the onsets `first..=last`.
-    fn least(&self, first: usize, last: usize) -> f32 {
-        (first..last).map(|onset| self.least_after(onset)).sum()
+    fn squeezed(&self, width: f32, rows: usize, scale: f32) -> Spaced {
+        let room = (width / scale - 2.0 * MARGIN).max(1.0);
+        let rows = self.wrapped(rows, false);
+        let widest = rows.iter().map(|row| self.least(row, false)).fold(room, f32::max);
+        let squeeze = room / widest;
+        let systems = rows.iter().map(|row| self.system(row, room, scale, squeeze, false)).collect();
+        Spaced { systems, scale, squeeze, signs: false }
     }
 
-    /// The onsets `first..=last` and their neighbours, by turns before and after, as long as they fit
-    /// without crowding the span.
-    fn widened(&self, mut first: usize, mut last: usize, room: f32) -> (usize, usize) {
-        let comfortable = |first, last| self.least(first, last) <= 0.8 * room;
+    /// The span in at most `rows` rows that are about equally full and end with a bar where one is near.
+    fn wrapped(&self, rows: usize, signs: bool) -> Vec<Range<usize>> {
+        let end = self.passage.onsets().len().min(self.span.last() + 1);
+        let first = self.span.first().min(end - 1);
+        let each = self.least(&(first..end), signs) / rows as f32;
+        let mut begins = first;
+        let mut wrapped = Vec::new();
+        for row in 1..rows {
+            let off = |next: &usize| (self.least(&(first..next + 1), signs) - row as f32 * each).abs();
+            let in_reach = |next: &usize| self.opens_bar(*next) && off(next) <= BAR_IN_REACH * each;
+            let nearest = |a: &usize, b: &usize| off(a).total_cmp(&off(b));
+            let bar = (begins + 1..end).filter(in_reach).min_by(nearest);
+            if let Some(next) = bar.or_else(|| (begins + 1..end).min_by(nearest)) {
+                wrapped.push(begins..next);
+                begins = next;
+            }
+        }
+        wrapped.push(begins..end);
+        wrapped
+    }
+
+    /// A row with its neighbours, by turns before and behind, as long as they find room.
+    fn widened(&self, row: Range<usize>, room: f32, signs: bool) -> Range<usize> {
+        let earliest = row.start.saturating_sub(BEFORE);
+        let latest = (row.end + BEHIND).min(self.passage.onsets().len());
+        let fits = |row: Range<usize>| self.least(&row, signs) <= room;
+        let mut wide = row;
         loop {
-            let before = first > 0 && comfortable(first - 1, last);
-            first -= usize::from(before);
-            let after = last + 1 < self.onsets.len() && comfortable(first, last + 1);
-            last += usize::from(after);
-            if !before && !after {
-                return (first, last);
+            let before = wide.start > earliest && fits(wide.start - 1..wide.end);
+            wide.start -= usize::from(before);
+            let behind = wide.end < latest && fits(wide.start..wide.end + 1);
+            wide.end += usize::from(behind);
+            if !before && !behind {
+                return wide;
             }
         }
     }
 
-    /// One system with the onsets `first..=last`, centred; squeezed where it must be.
-    fn system(&self, first: usize, last: usize, room: f32) -> System {
-        let (least, beats) = (self.least(first, last), (first..last).map(|onset| self.beats_after(onset)).sum::<f32>());
-        let stretch = if beats > 0.0 { ((room - least) / beats).clamp(0.0, WIDEST_BEAT) } else { 0.0 };
-        let squeeze = if least > room { room / least } else { 1.0 };
+    /// One system, centred: least distances, and what room is left shared out by time.
+    fn system(&self, row: &Range<usize>, room: f32, scale: f32, squeeze: f32, signs: bool) -> System {
+        let beats: f32 = (row.start..row.end - 1).map(|onset| self.beats_after(onset)).sum();
+        let left = room - squeeze * self.least(row, signs);
+        let stretch = if beats > 0.0 { (left / beats).clamp(0.0, WIDEST_BEAT) } else { 0.0 };
         let mut x = 0.0;
         let mut xs = vec![x];
-        for onset in first..last {
-            x += squeeze * self.least_after(onset) + stretch * self.beats_after(onset);
+        for onset in row.start..row.end - 1 {
+            x += squeeze * self.least_after(onset, signs) + stretch * self.beats_after(onset);
             xs.push(x);
         }
-        let start = MARGIN + 0.5 * (room - x).max(0.0);
-        xs.iter_mut().for_each(|x| *x += start);
-        System { first, xs }
+        let [before, behind] = self.overhang(row, signs);
+        let start = MARGIN + before + 0.5 * (room - before - x - behind).max(0.0);
+        System { first: row.start, xs: xs.iter().map(|x| scale * (start + x)).collect() }
     }
-}
 
-/// The span `first..=last` on as many systems as it needs, `most` at the most.
-fn wrap(spacing: &Spacing, first: usize, last: usize, room: f32, most: usize) -> Vec<System> {
-    let needed = (spacing.least(first, last) / room).ceil() as usize;
-    let rows = needed.clamp(1, most);
-    let count = last - first + 1;
-    let row = |row: usize| (first + row * count / rows, first + (row + 1) * count / rows - 1);
-    (0..rows).map(row).map(|(from, to)| spacing.system(from, to, room)).collect()
+    /// Least width of a row between its margins.
+    fn least(&self, row: &Range<usize>, signs: bool) -> f32 {
+        let inside: f32 = (row.start..row.end - 1).map(|onset| self.least_after(onset, signs)).sum();
+        inside + self.overhang(row, signs).iter().sum::<f32>()
+    }
+
+    /// How far the first and the last onset reach beyond what the margin has room for.
+    fn overhang(&self, row: &Range<usize>, signs: bool) -> [f32; 2] {
+        [row.start, row.end - 1].map(|onset| ((self.reach)(onset, signs) + APART - MARGIN).max(0.0))
+    }
+
+    /// Least distance between an onset and the next one.
+    fn least_after(&self, onset: usize, signs: bool) -> f32 {
+        let reach = |onset| (self.reach)(onset, signs);
+        reach(onset) + reach(onset + 1) + APART + if self.opens_bar(onset + 1) { BAR_LINE } else { 0.0 }
+    }
+
+    fn opens_bar(&self, onset: usize) -> bool {
+        let at = self.passage.onsets()[onset].at;
+        self.passage.bar_at(at).start == at
+    }
+
+    /// Beats between an onset and the next one.
+    fn beats_after(&self, onset: usize) -> f32 {
+        let onsets = self.passage.onsets();
+        let beats = (onsets[onset + 1].at - onsets[onset].at) / self.beat;
+        *beats.numer() as f32 / *beats.denom() as f32
+    }
 }

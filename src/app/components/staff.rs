@@ -6,11 +6,7 @@
 use super::super::{device::frame, hooks::use_size};
 use crate::{
     method::{Snippet, Step},
-    notation::{
-        Drawing, Ink, RhythmLine, Shape,
-        drawing::{Anchor, Form},
-        rhythm_line::SYSTEM,
-    },
+    notation::{Ink, RhythmLine, Shape, drawing::Form},
 };
 use std::{cell::RefCell, rc::Rc};
 use web_sys::Element;
@@ -55,7 +51,7 @@ pub fn Staff(props: &StaffProps) -> Html {
     let sheet = use_node_ref();
     let size = use_size(&sheet);
     let line = use_memo((props.snippet.clone(), props.step, size.map(sheet_size)), |(snippet, step, size)| {
-        size.map(|(width, height)| Rc::new(RhythmLine::new(snippet, *step, width, height)))
+        size.map(|(width, height)| Rc::new(RhythmLine::new(snippet, *step, f32::from(width), f32::from(height))))
     });
     let marker_element = use_node_ref();
     if let Some(marker) = &props.marker {
@@ -63,9 +59,8 @@ pub fn Staff(props: &StaffProps) -> Html {
     }
     let ontap = props.tapped.clone().zip((*line).clone()).map(|(tapped, line)| {
         Callback::from(move |event: MouseEvent| {
-            let scale = size.map_or(1.0, |(_, height)| line.drawing.height / height);
             let (x, y) = (event.offset_x() as f32, event.offset_y() as f32);
-            if let Some(onset) = line.onset_at(scale * x, scale * y) {
+            if let Some(onset) = line.onset_at(x, y) {
                 tapped.emit(onset);
             }
         })
@@ -74,29 +69,26 @@ pub fn Staff(props: &StaffProps) -> Html {
         format!("Onsets {} to {} of {}", props.step.span.first() + 1, props.step.span.last() + 1, props.snippet.name());
     html! {
         <div class="staff" ref={sheet} onclick={ontap}>
-            { for (*line).as_ref().map(|line| svg(&line.drawing, &described, marker_element)) }
+            { for (*line).as_ref().map(|line| svg(line, &described, marker_element)) }
         </div>
     }
 }
 
-/// The sheet for a place of this size on the screen: where it is lower than one system needs, the
-/// drawing is made on a larger sheet and shown smaller.
-fn sheet_size((width, height): (f32, f32)) -> (f32, f32) {
-    let scale = (SYSTEM / height.max(1.0)).max(1.0);
-    (scale * width.max(120.0), scale * height.max(1.0))
+/// A layout is made for whole px, and for no less than can be drawn on.
+fn sheet_size((width, height): (f32, f32)) -> (u16, u16) {
+    (width.max(120.0) as u16, height.max(60.0) as u16)
 }
 
-/// Height of the marker, in px.
-const MARKER: f32 = 224.0;
-
-fn svg(drawing: &Drawing, described: &str, marker: NodeRef) -> Html {
-    let Drawing { width, height, shapes } = drawing;
+fn svg(line: &RhythmLine, described: &str, marker: NodeRef) -> Html {
+    let (width, height) = (line.drawing.width, line.drawing.height);
+    // All systems are equally high.
+    let system = line.places.first().map_or(0.0, |place| place.bottom - place.top);
     html! {
         <svg viewBox={format!("0 0 {width} {height}")} role="img" aria-label={described.to_string()}>
             <g ref={marker} visibility="hidden" class="marker">
-                <line x1="0" x2="0" y1="0" y2={MARKER.to_string()} stroke-width="6" />
+                <line x1="0" x2="0" y1="0" y2={px(system)} stroke-width="6" />
             </g>
-            { for shapes.iter().map(shape) }
+            { for line.drawing.shapes.iter().map(shape) }
         </svg>
     }
 }
@@ -118,18 +110,14 @@ fn shape(shape: &Shape) -> VNode {
             let points: Vec<String> = points.iter().map(|(x, y)| format!("{x:.1},{y:.1}")).collect();
             html! { <polygon {class} points={points.join(" ")} /> }
         }
-        Form::Text { at, size, anchor, italic, text } => {
-            let anchor = match anchor {
-                Anchor::Start => "start",
-                Anchor::Middle => "middle",
-            };
+        Form::Text { at, size, italic, text } => {
             html! {
                 <text
                     class={classes!(class, italic.then_some("italic"))}
                     x={px(at.0)}
                     y={px(at.1)}
                     font-size={px(*size)}
-                    text-anchor={anchor}
+                    text-anchor="middle"
                     dominant-baseline="central"
                 >
                     { text }
