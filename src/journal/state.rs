@@ -183,10 +183,9 @@ impl State {
     }
 
     fn remove_snippet(&mut self, id: SnippetId) {
-        if let Some(record) = self.snippets.remove(&id) {
-            if let Some(piece) = self.piece_mut(record.piece) {
-                piece.snippets.retain(|other| *other != id);
-            }
+        let removed = self.snippets.remove(&id);
+        if let Some(piece) = removed.and_then(|record| self.piece_mut(record.piece)) {
+            piece.snippets.retain(|other| *other != id);
         }
     }
 

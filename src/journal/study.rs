@@ -30,6 +30,11 @@ pub fn entries() -> Vec<Entry> {
     std::iter::once(added).chain(snippets.collect::<Vec<_>>()).collect()
 }
 
+/// Whether the piece is the study, whose score comes with the program and is kept in no journal.
+pub fn is_study(piece: PieceId) -> bool {
+    piece.0.device == WRITER
+}
+
 fn entry(number: u64, what: Event) -> Entry {
     Entry { id: EntryId { number, device: WRITER }, at: Moment::new(0, 0), what }
 }

@@ -199,10 +199,9 @@ fn longer_times_are_wider() {
     assert!(x(4) - x(3) > 1.4 * (x(2) - x(1)));
 }
 
-/// Draws sheets to look at into `target/sheets`: `cargo test --test notation -- --ignored`.
+/// Draws the sheets into `target/sheets`, to be looked at before a change to the layout is done.
 #[test]
-#[ignore = "draws to be looked at"]
-fn sheets() {
+fn the_sheets_to_look_at_are_drawn() {
     let two = both_hands();
     let run = quarter(
         written(bars("4/4 4/4 4/4 4/4", 7), &[(Hand::Right, &sixteenths(33)), (Hand::Left, "0 1 2 3 4 5 6 7 8")]),
@@ -226,11 +225,14 @@ fn sheets() {
         ("line", &line, 4, 11, Hands::Line, 820.0, 300.0),
         ("solo", &line, 11, 11, Hands::Line, 820.0, 300.0),
     ];
-    std::fs::create_dir_all("target/sheets").expect("a folder");
+    let folder = std::path::Path::new(env!("CARGO_TARGET_TMPDIR")).with_file_name("sheets");
+    std::fs::create_dir_all(&folder).expect("a folder");
     for (name, snippet, first, last, hands, width, height) in cases {
         let line = RhythmLine::new(snippet, step(snippet, first, last, hands), width, height);
         for (theme_name, theme) in [("light", sheet::LIGHT), ("dark", sheet::DARK)] {
-            let path = format!("target/sheets/{name}-{theme_name}.svg");
+            let heads = line.drawing.shapes.iter().filter(|shape| matches!(shape.form, Form::Ellipse { .. })).count();
+            assert!(heads > last - first, "{name} shows {heads} noteheads");
+            let path = folder.join(format!("{name}-{theme_name}.svg"));
             std::fs::write(path, sheet::svg(&line.drawing, theme)).expect("a file");
         }
     }

@@ -105,14 +105,14 @@ impl Scheduled {
 fn tone(context: &BaseAudioContext, pitch: f32, seconds: f32, loudness: f32) -> Result<AudioBuffer, JsValue> {
     let rate = context.sample_rate();
     let count = (seconds * rate) as usize;
-    let mut samples: Vec<f32> = (0..count)
+    let samples: Vec<f32> = (0..count)
         .map(|index| {
             let (time, left) = (index as f32 / rate, 1.0 - index as f32 / count as f32);
             loudness * left.powi(4) * (std::f32::consts::TAU * pitch * time).cos()
         })
         .collect();
     let buffer = context.create_buffer(1, count as u32, rate)?;
-    buffer.copy_to_channel(&mut samples, 0)?;
+    buffer.copy_to_channel(&samples, 0)?;
     Ok(buffer)
 }
 

@@ -11,7 +11,7 @@ pub fn now() -> Moment {
 
 /// Seconds on a clock that never jumps, from an arbitrary start.
 pub fn steady_seconds() -> f64 {
-    window().performance().map_or_else(|| js_sys::Date::now(), |performance| performance.now()) / 1000.0
+    window().performance().map_or_else(js_sys::Date::now, |performance| performance.now()) / 1000.0
 }
 
 /// A new identity for this device, drawn from the browser's cryptographic source.

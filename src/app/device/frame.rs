@@ -6,6 +6,9 @@ use std::{cell::RefCell, rc::Rc};
 use wasm_bindgen::{JsCast, closure::Closure};
 use web_sys::{Element, HtmlElement};
 
+/// The function that draws, which asks for the next frame by itself.
+type Drawing = Rc<RefCell<Option<Closure<dyn FnMut()>>>>;
+
 /// Calls a function before every repaint until it is dropped.
 pub struct EveryFrame {
     stopped: Rc<RefCell<bool>>,
@@ -15,7 +18,7 @@ impl EveryFrame {
     /// Starts calling `draw`.
     pub fn new(mut draw: impl FnMut() + 'static) -> Self {
         let stopped = Rc::new(RefCell::new(false));
-        let next: Rc<RefCell<Option<Closure<dyn FnMut()>>>> = Rc::default();
+        let next: Drawing = Rc::default();
         let (own, until) = (next.clone(), stopped.clone());
         *next.borrow_mut() = Some(Closure::new(move || {
             if *until.borrow() {
@@ -38,7 +41,7 @@ impl Drop for EveryFrame {
     }
 }
 
-fn request(next: &Rc<RefCell<Option<Closure<dyn FnMut()>>>>) {
+fn request(next: &Drawing) {
     if let Some(closure) = &*next.borrow() {
         let _no_frame_without_a_screen = window().request_animation_frame(closure.as_ref().unchecked_ref());
     }

@@ -9,7 +9,7 @@ use super::super::{
 };
 use crate::{
     clock::Day,
-    journal::{Event, Piece, PieceId, SnippetId},
+    journal::{Event, Piece, PieceId, SnippetId, study},
     method::Snippet,
     music::{BeatUnit, Bpm, Tempo},
 };
@@ -58,7 +58,7 @@ pub fn PieceScreen(props: &PieceProps) -> Html {
                 }
                 <p class="ways">
                     {
-                        for record.score.is_some().then(|| html! {
+                        for (record.score.is_some() || study::is_study(id)).then(|| html! {
                             <button class="primary" onclick={Route::Score(id).on_tap()}>{ "Choose bars from the score" }</button>
                         })
                     }

@@ -7,12 +7,8 @@ use super::super::{
     words,
 };
 use crate::{
-    journal::{PieceId, ScoreFile},
-    music::{
-        Hand,
-        musicxml::{self, Reading},
-        score::Part,
-    },
+    journal::{PieceId, ScoreFile, study},
+    music::{self, Hand, Part, Score, musicxml},
 };
 use std::{ops::RangeInclusive, rc::Rc};
 use yew::prelude::*;
@@ -28,13 +24,16 @@ pub fn ScoreScreen(props: &ScoreProps) -> Html {
     let state = desk.state();
     let record = state.piece(props.id);
     let file = record.and_then(|record| record.score.clone());
-    let reading = use_memo(file, |file| file.as_ref().map(read));
-    let body = match &*reading {
+    let score = use_memo((file, props.id), |(file, id)| match file {
+        Some(file) => Some(read(file)),
+        None => study::is_study(*id).then(|| Ok(Rc::new(music::study::score()))),
+    });
+    let body = match &*score {
         None => {
             html! { <p>{ "No score is kept for this piece. Add it again from its file, or tap the rhythm in." }</p> }
         }
         Some(Err(why)) => html! { <p class="wrong" role="alert">{ why }</p> },
-        Some(Ok(reading)) => html! { <Cut id={props.id} reading={Rc::clone(reading)} /> },
+        Some(Ok(score)) => html! { <Cut id={props.id} score={Rc::clone(score)} /> },
     };
     html! {
         <main class="page score">
@@ -45,20 +44,20 @@ pub fn ScoreScreen(props: &ScoreProps) -> Html {
     }
 }
 
-fn read(file: &ScoreFile) -> Result<Rc<Reading>, String> {
+fn read(file: &ScoreFile) -> Result<Rc<Score>, String> {
     let bytes = file.unpack().map_err(|why| format!("Sorry, {why}."))?;
-    musicxml::read(&bytes).map(Rc::new).map_err(|why| format!("Sorry, {why}."))
+    musicxml::read(&bytes).map(|reading| Rc::new(reading.score)).map_err(|why| format!("Sorry, {why}."))
 }
 
 #[derive(Properties)]
 struct CutProps {
     id: PieceId,
-    reading: Rc<Reading>,
+    score: Rc<Score>,
 }
 
 impl PartialEq for CutProps {
     fn eq(&self, other: &Self) -> bool {
-        self.id == other.id && Rc::ptr_eq(&self.reading, &other.reading)
+        self.id == other.id && Rc::ptr_eq(&self.score, &other.score)
     }
 }
 
@@ -90,7 +89,7 @@ impl Chosen {
 
 #[component]
 fn Cut(props: &CutProps) -> Html {
-    let parts = &props.reading.score.parts;
+    let parts = &props.score.parts;
     let part = use_state(|| 0);
     let hands = use_state(|| None::<Vec<Hand>>);
     let chosen = use_state(|| Chosen::Nothing);
