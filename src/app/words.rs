@@ -5,7 +5,7 @@
 use crate::{
     clock::Moment,
     journal::Theme,
-    method::{Advice, Cause, Direction, Hands, Leaving, Move, Reason, Snippet, Strictness, Verdict},
+    method::{Advice, Cause, Direction, Grain, Hands, Leaving, Move, Reason, Snippet, Strictness, Verdict},
     music::{BeatUnit, Hand, NoteValue, Tempo},
     pulse::Click,
 };
@@ -74,6 +74,14 @@ pub fn direction(direction: Direction) -> &'static str {
     }
 }
 
+pub fn grain(grain: Grain) -> &'static str {
+    match grain {
+        Grain::Onset => "onset by onset",
+        Grain::Beat => "beat by beat",
+        Grain::Bar => "bar by bar",
+    }
+}
+
 pub fn strictness(strictness: Strictness) -> &'static str {
     match strictness {
         Strictness::Lenient => "Move on early",
@@ -135,10 +143,17 @@ pub fn coach(advice: &Advice, snippet: &Snippet) -> String {
             Direction::SettingOut => "The first onset alone, exactly as it should sound.".into(),
         },
         (Move::JoinHands, _) => "Secure. Now both hands together.".into(),
-        (Move::Lengthen, _) => match snippet.direction() {
-            Direction::TowardGoal => "Secure. One onset in front.".into(),
-            Direction::SettingOut => "Secure. One onset further.".into(),
-        },
+        (Move::Lengthen, _) => {
+            let unit = match snippet.grain() {
+                Grain::Onset => "onset",
+                Grain::Beat => "beat",
+                Grain::Bar => "bar",
+            };
+            match snippet.direction() {
+                Direction::TowardGoal => format!("Secure. One {unit} in front."),
+                Direction::SettingOut => format!("Secure. One {unit} further."),
+            }
+        }
         (Move::Narrow, _) => "A smaller task first: only this.".into(),
         (Move::CarryThrough, _) => "Secure. Carry it on toward the goal.".into(),
         (Move::Ease, _) => "A little slower, in the same pulse.".into(),

@@ -107,6 +107,12 @@ impl Coach {
         self.estimate.curve()
     }
 
+    /// Whether the whole snippet, once secure, was clean in a cold try: it may be joined to a neighbour
+    /// that has held too.
+    pub fn has_held(&self) -> bool {
+        self.record.has_held()
+    }
+
     fn asked(&self) -> Asked {
         self.block.settings.strictness.into()
     }
@@ -120,7 +126,7 @@ impl Coach {
             self.record.secured(&self.snippet, self.place.step, &self.estimate);
         }
         let resume = self.cold.take().and_then(|cold| {
-            self.record.cold_try(verdict);
+            self.record.cold_try(&self.snippet, self.place.step, verdict);
             cold.resume.filter(|_| verdict == Verdict::Clean)
         });
         match resume {

@@ -8,34 +8,53 @@
 use super::{Direction, Snippet, Span, Step};
 
 /// The next longer span, or `None` for the whole snippet. A span that does not arrive at the goal yet
-/// is carried toward it; otherwise one onset is put in front, and once the snippet's edge is
-/// reached, one behind.
+/// is carried toward it; otherwise one unit (an onset, a beat or a bar, as the snippet grows) is put in
+/// front, and once the snippet's edge is reached, one behind.
 pub fn longer(snippet: &Snippet, span: Span) -> Option<Span> {
     let (goal, end) = (mirrored_onset(snippet, snippet.goal()), snippet.whole().last());
     let (first, last) = bounds(mirrored(snippet, span));
     let grown = match () {
-        () if last < goal => Span::new(first, last + 1),
-        () if first > 0 => Span::new(first - 1, last),
-        () if last < end => Span::new(first, last + 1),
+        () if last < goal => Span::new(first, unit_end(snippet, last + 1, goal)),
+        () if first > 0 => Span::new(unit_start(snippet, first - 1, 0), last),
+        () if last < end => Span::new(first, unit_end(snippet, last + 1, end)),
         () => None,
     };
     grown.map(|span| mirrored(snippet, span))
 }
 
+/// In the mirror, the first onset of the unit that `onset` is in, not before `least`.
+fn unit_start(snippet: &Snippet, onset: usize, least: usize) -> usize {
+    let together = |other: &usize| one_unit(snippet, *other, onset);
+    (least..=onset).rev().take_while(together).last().unwrap_or(onset)
+}
+
+/// In the mirror, the last onset of the unit that `onset` is in, not after `most`.
+fn unit_end(snippet: &Snippet, onset: usize, most: usize) -> usize {
+    let together = |other: &usize| one_unit(snippet, *other, onset);
+    (onset..=most).take_while(together).last().unwrap_or(onset)
+}
+
+/// Whether two onsets, in the mirror, are added together.
+fn one_unit(snippet: &Snippet, one: usize, other: usize) -> bool {
+    snippet.one_unit(mirrored_onset(snippet, one), mirrored_onset(snippet, other))
+}
+
 /// The next shorter span, or `None` for a single onset: what was put there last is left out first.
 pub fn shorter(snippet: &Snippet, span: Span) -> Option<Span> {
     let (first, last) = bounds(mirrored(snippet, span));
+    let goal = mirrored_onset(snippet, snippet.goal());
     let shrunk = if last == first {
         None
-    } else if grew_behind(snippet, span) || last < mirrored_onset(snippet, snippet.goal()) {
-        Span::new(first, last - 1)
+    } else if grew_behind(snippet, span) || last < goal {
+        let least = if first <= goal && goal < last { goal } else { first };
+        Span::new(first, unit_start(snippet, last, least + 1) - 1)
     } else {
-        Span::new(first + 1, last)
+        Span::new(unit_end(snippet, first, last - 1) + 1, last)
     };
     shrunk.map(|span| mirrored(snippet, span))
 }
 
-/// The onset just added to the step and the one after it, as its hands play them; `None` where the
+/// The unit just added to the step and the one after it, as its hands play them; `None` where the
 /// step has no more than these two.
 pub fn newest_pair(snippet: &Snippet, step: Step) -> Option<Span> {
     let onsets = snippet.passage().onsets();
@@ -45,10 +64,9 @@ pub fn newest_pair(snippet: &Snippet, step: Step) -> Option<Span> {
     if !added_first {
         own.reverse();
     }
-    match own[..] {
-        [newest, after, _, ..] => Span::new(newest.min(after), newest.max(after)),
-        _ => None,
-    }
+    let mut units = own.chunk_by(|one, other| snippet.one_unit(*one, *other));
+    let (newest, after, _more) = (units.next()?.first()?, units.next()?.last()?, units.next()?);
+    Span::new(*newest.min(after), *newest.max(after))
 }
 
 /// The onset that a repetition of `span` is about: the goal, or the end where a narrowed span does not

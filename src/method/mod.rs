@@ -29,5 +29,5 @@ pub use estimate::Point;
 pub use history::{Happening, What};
 pub use rules::Asked;
 pub use settings::{Settings, Strictness};
-pub use snippet::{Direction, Snippet};
+pub use snippet::{Direction, Grain, Snippet};
 pub use step::{Cause, Hands, Move, Span, Step, Verdict};

@@ -46,7 +46,7 @@ impl Place {
         if self.narrowed_from.is_some() || !step.span.contains(snippet.goal()) {
             return self.carried_through(snippet);
         }
-        // Lengthen: one onset more, one hand first.
+        // Lengthen: one onset (or beat, or bar) more, one hand first.
         let span = growth::longer(snippet, step.span)?;
         let added = if span.first() < step.span.first() { span.first() } else { span.last() };
         Some((Move::Lengthen, Place::plain(Step { span, hands: first_hand(snippet, added), bpm: target })))

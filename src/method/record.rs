@@ -14,6 +14,7 @@ pub struct Record {
     longest: Option<(Step, Estimate)>,
     last_played: Option<Day>,
     whole_was_secure: bool,
+    whole_held: bool,
     missed_cold_tries: u32,
 }
 
@@ -59,12 +60,18 @@ impl Record {
         self.secure_today.clear();
     }
 
-    /// A cold try was played.
-    pub fn cold_try(&mut self, verdict: Verdict) {
+    /// A cold try of `tried` was played.
+    pub fn cold_try(&mut self, snippet: &Snippet, tried: Step, verdict: Verdict) {
+        self.whole_held |= verdict == Verdict::Clean && tried.span == snippet.whole();
         self.missed_cold_tries = match verdict {
             Verdict::Clean => 0,
             Verdict::NotYet => self.missed_cold_tries + 1,
         };
+    }
+
+    /// Whether the whole snippet has held over a night.
+    pub fn has_held(&self) -> bool {
+        self.whole_held
     }
 
     /// Whether the snippet has stopped improving.

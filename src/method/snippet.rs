@@ -3,7 +3,7 @@
 //! Refuses to know what has happened to it.
 
 use super::step::{Hands, Span, Step};
-use crate::music::{Hand, Passage, Tempo};
+use crate::music::{Hand, Onset, Passage, Tempo};
 use serde::{Deserialize, Serialize};
 use std::fmt;
 
@@ -18,6 +18,18 @@ pub enum Direction {
     SettingOut,
 }
 
+/// How much is added at a time.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Grain {
+    #[default]
+    Onset,
+    /// All onsets of a beat.
+    Beat,
+    /// All onsets of a bar: for what was joined from finished snippets.
+    Bar,
+}
+
 /// A passage with its goal. The goal is one of its onsets.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(try_from = "Unchecked")]
@@ -26,8 +38,14 @@ pub struct Snippet {
     passage: Passage,
     goal: usize,
     direction: Direction,
+    #[serde(default, skip_serializing_if = "grows_by_onsets")]
+    grain: Grain,
     hard_hand: Hand,
     tempo: Tempo,
+}
+
+fn grows_by_onsets(grain: &Grain) -> bool {
+    *grain == Grain::Onset
 }
 
 /// Why something is no snippet.
@@ -57,7 +75,8 @@ impl Snippet {
             return Err(SnippetError::GoalOutside);
         }
         let hard_hand = busier_hand(&passage);
-        Ok(Snippet { name, passage, goal, direction: Direction::TowardGoal, hard_hand, tempo })
+        let (direction, grain) = (Direction::TowardGoal, Grain::Onset);
+        Ok(Snippet { name, passage, goal, direction, grain, hard_hand, tempo })
     }
 
     /// The same snippet with another goal.
@@ -79,6 +98,22 @@ impl Snippet {
     /// The same snippet growing in another direction.
     pub fn growing(self, direction: Direction) -> Self {
         Snippet { direction, ..self }
+    }
+
+    /// The same snippet growing by more or less at a time.
+    pub fn growing_by(self, grain: Grain) -> Self {
+        Snippet { grain, ..self }
+    }
+
+    /// **Join snippets**: this one and the `next`, whose bars go on where these end or share some of
+    /// them, as one that arrives at the next one's goal and grows by bars. `None` where they are no
+    /// neighbours.
+    pub fn joined(&self, next: &Snippet) -> Option<Snippet> {
+        let passage = self.passage.joined(&next.passage)?;
+        let shift = passage.onsets().len() - next.passage.onsets().len();
+        let name = format!("{} + {}", self.name, next.name);
+        let union = Snippet::new(name, passage, shift + next.goal, next.tempo).ok()?;
+        Some(union.growing(next.direction).growing_by(Grain::Bar))
     }
 
     /// The same snippet with another hand first. A hand that has nothing to play changes nothing.
@@ -107,6 +142,27 @@ impl Snippet {
 
     pub fn direction(&self) -> Direction {
         self.direction
+    }
+
+    /// How much is added at a time.
+    pub fn grain(&self) -> Grain {
+        self.grain
+    }
+
+    /// Whether the two onsets belong to one unit of what is added at a time.
+    pub fn one_unit(&self, one: usize, other: usize) -> bool {
+        let onsets = self.passage.onsets();
+        let (one, other) = (&onsets[one], &onsets[other]);
+        let bar = |onset: &Onset| self.passage.bar_at(onset.at).start;
+        match self.grain {
+            Grain::Onset => one.at == other.at,
+            Grain::Bar => bar(one) == bar(other),
+            Grain::Beat => {
+                let beat = self.tempo.beat.quarters();
+                let place = |onset: &Onset| (bar(onset), ((onset.at - bar(onset)) / beat).floor());
+                place(one) == place(other)
+            }
+        }
     }
 
     /// The hand that carries the difficulty; it goes first.
@@ -164,6 +220,8 @@ struct Unchecked {
     goal: usize,
     #[serde(default)]
     direction: Direction,
+    #[serde(default)]
+    grain: Grain,
     hard_hand: Hand,
     tempo: Tempo,
 }
@@ -172,6 +230,6 @@ impl TryFrom<Unchecked> for Snippet {
     type Error = SnippetError;
     fn try_from(raw: Unchecked) -> Result<Self, SnippetError> {
         let snippet = Snippet::new(raw.name, raw.passage, raw.goal, raw.tempo)?;
-        Ok(snippet.growing(raw.direction).led_by(raw.hard_hand))
+        Ok(snippet.growing(raw.direction).growing_by(raw.grain).led_by(raw.hard_hand))
     }
 }

@@ -162,6 +162,27 @@ impl Passage {
         &self.onsets
     }
 
+    /// This passage and the `next` as one, where the next one's printed bars go on from the last of
+    /// these or share the end of them; `None` where they do not.
+    pub fn joined(&self, next: &Passage) -> Option<Passage> {
+        let number = |bar: &Bar| bar.number.parse::<u32>().ok();
+        let (last, first) = (number(self.bars.last()?)?, number(next.bars.first()?)?);
+        let follows = number(self.bars.first()?)? < first && first <= last + 1;
+        let reaches_further = number(next.bars.last()?)? >= last;
+        let start = self.bars.iter().find(|bar| number(bar) == Some(first)).map(|bar| bar.start);
+        let start = start.or_else(|| bars_end(&self.bars)).filter(|_| follows && reaches_further)?;
+
+        let mut bars: Vec<Bar> = self.bars.iter().filter(|bar| bar.start < start).cloned().collect();
+        for bar in &next.bars {
+            bars.push(Bar { start: start.checked_add(bar.start)?, ..bar.clone() });
+        }
+        let mut onsets: Vec<Onset> = self.onsets.iter().filter(|onset| onset.at < start).cloned().collect();
+        for onset in &next.onsets {
+            onsets.push(Onset { at: start.checked_add(onset.at)?, ..onset.clone() });
+        }
+        Passage::new(bars, onsets).ok()
+    }
+
     /// The bar in which `at` lies; the last one for what lies beyond.
     pub fn bar_at(&self, at: Quarters) -> &Bar {
         let following = self.bars.partition_point(|bar| bar.start <= at);

@@ -4,8 +4,8 @@ use crate::happenings::{Lesson, at, snippet};
 use proptest::prelude::*;
 use std::rc::Rc;
 use tailfirst::method::{
-    Advice, Cause, Direction, Hands, Happening, Leaving, Move, Reason, Settings, Snippet, Span, Step, Strictness,
-    Verdict, What, advise, overrule,
+    Advice, Cause, Direction, Grain, Hands, Happening, Leaving, Move, Reason, Settings, Snippet, Span, Step,
+    Strictness, Verdict, What, advise, overrule,
 };
 
 /// Something a player may do.
@@ -37,8 +37,13 @@ fn acts() -> impl Strategy<Value = Vec<Act>> {
 
 fn snippets() -> impl Strategy<Value = Rc<Snippet>> {
     let direction = prop_oneof![Just(Direction::TowardGoal), Just(Direction::SettingOut)];
-    (prop_oneof!["[RLB]{1,7}", "-{1,7}"], any::<prop::sample::Index>(), direction)
-        .prop_map(|(onsets, goal, direction)| snippet(&onsets, goal.index(onsets.len()), direction))
+    let grain = prop_oneof![2 => Just(Grain::Onset), 1 => Just(Grain::Beat), 1 => Just(Grain::Bar)];
+    (prop_oneof!["[RLB]{1,7}", "-{1,7}"], any::<prop::sample::Index>(), direction, grain).prop_map(
+        |(onsets, goal, direction, grain)| {
+            let snippet = snippet(&onsets, goal.index(onsets.len()), direction);
+            Rc::new((*snippet).clone().growing_by(grain))
+        },
+    )
 }
 
 fn settings() -> impl Strategy<Value = Settings> {
@@ -213,7 +218,8 @@ impl Mirror {
             Direction::TowardGoal => Direction::SettingOut,
             Direction::SettingOut => Direction::TowardGoal,
         };
-        snippet(&onsets, self.last - original.goal(), direction)
+        let snippet = snippet(&onsets, self.last - original.goal(), direction);
+        Rc::new((*snippet).clone().growing_by(original.grain()))
     }
 }
 

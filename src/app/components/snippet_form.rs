@@ -6,7 +6,7 @@ use super::{
     staff::Staff,
 };
 use crate::{
-    method::{Direction, Hands, Snippet, Step},
+    method::{Direction, Grain, Hands, Snippet, Step},
     music::Hand,
 };
 use std::rc::Rc;
@@ -35,6 +35,8 @@ pub fn snippet_form(snippet: &Rc<Snippet>, changed: &Callback<Snippet>) -> Html 
     let hands = players(snippet);
     let direction = DIRECTIONS.iter().position(|way| *way == snippet.direction()).unwrap_or(0);
     let grow = change(|snippet, place| snippet.growing(DIRECTIONS[place.min(1)]));
+    let grain = GRAINS.iter().position(|grain| *grain == snippet.grain()).unwrap_or(0);
+    let grow_by = change(|snippet, place| snippet.growing_by(GRAINS[place.min(2)]));
     let hard = hands.iter().position(|hand| *hand == snippet.hard_hand()).unwrap_or(0);
     let lead = change(|snippet, place| match players(&snippet).get(place).copied() {
         Some(hand) => snippet.led_by(hand),
@@ -48,6 +50,7 @@ pub fn snippet_form(snippet: &Rc<Snippet>, changed: &Callback<Snippet>) -> Html 
             { choice_field("Goal", &places(snippet), snippet.goal(), &aim) }
             { tempo_field(snippet.tempo(), &retime) }
             { choice_field("Grows", &DIRECTIONS.map(|way| words::direction(way).to_string()), direction, &grow) }
+            { choice_field("At a time", &GRAINS.map(|grain| words::grain(grain).to_string()), grain, &grow_by) }
             {
                 for (hands.len() > 1).then(|| {
                     let words: Vec<String> = hands.iter().map(|hand| words::hand(*hand).to_string()).collect();
@@ -58,6 +61,7 @@ pub fn snippet_form(snippet: &Rc<Snippet>, changed: &Callback<Snippet>) -> Html 
     }
 }
 
+const GRAINS: [Grain; 3] = [Grain::Onset, Grain::Beat, Grain::Bar];
 const DIRECTIONS: [Direction; 2] = [Direction::TowardGoal, Direction::SettingOut];
 
 /// The hands that have something to play.

@@ -9,8 +9,8 @@ use super::super::{
 };
 use crate::{
     clock::Day,
-    journal::{Event, Piece, PieceId, SnippetId, study},
-    method::Snippet,
+    journal::{Event, Piece, PieceId, PieceRecord, SnippetId, SnippetRecord, State, study},
+    method::{Coach, Snippet},
     music::{BeatUnit, Bpm, Tempo},
 };
 use std::rc::Rc;
@@ -56,6 +56,7 @@ pub fn PieceScreen(props: &PieceProps) -> Html {
                         }
                     }
                 }
+                { for unions(&state, record).into_iter().map(|union| offer_union(&desk, id, union)) }
                 <p class="ways">
                     {
                         for (record.score.is_some() || study::is_study(id)).then(|| html! {
@@ -68,6 +69,37 @@ pub fn PieceScreen(props: &PieceProps) -> Html {
             </section>
             <PieceForm {id} piece={record.piece.clone()} />
         </main>
+    }
+}
+
+/// **Join snippets**: the unions of neighbours that have both held over a night, as long as they are not
+/// there yet, from the end of the piece toward its start.
+fn unions(state: &State, piece: &PieceRecord) -> Vec<Snippet> {
+    let held = |record: &&SnippetRecord| {
+        let mut coach = Coach::new(Rc::clone(&record.snippet));
+        record.history().iter().for_each(|happening| coach.follow(happening));
+        coach.has_held()
+    };
+    let all: Vec<&SnippetRecord> = piece.snippets.iter().filter_map(|id| state.snippet(*id)).collect();
+    let held: Vec<&Snippet> = all.iter().copied().filter(held).map(|record| &*record.snippet).collect();
+    let pairs = held.iter().flat_map(|one| held.iter().filter_map(|next| one.joined(next)));
+    let new = |union: &Snippet| all.iter().all(|record| record.snippet.passage() != union.passage());
+    let mut unions: Vec<Snippet> = pairs.filter(new).collect();
+    unions.reverse();
+    unions
+}
+
+fn offer_union(desk: &DeskNow, piece: PieceId, union: Snippet) -> Html {
+    let (desk, name) = (desk.clone(), union.name().to_string());
+    let union = Rc::new(union);
+    let join = Callback::from(move |_: MouseEvent| {
+        desk.record(Event::SnippetAdded { piece, snippet: Rc::clone(&union) });
+    });
+    html! {
+        <p class="offer">
+            { "Neighbours have held over a night:" }
+            <button class="primary" onclick={join}>{ format!("Join {name}") }</button>
+        </p>
     }
 }
 

@@ -10,7 +10,11 @@ use super::super::{
     route::Route,
     words,
 };
-use crate::journal::{Event, Piece, PieceId, PieceRecord};
+use crate::{
+    journal::{Event, Piece, PieceId, PieceRecord, SnippetId},
+    method::Snippet,
+};
+use std::rc::Rc;
 use yew::prelude::*;
 
 #[component]
@@ -65,6 +69,10 @@ fn piece_row(desk: &DeskNow, taken: &Taken, record: &PieceRecord, place: usize, 
             taken.away(format!("{title} was removed."), by);
         })
     };
+    let duplicate = {
+        let (desk, record) = (desk.clone(), record.clone());
+        Callback::from(move |_: MouseEvent| duplicate(&desk, &record))
+    };
     let snippets = record.snippets.len();
     let about = [Some(piece.composer).filter(|composer| !composer.is_empty()), Some(words::count(snippets, "snippet"))];
     html! {
@@ -74,7 +82,22 @@ fn piece_row(desk: &DeskNow, taken: &Taken, record: &PieceRecord, place: usize, 
                 <small>{ about.into_iter().flatten().collect::<Vec<_>>().join(" · ") }</small>
             </a>
             { order_buttons(&piece.title, place, order.len(), &reorder) }
+            <button onclick={duplicate} aria-label={format!("Duplicate {}", piece.title)}>{ "Duplicate" }</button>
             <button onclick={remove} aria-label={format!("Remove {}", piece.title)}>{ "Remove" }</button>
         </li>
+    }
+}
+
+/// Adds a copy of the piece with its score and its snippets; what was practised stays with the first.
+fn duplicate(desk: &DeskNow, record: &PieceRecord) {
+    let title = format!("{} (copy)", record.piece.title);
+    let piece = PieceId(desk.record(Event::PieceAdded(Piece { title, ..record.piece.clone() })));
+    if let Some(file) = record.score.clone() {
+        desk.record(Event::ScoreKept { piece, file });
+    }
+    let snippet = |id: &SnippetId| desk.state().snippet(*id).map(|record| Rc::clone(&record.snippet));
+    let snippets: Vec<Rc<Snippet>> = record.snippets.iter().filter_map(snippet).collect();
+    for snippet in snippets {
+        desk.record(Event::SnippetAdded { piece, snippet });
     }
 }
