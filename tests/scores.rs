@@ -524,3 +524,20 @@ proptest! {
         use_up(pieces.join(">").as_bytes());
     }
 }
+
+/// The companion's `read`: what was understood, or one sentence and exit code 1.
+#[test]
+fn the_companion_prints_what_it_read_or_says_in_one_sentence_why_not() {
+    let read = |path: &str| {
+        let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join(path);
+        let companion = std::process::Command::new(env!("CARGO_BIN_EXE_tailfirst")).arg("read").arg(path).output();
+        companion.expect("the companion runs")
+    };
+    let score = read("tests/scores/polonaise_op1n1.mxl");
+    assert!(score.status.success());
+    let report: serde_json::Value = serde_json::from_slice(&score.stdout).expect("JSON");
+    assert_eq!(report["parts"][0]["bars"][23]["number"], "24");
+    let none = read("README.md");
+    assert_eq!(none.status.code(), Some(1));
+    assert_eq!(String::from_utf8_lossy(&none.stderr).trim().lines().count(), 1);
+}

@@ -216,6 +216,20 @@ pub fn rule(reason: Reason) -> String {
     }
 }
 
+/// What would change the coach's mind, from how many repetitions in a row with each verdict would.
+pub fn change_of_mind(until_a_move: impl Fn(Verdict) -> Option<u32>) -> String {
+    let needed = |verdict| match until_a_move(verdict) {
+        Some(1) => "one more".to_string(),
+        Some(more) => format!("{more} more in a row"),
+        None => "many more".to_string(),
+    };
+    format!(
+        "What would change its mind: {} clean, to go on; {} not yet, to make the task smaller or stop.",
+        needed(Verdict::Clean),
+        needed(Verdict::NotYet)
+    )
+}
+
 /// 0.874 as "87 %".
 pub fn percent(share: f64) -> String {
     format!("{:.0} %", 100.0 * share)

@@ -14,6 +14,9 @@ use super::{Cause, Happening, Move, Settings, Snippet, Step, Verdict, What, grow
 use crate::clock::{Day, Moment};
 use std::rc::Rc;
 
+/// How far ahead "what would change its mind" looks, in repetitions.
+pub const FORESEEN: u32 = 12;
+
 /// Where the work on one snippet stands.
 #[derive(Clone, Debug)]
 pub struct Coach {
@@ -105,6 +108,17 @@ impl Coach {
     /// it was taken up in this block.
     pub fn curve(&self) -> Vec<Point> {
         self.estimate.curve()
+    }
+
+    /// How many more repetitions in a row with this verdict would lead to another step or to leaving;
+    /// `None` where it would take more than [`FORESEEN`].
+    pub fn until_a_move(&self, verdict: Verdict, now: Moment) -> Option<u32> {
+        let mut coach = self.clone();
+        let step = coach.place.step;
+        (1..=FORESEEN).find(|_| {
+            coach.follow(&Happening { at: now, what: What::Played { step, verdict, cause: None } });
+            coach.place.step != step || coach.block.left.is_some()
+        })
     }
 
     /// Whether the whole snippet, once secure, was clean in a cold try: it may be joined to a neighbour

@@ -7,6 +7,7 @@ mod first_visit;
 #[allow(dead_code, unused_imports, reason = "the browser tests use the rest of it")]
 #[path = "../harness/mod.rs"]
 mod harness;
+mod native;
 mod opening;
 
 fn main() {
@@ -15,6 +16,7 @@ fn main() {
         return;
     }
     let mut sheet = figure::Sheet::default();
+    native::measure(&mut sheet);
     first_visit::measure(&mut sheet);
     opening::measure(&mut sheet);
     println!("{sheet}");

@@ -27,6 +27,18 @@ fn a_new_step_is_secure_after_some_clean_repetitions_and_its_neighbour_after_few
 }
 
 #[test]
+fn what_is_foreseen_comes_true() {
+    for played in ["", "CC", "CNC", "NCCN"] {
+        for letter in ['C', 'N'] {
+            let mut lesson = lesson(Strictness::Usual);
+            played.chars().for_each(|letter| _ = lesson.play(verdict(letter)));
+            let foreseen = lesson.coach.until_a_move(verdict(letter), lesson.now);
+            assert_eq!(foreseen, Some(until_a_move(&mut lesson, letter) as u32), "{played} then {letter}");
+        }
+    }
+}
+
+#[test]
 fn two_misses_never_make_a_step_too_hard_and_a_single_one_is_soon_forgiven() {
     let mut fresh = lesson(Strictness::Usual);
     assert!(until_a_move(&mut fresh, 'N') >= 3);

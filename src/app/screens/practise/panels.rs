@@ -3,13 +3,14 @@
 
 use super::super::super::{components::chart::chart, desk::DeskNow, words};
 use crate::{
+    clock::Moment,
     journal::{Event, SnippetId},
     method::{Advice, Coach, Snippet, Step, overrule},
 };
 use yew::prelude::*;
 
 /// The estimate with its band, the rule that spoke, and what would change its mind.
-pub fn why(advice: &Advice, coach: &Coach, close: &Callback<()>) -> Html {
+pub fn why(advice: &Advice, coach: &Coach, now: Moment, close: &Callback<()>) -> Html {
     let sureness = advice.sureness;
     let asked = sureness.asked;
     html! {
@@ -34,6 +35,7 @@ pub fn why(advice: &Advice, coach: &Coach, close: &Callback<()>) -> Html {
                     words::percent(sureness.chance_secure),
                 ) }
             </p>
+            <p>{ words::change_of_mind(|verdict| coach.until_a_move(verdict, now)) }</p>
             <button onclick={close.reform(|_| ())}>{ "Close" }</button>
         </section>
     }

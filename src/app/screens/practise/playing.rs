@@ -121,7 +121,7 @@ pub fn Playing(props: &PlayingProps) -> Html {
                     Open::Nothing => html! {
                         <p class="coach" role="status">{ words::coach(&props.advice, &props.snippet) }</p>
                     },
-                    Open::Why => panels::why(&props.advice, &props.coach, &close),
+                    Open::Why => panels::why(&props.advice, &props.coach, props.now, &close),
                     Open::OtherStep => panels::other_step(&desk, props.id, &props.snippet, step, &close),
                 }
             }

@@ -1,0 +1,69 @@
+//! The core's own speed, natively.
+
+use crate::figure::{Figure, Sheet};
+use std::{rc::Rc, time::Instant};
+use tailfirst::{
+    clock::Moment,
+    journal::{DeviceId, Entry, EntryId, Event, Journal, SnippetId, State},
+    method::{Coach, Happening, Settings, Verdict, What},
+};
+
+/// Repetitions that one snippet has behind it.
+const LONG_HISTORY: usize = 5_000;
+/// Ten years at 400 repetitions a day.
+const TEN_YEARS: u64 = 10 * 365 * 400;
+
+pub fn measure(sheet: &mut Sheet) {
+    sheet.add(Figure { name: "advice", value: advice(), unit: "us", target: 50.0 });
+    sheet.add(Figure { name: "ten-year-fold", value: fold(), unit: "ms", target: 300.0 });
+}
+
+/// Clean two times in three, over and over.
+fn verdict(nth: usize) -> Verdict {
+    if nth % 3 == 2 { Verdict::NotYet } else { Verdict::Clean }
+}
+
+/// The median time of one more repetition and its advice, in microseconds.
+fn advice() -> f64 {
+    let journal = Journal::new();
+    let (_, record) = journal.state().snippets().next().expect("the study");
+    let mut coach = Coach::new(Rc::clone(&record.snippet));
+    let at = |nth: usize| Moment::new(1_795_600_800_000 + 4_000 * nth as i64, 0);
+    let mut play = |nth: usize| {
+        if nth.is_multiple_of(60) {
+            coach.follow(&Happening { at: at(nth), what: What::BlockBegan(Settings::default()) });
+        }
+        let step = coach.advice(at(nth)).step;
+        coach.follow(&Happening { at: at(nth), what: What::Played { step, verdict: verdict(nth), cause: None } });
+        coach.advice(at(nth)).sureness.chance_secure
+    };
+    (0..LONG_HISTORY).for_each(|nth| _ = play(nth));
+    let mut times: Vec<f64> = (LONG_HISTORY..LONG_HISTORY + 1_000)
+        .map(|nth| {
+            let start = Instant::now();
+            std::hint::black_box(play(nth));
+            1e6 * start.elapsed().as_secs_f64()
+        })
+        .collect();
+    times.sort_by(f64::total_cmp);
+    times[times.len() / 2]
+}
+
+/// The fold over ten years of repetitions, in milliseconds.
+fn fold() -> f64 {
+    let journal = Journal::new();
+    let (snippet, record) = journal.state().snippets().next().expect("the study");
+    let step = Coach::new(Rc::clone(&record.snippet)).advice(Moment::new(0, 0)).step;
+    let supplied: Vec<Entry> = journal.entries().cloned().collect();
+    let entries: Vec<Entry> =
+        supplied.into_iter().chain((0..TEN_YEARS).map(|nth| played(snippet, step, nth))).collect();
+    let start = Instant::now();
+    std::hint::black_box(State::of(&entries));
+    1e3 * start.elapsed().as_secs_f64()
+}
+
+fn played(snippet: SnippetId, step: tailfirst::method::Step, nth: u64) -> Entry {
+    let id = EntryId { number: 10 + nth, device: DeviceId(1) };
+    let what = Event::Played { snippet, step, verdict: verdict(nth as usize) };
+    Entry { id, at: Moment::new(1_795_600_800_000 + 4_000 * nth as i64, 0), what }
+}
