@@ -17,7 +17,7 @@ use super::{
 };
 use crate::{
     clock::Moment,
-    journal::{EntryId, Event, SnippetId},
+    journal::{EntryId, Event, SnippetId, SnippetRecord},
     method::{Advice, Cause, Coach, Move, Snippet, Step, Verdict, What},
     pulse::Phase,
 };
@@ -103,7 +103,7 @@ pub fn Playing(props: &PlayingProps) -> Html {
         })
     };
     let undo_tap = undo.reform(|_: MouseEvent| ());
-    let can_undo = desk.state().snippet(props.id).is_some_and(|record| record.last_repetition().is_some());
+    let can_undo = desk.state().snippet(props.id).is_some_and(|record| last_of_block(record).is_some());
     html! {
         <main class="practise">
             <PulseBar phase={(*phase).clone()} {sounded} />
@@ -230,15 +230,22 @@ fn last_miss(desk: &DeskNow, id: SnippetId) -> Option<(EntryId, Option<Cause>)> 
     }
 }
 
-/// Takes the latest repetition back, and whatever it led to.
+/// The place in the history of the latest repetition, if it belongs to the latest block.
+fn last_of_block(record: &SnippetRecord) -> Option<usize> {
+    let last = record
+        .history()
+        .iter()
+        .rposition(|happening| matches!(happening.what, What::Played { .. } | What::BlockBegan(_)))?;
+    matches!(record.history()[last].what, What::Played { .. }).then_some(last)
+}
+
+/// Takes the latest repetition of the block back, and whatever it led to.
 pub fn undo(desk: &DeskNow, id: SnippetId) {
     let retracted: Vec<EntryId> = {
         let state = desk.state();
         let Some(record) = state.snippet(id) else { return };
-        let length = record.history().len();
-        let played = |index: &usize| matches!(record.history()[*index].what, What::Played { .. });
-        let from = (0..length).rev().find(played).unwrap_or(length);
-        (from..length).rev().filter_map(|index| record.entry(index)).collect()
+        let Some(last) = last_of_block(record) else { return };
+        (last..record.history().len()).rev().filter_map(|index| record.entry(index)).collect()
     };
     for entry in retracted {
         desk.record(Event::Retracted { entry });
