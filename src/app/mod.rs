@@ -1,7 +1,7 @@
 //! The page: turns taps into entries and advice into pixels, and decides nothing.
 //!
 //! The screens are under `screens/`, what they share under `components/`, the browser behind
-//! `device/`, and every word in [`words`].
+//! `device/`. What is said of the practising is in [`words`]; labels stand where they are shown.
 
 mod components;
 mod conductor;
@@ -16,6 +16,7 @@ mod sound;
 mod stores;
 mod words;
 
+use crate::journal::Theme;
 use desk::{DeskNow, use_desk, use_opened_desk};
 use device::{
     location,
@@ -86,7 +87,7 @@ fn Opened() -> Html {
 fn Screen() -> Html {
     let (desk, route) = (use_desk(), use_route());
     let theme = desk.state().preferences.theme;
-    use_effect_with(theme, |theme| location::set_theme(words::theme(*theme)));
+    use_effect_with(theme, |theme| location::set_theme(theme_name(*theme)));
     use_effect_with(route, |route| {
         location::set_title(&format!("{} · Tailfirst", title(*route)));
         location::focus_heading();
@@ -110,6 +111,15 @@ fn Screen() -> Html {
             { screen }
             { for (!matches!(route, Route::Practise(_))).then(|| places(route)) }
         </>
+    }
+}
+
+/// The theme's name in the style sheet.
+fn theme_name(theme: Theme) -> &'static str {
+    match theme {
+        Theme::Device => "device",
+        Theme::Paper => "paper",
+        Theme::Stage => "stage",
     }
 }
 

@@ -53,3 +53,19 @@ async fn what_cannot_be_read_is_set_aside_and_never_lost() {
     assert_eq!(browser.run(kept).await, serde_json::json!(["torn {", true]));
     browser.finish().await;
 }
+
+#[tokio::test]
+async fn only_one_window_writes_and_the_turn_can_be_taken() {
+    let site = Site::serve();
+    let browser = at_the_stand(&site).await;
+    let first = browser.window().await.expect("a window");
+    let second = browser.new_window(true).await.expect("another window").handle;
+    browser.switch_to_window(second).await.expect("seen");
+    browser.open(&site.origin()).await;
+    browser.wait_for_text("Open in another window").await;
+    browser.tap("Go on here").await;
+    browser.wait_for_text("Today").await;
+    browser.switch_to_window(first).await.expect("seen");
+    browser.wait_for_text("Open in another window").await;
+    browser.finish().await;
+}
