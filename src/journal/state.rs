@@ -58,7 +58,8 @@ pub struct State {
     pieces: Vec<PieceRecord>,
     snippets: BTreeMap<SnippetId, SnippetRecord>,
     /// The snippet of each repetition, for what is said about it later; also of snippets removed.
-    repetitions: BTreeMap<EntryId, SnippetId>,
+    /// Ascending.
+    repetitions: Vec<(EntryId, SnippetId)>,
     pub preferences: Preferences,
     /// The snippet that was sat down to last, and when.
     pub latest_block: Option<(SnippetId, Moment)>,
@@ -141,7 +142,7 @@ impl State {
             }
             Event::Played { snippet, step, verdict } => {
                 if self.happened(*snippet, entry, What::Played { step: *step, verdict: *verdict, cause: None }) {
-                    self.repetitions.insert(entry.id, *snippet);
+                    self.repetitions.push((entry.id, *snippet));
                 }
             }
             Event::Overruled { snippet, step } => {
@@ -160,14 +161,19 @@ impl State {
     /// Takes a repetition back out, leaving what a fold without it would give. `false` where
     /// `entry` is no repetition and the fold has to be made anew.
     pub(super) fn take_back_repetition(&mut self, entry: EntryId) -> bool {
-        let Some(record) = self.repetitions.remove(&entry).and_then(|snippet| self.snippets.get_mut(&snippet)) else {
-            return false;
-        };
+        let Some(place) = self.repetition(entry) else { return false };
+        let (_, snippet) = self.repetitions.remove(place);
+        let Some(record) = self.snippets.get_mut(&snippet) else { return false };
         if let Ok(index) = record.entries.binary_search(&entry) {
             record.entries.remove(index);
             record.history.remove(index);
         }
         true
+    }
+
+    /// Where the repetition stands among all.
+    fn repetition(&self, entry: EntryId) -> Option<usize> {
+        self.repetitions.binary_search_by_key(&entry, |(id, _)| *id).ok()
     }
 
     fn piece_mut(&mut self, id: PieceId) -> Option<&mut PieceRecord> {
@@ -201,9 +207,8 @@ impl State {
     }
 
     fn name_cause(&mut self, repetition: EntryId, named: Cause) {
-        let Some(record) = self.repetitions.get(&repetition).and_then(|snippet| self.snippets.get_mut(snippet)) else {
-            return;
-        };
+        let snippet = self.repetition(repetition).map(|place| self.repetitions[place].1);
+        let Some(record) = snippet.and_then(|snippet| self.snippets.get_mut(&snippet)) else { return };
         let index = record.entries.binary_search(&repetition);
         if let Some(What::Played { cause, .. }) = index.ok().map(|index| &mut record.history[index].what) {
             *cause = Some(named);
