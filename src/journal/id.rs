@@ -3,13 +3,18 @@
 //!
 //! Refuses to know how a device comes by its number: chance is an argument.
 
-use serde::{Deserialize, Serialize};
-use std::{fmt, str::FromStr};
+use serde::{
+    Deserialize, Deserializer, Serialize, Serializer,
+    de::{self, Visitor},
+};
+use std::{
+    fmt::{self, Write},
+    str::FromStr,
+};
 
 /// A device that writes entries, by a number drawn at random when it first opened the program.
 /// Written in base 36: `3w5e11264sgsf`.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-#[serde(try_from = "String", into = "String")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct DeviceId(pub u64);
 
 /// An entry: its number on its device, and the device. Written as `17-3w5e11264sgsf`.
@@ -18,8 +23,7 @@ pub struct DeviceId(pub u64);
 /// order of identities puts every entry after all that its writer knew of (Lamport 1978, "Time,
 /// clocks, and the ordering of events in a distributed system"; from memory). Wall clocks may
 /// drift and jump; this order does not.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-#[serde(try_from = "String", into = "String")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct EntryId {
     pub number: u64,
     pub device: DeviceId,
@@ -49,21 +53,20 @@ const DIGITS: &[u8; 36] = b"0123456789abcdefghijklmnopqrstuvwxyz";
 
 impl fmt::Display for DeviceId {
     fn fmt(&self, f: &mut fmt::Formatter) -> fmt::Result {
-        let mut rest = self.0;
-        let mut digits = Vec::new();
-        while rest > 0 || digits.is_empty() {
-            digits.push(char::from(DIGITS[(rest % 36) as usize]));
+        let (mut rest, mut digits, mut first) = (self.0, [0; 13], 13);
+        while rest > 0 || first == 13 {
+            first -= 1;
+            digits[first] = DIGITS[(rest % 36) as usize];
             rest /= 36;
         }
-        f.write_str(&digits.iter().rev().collect::<String>())
+        digits[first..].iter().try_for_each(|digit| f.write_char(char::from(*digit)))
     }
 }
 
 impl FromStr for DeviceId {
     type Err = NotAnId;
     fn from_str(text: &str) -> Result<Self, NotAnId> {
-        let device = u64::from_str_radix(text, 36).map(DeviceId).map_err(|_| NotAnId(text.into()))?;
-        if device.to_string() == text { Ok(device) } else { Err(NotAnId(text.into())) }
+        plain_number(text, 36).map(DeviceId).ok_or_else(|| NotAnId(text.into()))
     }
 }
 
@@ -77,8 +80,10 @@ impl FromStr for EntryId {
     type Err = NotAnId;
     fn from_str(text: &str) -> Result<Self, NotAnId> {
         text.split_once('-')
-            .and_then(|(number, device)| Some(EntryId { number: number.parse().ok()?, device: device.parse().ok()? }))
-            .filter(|id| id.to_string() == text && (1..=LAST_NUMBER).contains(&id.number))
+            .and_then(|(number, device)| {
+                Some(EntryId { number: plain_number(number, 10)?, device: DeviceId(plain_number(device, 36)?) })
+            })
+            .filter(|id| (1..=LAST_NUMBER).contains(&id.number))
             .ok_or_else(|| NotAnId(text.into()))
     }
 }
@@ -86,17 +91,34 @@ impl FromStr for EntryId {
 /// Highest entry number that is accepted: every JSON reader can hold it exactly (RFC 8259, 6).
 const LAST_NUMBER: u64 = (1 << 53) - 1;
 
+/// The number that `text` is the only way to write: no sign, no leading zeros, no capitals.
+fn plain_number(text: &str, radix: u32) -> Option<u64> {
+    let plain = text.bytes().all(|digit| digit.is_ascii_digit() || digit.is_ascii_lowercase());
+    let padded = text.len() > 1 && text.starts_with('0');
+    (plain && !padded).then(|| u64::from_str_radix(text, radix).ok()).flatten()
+}
+
+/// Reads and writes without a text of its own on the way: a journal holds millions of identities.
 macro_rules! written_as_text {
     ($($id:ty),*) => {$(
-        impl TryFrom<String> for $id {
-            type Error = NotAnId;
-            fn try_from(text: String) -> Result<Self, NotAnId> {
-                text.parse()
+        impl Serialize for $id {
+            fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
+                to.collect_str(self)
             }
         }
-        impl From<$id> for String {
-            fn from(id: $id) -> String {
-                id.to_string()
+        impl<'de> Deserialize<'de> for $id {
+            fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+                struct Text;
+                impl Visitor<'_> for Text {
+                    type Value = $id;
+                    fn expecting(&self, f: &mut fmt::Formatter) -> fmt::Result {
+                        f.write_str("the name of an entry or a device")
+                    }
+                    fn visit_str<E: de::Error>(self, text: &str) -> Result<$id, E> {
+                        text.parse().map_err(E::custom)
+                    }
+                }
+                from.deserialize_str(Text)
             }
         }
     )*};
