@@ -73,7 +73,10 @@ impl Coach {
     pub fn follow(&mut self, happening: &Happening) {
         match happening.what {
             What::BlockBegan(settings) => self.begin_block(happening.at, settings),
-            What::BlockEnded => _ = self.block.left.get_or_insert(Leaving::Stopped),
+            What::BlockEnded => {
+                let used = self.block.minutes_used(happening.at);
+                self.block.left = self.block.left.or(used).or(Some(Leaving::Stopped));
+            }
             What::StartedAfresh => self.start_afresh(),
             What::Overruled(step) if self.snippet.can_play(step) => self.choose(step),
             What::Played { step, verdict, cause } if self.snippet.can_play(step) => {

@@ -3,7 +3,7 @@
 use crate::happenings::{at, snippet, step};
 use tailfirst::{
     clock::Moment,
-    method::{Direction, Hands, Happening, Move, Settings, Standing, Verdict, What, advise, standing},
+    method::{Direction, Hands, Happening, Leaving, Move, Reason, Settings, Standing, Verdict, What, advise, standing},
 };
 
 fn played(at: Moment) -> Happening {
@@ -58,4 +58,17 @@ fn a_clock_set_back_never_traps_the_player() {
             standing => assert!(matches!(standing, Standing::Ready { .. }), "{standing:?}"),
         }
     }
+}
+
+/// The last repetition may be judged a little after the minutes; that is no stopping short.
+#[test]
+fn a_block_whose_minutes_are_used_was_not_stopped() {
+    let snippet = snippet("BBBB", 3, Direction::TowardGoal);
+    let reason = |ended: Moment| {
+        let mut history = block(at(0, 0)).to_vec();
+        history.push(Happening { at: ended, what: What::BlockEnded });
+        advise(&snippet, &history, ended).reason
+    };
+    assert_eq!(reason(at(0, 2)), Reason::Leave(Leaving::Stopped));
+    assert_eq!(reason(at(0, 5).plus_ms(10_000)), Reason::Leave(Leaving::MinutesUsed { minutes: 5 }));
 }
