@@ -13,7 +13,11 @@ use super::super::{
     hooks::{use_coach, use_now},
     route::Route,
 };
-use crate::journal::SnippetId;
+use crate::{
+    clock::Moment,
+    journal::SnippetId,
+    method::{Advice, Coach, Happening, Settings, What},
+};
 use face::Face;
 use yew::prelude::*;
 
@@ -39,12 +43,22 @@ pub fn Practise(props: &PractiseProps) -> Html {
         Callback::from(move |run| running.set(run))
     };
     match face {
-        Face::Ready { goes_on } => html! { <ready::Ready id={props.id} {snippet} {advice} {goes_on} {run} /> },
+        Face::Ready { goes_on } => {
+            let advice = if goes_on { advice } else { once_begun(&coach, state.preferences.method, now) };
+            html! { <ready::Ready id={props.id} {snippet} {advice} {goes_on} {run} /> }
+        }
         Face::Playing { ends } => {
             html! { <playing::Playing id={props.id} {snippet} {coach} {advice} {now} {ends} {run} /> }
         }
         Face::Resting { until } => html! { <resting::Resting id={props.id} {advice} {now} {until} {run} /> },
     }
+}
+
+/// What the coach will advise as the block begins, so that the player sees it coming.
+fn once_begun(coach: &Coach, settings: Settings, at: Moment) -> Advice {
+    let mut coach = coach.clone();
+    coach.follow(&Happening { at, what: What::BlockBegan(settings) });
+    coach.advice(at)
 }
 
 fn no_such_snippet() -> Html {
