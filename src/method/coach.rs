@@ -212,8 +212,9 @@ impl Coach {
         self.go(Move::Overruled, self.place.chosen(step), Reason::Chosen, self.estimate.carried(change));
     }
 
+    /// The minutes go on; what was played in them, and that it was left, counts no more.
     fn start_afresh(&mut self) {
-        let block = std::mem::take(&mut self.block);
+        let block = Block { began: self.block.began, settings: self.block.settings, ..Block::default() };
         *self = Coach { block, ..Coach::new(Rc::clone(&self.snippet)) };
         self.led_by = Move::StartAfresh;
         self.reason = Reason::Afresh;

@@ -45,12 +45,14 @@ impl Record {
         self.longest.as_ref()
     }
 
-    /// Something was played on `day`. A day before the last one is a clock set back: the same day.
+    /// Something was played on `day`. A clock that was set back is believed from then on: otherwise one
+    /// repetition dated a year ahead would leave a year without nights.
     pub fn played(&mut self, day: Day) {
-        self.last_played = self.last_played.max(Some(day));
+        self.last_played = Some(day);
     }
 
-    /// Nights since the last repetition; `None` where there was none.
+    /// Nights since the last repetition, none where the clock was set back; `None` where there was no
+    /// repetition.
     pub fn nights_until(&self, day: Day) -> Option<u32> {
         self.last_played.map(|last| u32::try_from(day - last).unwrap_or(0))
     }

@@ -1,6 +1,6 @@
 //! Blocks end, snippets rest, and a day has its share.
 
-use crate::happenings::{at, snippet, step};
+use crate::happenings::{Lesson, at, snippet, step};
 use tailfirst::{
     clock::Moment,
     method::{Direction, Hands, Happening, Leaving, Move, Reason, Settings, Standing, Verdict, What, advise, standing},
@@ -71,4 +71,24 @@ fn a_block_whose_minutes_are_used_was_not_stopped() {
     };
     assert_eq!(reason(at(0, 2)), Reason::Leave(Leaving::Stopped));
     assert_eq!(reason(at(0, 5).plus_ms(10_000)), Reason::Leave(Leaving::MinutesUsed { minutes: 5 }));
+}
+
+#[test]
+fn a_repetition_dated_a_year_ahead_does_not_cost_a_year_of_cold_tries() {
+    let mut lesson = Lesson::new(&snippet("B", 0, Direction::TowardGoal), Settings::default());
+    while lesson.play(Verdict::Clean).led_by != Move::Leave {}
+    for day in [365, 1] {
+        lesson.sit_down(at(day, 0));
+        lesson.play(Verdict::Clean);
+    }
+    assert_eq!(lesson.sit_down(at(2, 0)).led_by, Move::ColdTry);
+}
+
+#[test]
+fn starting_afresh_takes_up_what_was_just_left() {
+    let mut lesson = Lesson::new(&snippet("BBB", 2, Direction::TowardGoal), Settings::default());
+    while lesson.play(Verdict::NotYet).led_by != Move::Leave {}
+    let advice = lesson.happens(What::StartedAfresh);
+    assert_eq!((advice.led_by, advice.reason), (Move::StartAfresh, Reason::Afresh));
+    assert_eq!(lesson.coach.advice(at(0, 5)).reason, Reason::Leave(Leaving::MinutesUsed { minutes: 5 }));
 }
