@@ -15,7 +15,7 @@ const STENCIL: usize = 8;
 /// Position of the stencil's first point, where the cell is 0..=1.
 const FIRST: isize = 1 - STENCIL as isize / 2;
 /// Integral over the middle cell of the polynomial through eight equidistant points (the central
-/// formula of Gregory's family; recomputed from the Lagrange basis in the tests).
+/// formula of Gregory's family; recomputed in the tests).
 const CELL: [f64; STENCIL] = {
     let whole = 120_960.0;
     [
@@ -52,7 +52,7 @@ impl Tails {
     pub fn chance_above(&self, level: f64) -> f64 {
         let position = ((logit(level) + REACH) / PITCH).clamp(0.0, (POINTS - 1) as f64);
         let cell = position.floor();
-        interpolate(&self.around(cell as isize), position - cell).clamp(0.0, 1.0)
+        self.around(cell as isize).at(position - cell).clamp(0.0, 1.0)
     }
 
     /// The chance of a clean repetition below which the truth lies with probability `share`
@@ -60,36 +60,45 @@ impl Tails {
     pub fn quantile(&self, share: f64) -> f64 {
         let wanted = 1.0 - share;
         let cell = self.above.partition_point(|above| *above >= wanted).saturating_sub(1);
-        let values = self.around(cell as isize);
+        let tail = self.around(cell as isize);
         let (mut low, mut high) = (0.0, 1.0);
-        // Thirty halvings of a tenth of a logit: 1e-10.
+        // Thirty halvings of an eighth of a logit: 1e-10.
         for _ in 0..30 {
             let middle = 0.5 * (low + high);
-            if interpolate(&values, middle) >= wanted { low = middle } else { high = middle }
+            if tail.at(middle) >= wanted { low = middle } else { high = middle }
         }
         logistic((cell as f64 + low) * PITCH - REACH)
     }
 
-    /// The tails at the stencil's points around a cell; all of the mass lies right of the grid's
+    /// The tail as a polynomial around a cell; all of the mass lies right of the grid's
     /// left edge, none beyond its right one.
-    fn around(&self, cell: isize) -> [f64; STENCIL] {
-        array::from_fn(|k| match usize::try_from(cell + FIRST + k as isize) {
+    fn around(&self, cell: isize) -> Polynomial {
+        Polynomial::through(array::from_fn(|k| match usize::try_from(cell + FIRST + k as isize) {
             Ok(i) => self.above.get(i).copied().unwrap_or(0.0),
             Err(_) => self.above[0],
-        })
+        }))
     }
 }
 
-/// The polynomial through the stencil's values, at `t` in 0..=1 of its middle cell.
-fn interpolate(values: &[f64; STENCIL], t: f64) -> f64 {
-    values.iter().enumerate().map(|(k, value)| value * basis(k, t)).sum()
-}
+/// The polynomial through equidistant values at the stencil's points, in Newton's form: the divided
+/// differences.
+struct Polynomial([f64; STENCIL]);
 
-/// The Lagrange polynomial that is one at the stencil's point `k` and zero at the others.
-fn basis(k: usize, t: f64) -> f64 {
-    let here = (k as isize + FIRST) as f64;
-    let others = (0..STENCIL).filter(|other| *other != k).map(|other| (other as isize + FIRST) as f64);
-    others.map(|other| (t - other) / (here - other)).product()
+impl Polynomial {
+    fn through(mut values: [f64; STENCIL]) -> Self {
+        for order in 1..STENCIL {
+            for k in (order..STENCIL).rev() {
+                values[k] = (values[k] - values[k - 1]) / order as f64;
+            }
+        }
+        Polynomial(values)
+    }
+
+    /// Its value at `t`, where the middle cell is 0..=1.
+    fn at(&self, t: f64) -> f64 {
+        let point = |k: usize| (k as isize + FIRST) as f64;
+        self.0.iter().enumerate().rev().fold(0.0, |sum, (k, difference)| sum * (t - point(k)) + difference)
+    }
 }
 
 #[cfg(test)]
@@ -108,7 +117,8 @@ mod tests {
             (-0.906_179_845_938_664, 0.236_926_885_056_189_1),
         ];
         for (k, weight) in CELL.into_iter().enumerate() {
-            let integral: f64 = rule.iter().map(|(x, w)| 0.5 * w * basis(k, 0.5 + 0.5 * x)).sum();
+            let basis = Polynomial::through(array::from_fn(|point| if point == k { 1.0 } else { 0.0 }));
+            let integral: f64 = rule.iter().map(|(x, w)| 0.5 * w * basis.at(0.5 + 0.5 * x)).sum();
             assert!((integral - weight).abs() < 1e-14, "{k}: {integral} against {weight}");
         }
     }
