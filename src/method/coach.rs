@@ -10,7 +10,7 @@ use super::estimate::{Change, Estimate, Point};
 use super::moves::Place;
 use super::record::Record;
 use super::rules::{self, Asked, Judged};
-use super::{Cause, Happening, Move, Settings, Snippet, Step, Verdict, What, growth};
+use super::{Cause, Happening, Move, Settings, Snippet, Span, Step, Verdict, What, growth};
 use crate::clock::{Day, Moment};
 use std::rc::Rc;
 
@@ -243,7 +243,9 @@ impl Coach {
         if !failed {
             return self.go(Move::Again, self.place, Reason::GoesOn, self.estimate.carried(change));
         }
-        let secure = self.record.longest().filter(|(longest, _)| longest.is_smaller_than(self.place.step));
+        let too_hard = self.place.narrowed_from.unwrap_or(self.place.step).span;
+        let part = |longest: Span| too_hard != longest && too_hard.holds(longest);
+        let secure = self.record.longest().filter(|(longest, _)| part(longest.span));
         if let Some((longest, estimate)) = secure.cloned() {
             self.go(Move::Narrow, Place::plain(longest), Reason::LeftFailing, estimate.carried(change));
         } else if let Some(place) = self.place.eased(&self.snippet) {

@@ -16,7 +16,7 @@ impl Place {
     /// **Begin** with the goal alone, in the hand that carries the difficulty, at the target tempo.
     pub fn first(snippet: &Snippet) -> Self {
         let span = Span::only(snippet.goal());
-        Place::plain(Step { span, hands: first_hand(snippet, snippet.goal()), bpm: snippet.tempo().bpm })
+        Place::plain(Step { span, hands: first_hand(snippet, span), bpm: snippet.tempo().bpm })
     }
 
     /// A step that prepares no other.
@@ -48,8 +48,8 @@ impl Place {
         }
         // Lengthen: one onset (or beat, or bar) more, one hand first.
         let span = growth::longer(snippet, step.span)?;
-        let added = if span.first() < step.span.first() { span.first() } else { span.last() };
-        Some((Move::Lengthen, Place::plain(Step { span, hands: first_hand(snippet, added), bpm: target })))
+        let hands = first_hand(snippet, added(step.span, span)?);
+        Some((Move::Lengthen, Place::plain(Step { span, hands, bpm: target })))
     }
 
     /// **Carry through**: the narrowed task grows by one onset that its hands play, until it is the step
@@ -106,10 +106,18 @@ impl Place {
     }
 }
 
-/// The hard hand if it plays at `onset`, else one that does.
-fn first_hand(snippet: &Snippet, onset: usize) -> Hands {
-    let hands = snippet.single_hands(Span::only(onset));
-    hands.first().copied().unwrap_or(snippet.hard_hand()).into()
+/// The hard hand if it plays in `added`, else one that does.
+fn first_hand(snippet: &Snippet, added: Span) -> Hands {
+    snippet.single_hands(added).first().copied().unwrap_or(snippet.hard_hand()).into()
+}
+
+/// What `longer` has on the one side on which `span` grew to it.
+fn added(span: Span, longer: Span) -> Option<Span> {
+    if longer.first() < span.first() {
+        Span::new(longer.first(), span.first() - 1)
+    } else {
+        Span::new(span.last() + 1, longer.last())
+    }
 }
 
 /// Of the hands that play in `span`, those that are wanted; all where none of them is.
@@ -121,9 +129,8 @@ fn hands_within(snippet: &Snippet, span: Span, wanted: Hands) -> Hands {
 
 /// Whether `hands` play at any onset of `longer` that `shorter` lacks.
 fn plays_more(snippet: &Snippet, longer: Span, shorter: Span, hands: Hands) -> bool {
-    let onsets = snippet.passage().onsets();
-    let added = (longer.first()..=longer.last()).filter(|onset| !shorter.contains(*onset));
-    added.into_iter().any(|onset| onsets[onset].notes.iter().any(|note| hands.include(note.hand)))
+    let new = (longer.first()..).zip(longer.of(snippet.passage().onsets())).filter(|(at, _)| !shorter.contains(*at));
+    new.flat_map(|(_, onset)| &onset.notes).any(|note| hands.include(note.hand))
 }
 
 /// One easing goes to about 85 % of the tempo: enough to feel, not enough to change the motion.

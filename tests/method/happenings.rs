@@ -93,3 +93,21 @@ impl Lesson {
 pub fn verdict(letter: char) -> Verdict {
     if letter == 'C' { Verdict::Clean } else { Verdict::NotYet }
 }
+
+/// A plain generator of equal chances (Marsaglia's xorshift, 64 bits), the same on every machine.
+pub struct Dice(u64);
+
+impl Dice {
+    /// Dice of one player; neighbouring numbers throw unlike each other.
+    pub fn thrown_by(player: u64) -> Self {
+        Dice(player.wrapping_mul(0x9e37_79b9_7f4a_7c15) | 1)
+    }
+
+    /// A number in 0..1.
+    pub fn roll(&mut self) -> f64 {
+        self.0 ^= self.0 << 13;
+        self.0 ^= self.0 >> 7;
+        self.0 ^= self.0 << 17;
+        (self.0 >> 11) as f64 / (1u64 << 53) as f64
+    }
+}

@@ -1,6 +1,6 @@
 //! What the method promises for every snippet and everything that may happen to it.
 
-use crate::happenings::{Lesson, at, snippet};
+use crate::happenings::{Dice, Lesson, at, snippet};
 use proptest::prelude::*;
 use std::rc::Rc;
 use tailfirst::method::{
@@ -229,7 +229,7 @@ fn a_fair_player_gets_there_with_misses_too() {
     let snippet = snippet("BRBLBB", 4, Direction::TowardGoal);
     let mut repetitions = Vec::new();
     for seed in 1..=20 {
-        let mut dice = Dice(seed);
+        let mut dice = Dice::thrown_by(seed);
         let mut lesson = Lesson::new(&snippet, Settings::default());
         let reached = (1..2_000).find(|_| {
             let advice = lesson.play(if dice.roll() < 0.9 { Verdict::Clean } else { Verdict::NotYet });
@@ -243,19 +243,6 @@ fn a_fair_player_gets_there_with_misses_too() {
     }
     repetitions.sort_unstable();
     println!("six onsets at nine clean in ten: {} repetitions (median), {:?}", repetitions[10], repetitions);
-}
-
-/// A plain generator of equal chances (Marsaglia's xorshift, 64 bits).
-pub struct Dice(pub u64);
-
-impl Dice {
-    /// A number in 0..1.
-    pub fn roll(&mut self) -> f64 {
-        self.0 ^= self.0 << 13;
-        self.0 ^= self.0 >> 7;
-        self.0 ^= self.0 << 17;
-        (self.0 >> 11) as f64 / (1u64 << 53) as f64
-    }
 }
 
 #[test]

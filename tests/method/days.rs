@@ -1,0 +1,133 @@
+//! Blocks, nights and days: what is carried over, and when it is time to stop.
+
+use crate::happenings::{Lesson, at, snippet, step, verdict};
+use tailfirst::method::{Advice, Cause, Direction, Hands, Leaving, Move, Reason, Settings, Span, Step, Verdict, What};
+
+fn lesson() -> Lesson {
+    Lesson::new(&snippet("BBBB", 3, Direction::TowardGoal), Settings { block_minutes: 30, ..Settings::default() })
+}
+
+/// Plays with this verdict until the advice is as wanted.
+fn play_until(lesson: &mut Lesson, letter: char, wanted: impl Fn(&Advice) -> bool) -> Advice {
+    (0..100).map(|_| lesson.play(verdict(letter))).find(|advice| wanted(advice)).expect("it comes to this")
+}
+
+fn leaves(advice: &Advice) -> bool {
+    advice.led_by == Move::Leave
+}
+
+/// Both hands are secure on the goal and one onset more; the third has just been put in front.
+fn three_onsets_on_the_first_day() -> Lesson {
+    let mut lesson = lesson();
+    play_until(&mut lesson, 'C', |advice| advice.step == step(1, 3, Hands::Both, 100));
+    lesson.happens(What::BlockEnded);
+    lesson
+}
+
+#[test]
+fn a_new_day_tries_the_longest_secure_span_cold_and_then_goes_on_where_the_work_stopped() {
+    let mut lesson = three_onsets_on_the_first_day();
+    let cold = lesson.sit_down(at(2, 0));
+    assert_eq!((cold.led_by, cold.reason), (Move::ColdTry, Reason::ColdTry { nights: 2 }));
+    assert_eq!(cold.step, step(2, 3, Hands::Both, 100));
+    let held = lesson.play(Verdict::Clean);
+    assert_eq!((held.led_by, held.reason), (Move::Lengthen, Reason::HeldOvernight));
+    assert_eq!(held.step, step(1, 3, Hands::Both, 100));
+}
+
+#[test]
+fn a_missed_cold_try_is_worked_on_before_anything_else() {
+    let mut lesson = three_onsets_on_the_first_day();
+    let cold = lesson.sit_down(at(1, 0));
+    let missed = lesson.play(Verdict::NotYet);
+    assert_eq!((missed.led_by, missed.step), (Move::Again, cold.step));
+    let onward = play_until(&mut lesson, 'C', |advice| advice.led_by != Move::Again);
+    assert_eq!((onward.led_by, onward.step), (Move::Lengthen, step(1, 3, Hands::Right, 100)));
+}
+
+#[test]
+fn a_new_block_of_the_same_day_goes_on_where_the_last_one_stopped() {
+    let mut lesson = three_onsets_on_the_first_day();
+    let advice = lesson.sit_down(at(0, 60));
+    assert_eq!((advice.step, advice.reason), (step(1, 3, Hands::Both, 100), Reason::GoesOn));
+}
+
+#[test]
+fn a_block_that_was_left_failing_is_followed_by_something_easier() {
+    let mut lesson = three_onsets_on_the_first_day();
+    lesson.sit_down(at(0, 60));
+    play_until(&mut lesson, 'N', leaves);
+    let advice = lesson.sit_down(at(0, 120));
+    assert_eq!((advice.led_by, advice.reason), (Move::Narrow, Reason::LeftFailing));
+    assert_eq!(advice.step, step(2, 3, Hands::Both, 100));
+    // Where nothing has been secure yet, only the tempo can give.
+    let mut first_steps = self::lesson();
+    "NN".chars().for_each(|letter| _ = first_steps.play(verdict(letter)));
+    let advice = first_steps.sit_down(at(0, 60));
+    assert_eq!((advice.led_by, advice.step), (Move::Ease, step(3, 3, Hands::Right, 84)));
+}
+
+fn miss(lesson: &mut Lesson, cause: Cause) -> Advice {
+    let step = lesson.advice().step;
+    lesson.happens(What::Played { step, verdict: Verdict::NotYet, cause: Some(cause) })
+}
+
+#[test]
+fn the_cause_of_most_of_the_last_misses_is_what_to_listen_for() {
+    let mut lesson = lesson();
+    assert_eq!(miss(&mut lesson, Cause::TooLoud).mind, None);
+    lesson.play(Verdict::Clean);
+    assert_eq!(miss(&mut lesson, Cause::Late).mind, None);
+    assert_eq!(miss(&mut lesson, Cause::TooLoud).mind, Some(Cause::TooLoud));
+}
+
+#[test]
+fn misses_of_ever_other_kinds_mean_leave_and_left_is_left_until_a_new_block() {
+    let mut lesson = lesson();
+    let causes = [Cause::Early, Cause::TooLoud, Cause::WrongNote, Cause::Tense];
+    let advice = causes.map(|cause| miss(&mut lesson, cause)).into_iter().next_back().expect("four");
+    assert_eq!(advice.reason, Reason::Leave(Leaving::CausesDiffer { misses: 4 }));
+    assert!((0..20).all(|_| leaves(&lesson.play(Verdict::Clean))));
+    assert!(!leaves(&lesson.sit_down(at(0, 60))));
+}
+
+#[test]
+fn half_clean_and_half_missed_is_left_as_flat() {
+    let mut lesson = lesson();
+    let advice = "CN".chars().cycle().take(20).map(|letter| lesson.play(verdict(letter))).find(leaves).expect("flat");
+    let Reason::Leave(Leaving::FlatOrFalling { from, to, .. }) = advice.reason else { panic!("{advice:?}") };
+    assert!(to <= from);
+}
+
+#[test]
+fn a_player_may_stop_at_any_time() {
+    let mut lesson = lesson();
+    lesson.play(Verdict::Clean);
+    assert_eq!(lesson.happens(What::BlockEnded).reason, Reason::Leave(Leaving::Stopped));
+}
+
+#[test]
+fn a_snippet_that_was_secure_and_fails_cold_for_days_may_be_started_afresh() {
+    let mut lesson = lesson();
+    play_until(&mut lesson, 'C', leaves);
+    for day in 1..=4 {
+        assert!(!lesson.sit_down(at(day, 0)).consider_afresh);
+        lesson.play(Verdict::NotYet);
+    }
+    assert!(lesson.advice().consider_afresh);
+    let afresh = lesson.happens(What::StartedAfresh);
+    assert_eq!((afresh.led_by, afresh.reason, afresh.consider_afresh), (Move::StartAfresh, Reason::Afresh, false));
+    assert_eq!(afresh.step, step(3, 3, Hands::Right, 100));
+    let next_day = lesson.sit_down(at(5, 0));
+    assert_eq!((next_day.led_by, next_day.step), (Move::StartAfresh, afresh.step));
+}
+
+#[test]
+fn a_narrowed_task_is_about_its_later_onset_and_remembers_what_it_prepares() {
+    let mut lesson = lesson();
+    let narrowed = Step { span: Span::new(0, 3).expect("in order"), hands: Hands::Right, ..lesson.advice().step };
+    lesson.happens(What::Overruled(narrowed));
+    let advice = play_until(&mut lesson, 'N', |advice| advice.led_by == Move::Narrow);
+    assert_eq!((advice.step, advice.aim), (step(0, 1, Hands::Right, 100), 1));
+    assert_eq!(advice.narrowed_from, Some(narrowed));
+}
