@@ -31,6 +31,7 @@ async fn without_a_network_a_block_can_be_practised_and_is_kept() {
     let browser = Chromium::start().await;
     browser.open(&site.origin()).await;
     browser.wait_until_kept().await;
+    browser.goto("about:blank").await.expect("the page is left");
     site.stop();
     browser.open(&site.origin()).await;
     browser.sit_down_to_the_first_snippet().await;
