@@ -3,15 +3,13 @@
 //!
 //! Refuses to know how the pulse is drawn and what the coach advises.
 
-use super::device::audio::{Audio, Scheduled};
+use super::device::audio::{AHEAD, Audio, Scheduled};
 use crate::{
     method::{Snippet, Step},
     pulse::{Click, Phase, Round},
 };
 use std::{collections::VecDeque, rc::Rc};
 
-/// Clicks are handed to the audio clock this many seconds ahead: the page may be busy for as long.
-const AHEAD: f64 = 0.4;
 /// A round that is started by a tap begins this many seconds after it.
 const LEAD: f64 = 0.15;
 /// A page that comes back later than this many seconds after the end of its round begins anew.

@@ -2,15 +2,13 @@
 //!
 //! Refuses to know what is tapped to it.
 
-use super::device::audio::{Audio, Scheduled};
+use super::device::audio::{AHEAD, Audio, Scheduled};
 use crate::{
     music::{Meter, Tempo},
-    pulse::{Beat, Phase},
+    pulse::{Beat, Phase, round::shown_every},
 };
 use std::rc::Rc;
 
-/// Clicks are handed to the audio clock this many seconds ahead.
-const AHEAD: f64 = 0.4;
 /// The first beat comes this many seconds after the tap that starts it.
 const LEAD: f64 = 0.3;
 
@@ -52,16 +50,18 @@ impl Metronome {
         self.audio.now() - self.audio.latency() - self.at(self.beats_in_bar)
     }
 
-    /// Where the pulse is as the player hears it.
+    /// Where the pulse is as the player hears it; of fast beats no more are shown than the eye should
+    /// meet.
     pub fn phase(&self) -> Phase {
-        let beats = ((self.audio.now() - self.audio.latency() - self.began) / self.beat).max(0.0);
-        let beat = |index: u32| Beat {
-            at: self.beat * f64::from(index),
-            number: index % self.beats_in_bar + 1,
-            count_in: index < self.beats_in_bar,
+        let stride = shown_every(self.beat, self.beats_in_bar);
+        let marks = (self.audio.now() - self.audio.latency() - self.began) / (self.beat * f64::from(stride));
+        let marks = marks.max(0.0);
+        let mark = |mark: u32| {
+            let index = mark * stride;
+            let (number, count_in) = (index % self.beats_in_bar + 1, index < self.beats_in_bar);
+            Beat { at: self.beat * f64::from(index), number, count_in }
         };
-        let index = beats as u32;
-        Phase { progress: beats.fract(), last: beat(index), next: beat(index + 1), onset: None }
+        Phase { progress: marks.fract(), last: mark(marks as u32), next: mark(marks as u32 + 1), onset: None }
     }
 
     fn at(&self, beat: u32) -> f64 {

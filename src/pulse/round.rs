@@ -205,7 +205,8 @@ fn marks(beats: &[Beat], total: f64) -> Vec<Beat> {
     let bars = beats.chunk_by(|_, next| !next.opens_bar());
     let mut shown: Vec<Beat> = Vec::with_capacity(beats.len() + 1);
     for bar in bars {
-        let stride = shown_every(bar);
+        let apart = bar.get(1).map_or(f64::INFINITY, |second| second.at - bar[0].at);
+        let stride = shown_every(apart, bar.len() as u32);
         for beat in bar.iter().filter(|beat| (beat.number - 1) % stride == 0) {
             let early = shown.last().is_some_and(|last| beat.at - last.at < LEAST_MARK - INSTANT);
             if !early && (shown.is_empty() || total - beat.at >= LEAST_MARK - INSTANT) {
@@ -217,11 +218,9 @@ fn marks(beats: &[Beat], total: f64) -> Vec<Beat> {
     shown
 }
 
-/// Every how-manyth beat of a bar is shown: the least number that divides the bar and keeps the marks
-/// apart, or all of it.
-fn shown_every(bar: &[Beat]) -> u32 {
-    let [first, second, ..] = bar else { return 1 };
-    let (apart, count) = (second.at - first.at, bar.len() as u32);
+/// Every how-manyth of a bar's `count` beats, so many seconds `apart`, is shown: the least number that
+/// divides the bar and keeps the marks apart, or all of it.
+pub fn shown_every(apart: f64, count: u32) -> u32 {
     let divides = |stride: &u32| count.is_multiple_of(*stride) && f64::from(*stride) * apart >= LEAST_MARK - INSTANT;
     (1..count).find(divides).unwrap_or(count)
 }

@@ -7,6 +7,10 @@ use web_sys::{
     AudioBuffer, AudioBufferSourceNode, AudioContext, AudioContextState, BaseAudioContext, OfflineAudioContext,
 };
 
+/// Clicks are handed to the audio clock this many seconds ahead: the page may be busy for as long.
+pub const AHEAD: f64 = 0.4;
+/// Whoever hands clicks over is called upon this often, in ms; far oftener than it looks ahead.
+pub const TICK_MS: u32 = 50;
 /// Length of a click in seconds.
 const CLICK: f32 = 0.03;
 /// Length of the bell in seconds.

@@ -5,6 +5,7 @@ use super::{
     super::{
         components::{field::tempo_field, new_snippet::NewSnippet, pulse_bar::PulseBar},
         desk::use_desk,
+        device::audio::TICK_MS,
         metronome::Metronome,
         route::Route,
         sound::use_sound,
@@ -28,9 +29,6 @@ use yew::prelude::*;
 pub struct TapProps {
     pub id: PieceId,
 }
-
-/// How often the metronome is called upon, in ms.
-const TICK_MS: u32 = 50;
 
 #[component]
 pub fn TapIn(props: &TapProps) -> Html {

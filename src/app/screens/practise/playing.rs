@@ -8,7 +8,7 @@ use super::{
         },
         conductor::Conductor,
         desk::{DeskNow, use_desk},
-        device::{clock::steady_seconds, keys, wake::Awake},
+        device::{audio::TICK_MS, clock::steady_seconds, keys, wake::Awake},
         sound::use_sound,
         words,
     },
@@ -24,9 +24,6 @@ use crate::{
 use gloo::timers::callback::Interval;
 use std::{cell::RefCell, rc::Rc};
 use yew::prelude::*;
-
-/// The conductor is called upon this often, in ms; far oftener than it looks ahead.
-const TICK_MS: u32 = 50;
 
 #[derive(Properties)]
 pub struct PlayingProps {
