@@ -4,7 +4,7 @@
 //! Refuses to know what the entries mean.
 
 use super::device::{clock, indexed::Indexed, local};
-use crate::journal::{DeviceId, Entry, EntryId, Journal, SetAside};
+use crate::journal::{DeviceId, Entry, EntryId, Journal, SetAside, study};
 use std::{
     collections::BTreeMap,
     hash::{DefaultHasher, Hash, Hasher},
@@ -143,8 +143,7 @@ impl Stores {
 
 /// Everything that a copy should hold, by its key. What comes with the program need not be kept.
 fn wanted(journal: &Journal) -> BTreeMap<String, String> {
-    let supplied = Journal::new();
-    let entries = journal.entries().filter(|entry| !supplied.holds(entry.id));
+    let entries = journal.entries().filter(|entry| !study::is_supplied(entry.id));
     let entries = entries.map(|entry| (entry_key(entry.id), entry.written()));
     let asides = journal.set_aside().map(|aside| (aside_key(aside), aside.written()));
     entries.chain(asides).collect()

@@ -3,10 +3,7 @@
 //! Refuses to know how entries are kept and merged, and what the coach makes of a history.
 
 use super::{Entry, EntryId, Event, Piece, PieceId, Preferences, ScoreFile, SnippetId};
-use crate::{
-    clock::Moment,
-    method::{Cause, Happening, Snippet, What},
-};
+use crate::method::{Cause, Happening, Snippet, What};
 use std::{collections::BTreeMap, rc::Rc};
 
 /// A piece as it stands, with its snippets in the player's order.
@@ -61,8 +58,6 @@ pub struct State {
     /// Ascending.
     repetitions: Vec<(EntryId, SnippetId)>,
     pub preferences: Preferences,
-    /// The snippet that was sat down to last, and when.
-    pub latest_block: Option<(SnippetId, Moment)>,
 }
 
 impl State {
@@ -136,9 +131,7 @@ impl State {
             Event::Set(setting) => self.preferences.set(*setting),
             Event::CauseNamed { repetition, cause } => self.name_cause(*repetition, *cause),
             Event::BlockBegan { snippet } => {
-                if self.happened(*snippet, entry, What::BlockBegan(self.preferences.method)) {
-                    self.latest_block = Some((*snippet, entry.at));
-                }
+                self.happened(*snippet, entry, What::BlockBegan(self.preferences.method));
             }
             Event::Played { snippet, step, verdict } => {
                 if self.happened(*snippet, entry, What::Played { step: *step, verdict: *verdict, cause: None }) {

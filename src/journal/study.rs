@@ -32,7 +32,12 @@ pub fn entries() -> Vec<Entry> {
 
 /// Whether the piece is the study, whose score comes with the program and is kept in no journal.
 pub fn is_study(piece: PieceId) -> bool {
-    piece.0.device == WRITER
+    is_supplied(piece.0)
+}
+
+/// Whether the entry comes with the program, so that no copy need hold it.
+pub fn is_supplied(entry: EntryId) -> bool {
+    entry.device == WRITER
 }
 
 fn entry(number: u64, what: Event) -> Entry {

@@ -38,11 +38,6 @@ impl Pitch {
         let natural = [0, 2, 4, 5, 7, 9, 11][self.letter as usize];
         (i16::from(self.octave) + 1) * 12 + natural + i16::from(self.alter)
     }
-
-    /// Steps on the staff above C0: what notation places a notehead by.
-    pub fn staff_steps(self) -> i16 {
-        i16::from(self.octave) * 7 + self.letter as i16
-    }
 }
 
 impl fmt::Display for Pitch {

@@ -1,6 +1,9 @@
 //! The page without a network, and how a newer version arrives.
 
-use crate::harness::{Chromium, PATIENCE, Site};
+use crate::{
+    harness::{Chromium, PATIENCE, Site},
+    stand::with_the_page_kept,
+};
 use std::{
     fs,
     time::{Duration, Instant},
@@ -10,9 +13,7 @@ use tailfirst::method::Verdict;
 #[tokio::test]
 async fn once_opened_the_page_opens_without_a_network() {
     let mut site = Site::serve();
-    let browser = Chromium::start().await;
-    browser.open(&site.origin()).await;
-    browser.wait_until_kept().await;
+    let browser = with_the_page_kept(&site).await;
     browser.goto("about:blank").await.expect("the page is left");
     site.stop();
     for address in [site.origin(), format!("{}/#/anywhere", site.origin())] {
@@ -28,9 +29,7 @@ async fn once_opened_the_page_opens_without_a_network() {
 #[tokio::test]
 async fn without_a_network_a_block_can_be_practised_and_is_kept() {
     let mut site = Site::serve();
-    let browser = Chromium::start().await;
-    browser.open(&site.origin()).await;
-    browser.wait_until_kept().await;
+    let browser = with_the_page_kept(&site).await;
     browser.goto("about:blank").await.expect("the page is left");
     site.stop();
     browser.open(&site.origin()).await;
@@ -45,9 +44,7 @@ async fn without_a_network_a_block_can_be_practised_and_is_kept() {
 #[tokio::test]
 async fn a_page_kept_by_a_browser_that_was_killed_opens_without_a_network() {
     let mut site = Site::serve();
-    let browser = Chromium::start().await;
-    browser.open(&site.origin()).await;
-    browser.wait_until_kept().await;
+    let browser = with_the_page_kept(&site).await;
     let profile = browser.kill();
     site.stop();
     let browser = Chromium::resume(profile).await;
@@ -58,9 +55,7 @@ async fn a_page_kept_by_a_browser_that_was_killed_opens_without_a_network() {
 #[tokio::test]
 async fn a_newer_version_waits_until_it_is_told_to_take_over() {
     let site = Site::serve();
-    let browser = Chromium::start().await;
-    browser.open(&site.origin()).await;
-    browser.wait_until_kept().await;
+    let browser = with_the_page_kept(&site).await;
     let first = description(&browser).await;
     site.publish("newer");
     browser.run("document.dispatchEvent(new Event('visibilitychange'))").await;
@@ -82,9 +77,7 @@ async fn a_newer_version_waits_until_it_is_told_to_take_over() {
 #[tokio::test]
 async fn a_version_with_a_part_missing_is_not_taken_at_all() {
     let site = Site::serve();
-    let browser = Chromium::start().await;
-    browser.open(&site.origin()).await;
-    browser.wait_until_kept().await;
+    let browser = with_the_page_kept(&site).await;
     let first = description(&browser).await;
     site.publish("newer");
     fs::write(site.folder().join("index.html"), "<title>half a page").expect("written");

@@ -110,6 +110,13 @@ pub async fn at_the_stand(site: &Site) -> Chromium {
     browser
 }
 
+/// A browser that has opened the page and keeps it.
+pub async fn with_the_page_kept(site: &Site) -> Chromium {
+    let browser = at_the_stand(site).await;
+    browser.wait_until_kept().await;
+    browser
+}
+
 /// A text for XPath 1.0, which has no escapes.
 fn xpath_text(text: &str) -> String {
     assert!(!text.contains('"'), "no quotation marks in what is looked for");

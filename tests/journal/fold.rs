@@ -92,7 +92,7 @@ fn a_snippet_keeps_its_history_with_causes_and_the_settings_of_each_block() {
     assert_eq!((record.piece, record.snippet.name()), (waltz, "Run"));
     assert_eq!((record.entry(1), record.entry(3), record.entry(4)), (Some(missed), Some(began), None));
     assert_eq!(record.last_repetition().map(|(entry, _)| entry), Some(clean));
-    assert_eq!(device.journal.state().latest_block, Some((snippet, device.now)));
+    assert_eq!(record.history().last().map(|block| block.at), Some(device.now));
 }
 
 #[test]

@@ -1,5 +1,6 @@
 //! What several screens are made of.
 
+pub mod absent;
 pub mod chart;
 pub mod field;
 pub mod new_snippet;

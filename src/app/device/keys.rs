@@ -6,7 +6,14 @@ use wasm_bindgen::JsCast;
 use web_sys::{Event, HtmlElement, KeyboardEvent, VisibilityState};
 
 /// Something is listened to while this lives.
-pub struct Listening(#[allow(dead_code, reason = "kept alive, never read")] EventListener);
+pub struct Listening(EventListener);
+
+impl Listening {
+    /// Listens for as long as the page is there.
+    pub fn for_ever(self) {
+        self.0.forget();
+    }
+}
 
 /// Calls `pressed` with the name of each key as it goes down; what it returns `true` for is done
 /// with. Held keys do not repeat, and a key pressed in a text field is the field's.

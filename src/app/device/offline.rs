@@ -2,13 +2,14 @@
 //!
 //! Refuses to know when a newer version is welcome: that is the player's to say.
 
+use super::{keys::on_visible, window};
 use gloo::events::EventListener;
 use js_sys::{Object, Reflect};
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::{JsFuture, spawn_local};
 use web_sys::{
     RegistrationOptions, ServiceWorkerContainer, ServiceWorkerRegistration, ServiceWorkerState,
-    ServiceWorkerUpdateViaCache, VisibilityState, console,
+    ServiceWorkerUpdateViaCache, console,
 };
 use yew::Callback;
 
@@ -81,19 +82,16 @@ fn watch_installs(registration: &ServiceWorkerRegistration, on_new_version: Call
 
 /// Installed pages are resumed rather than loaded, so loading alone would leave them on an old version.
 fn update_when_visible(registration: ServiceWorkerRegistration) {
-    let Some(document) = web_sys::window().and_then(|window| window.document()) else { return };
-    EventListener::new(&document.clone(), "visibilitychange", move |_| {
-        if document.visibility_state() == VisibilityState::Visible {
-            let update = registration.update();
-            spawn_local(async {
-                // Without a network there is no newer version to see, which is no error.
-                if let Ok(update) = update {
-                    JsFuture::from(update).await.ok();
-                }
-            });
-        }
-    })
-    .forget();
+    let look = move || {
+        let update = registration.update();
+        spawn_local(async {
+            // Without a network there is no newer version to see, which is no error.
+            if let Ok(update) = update {
+                JsFuture::from(update).await.ok();
+            }
+        });
+    };
+    on_visible(look).for_ever();
 }
 
 /// The very first worker is not newer than anything.
@@ -103,14 +101,14 @@ fn newer_waits(registration: &ServiceWorkerRegistration) -> bool {
 
 /// Absent on addresses that are neither this machine's nor secured.
 fn workers() -> Result<ServiceWorkerContainer, JsValue> {
-    let workers = web_sys::window().map(|window| window.navigator().service_worker());
-    workers.filter(|workers| !workers.is_undefined()).ok_or_else(|| "this browser offers no service worker here".into())
+    let workers = window().navigator().service_worker();
+    Some(workers)
+        .filter(|workers| !workers.is_undefined())
+        .ok_or_else(|| "this browser offers no service worker here".into())
 }
 
 fn reload() {
-    if let Some(window) = web_sys::window()
-        && let Err(error) = window.location().reload()
-    {
+    if let Err(error) = window().location().reload() {
         console::warn_1(&error);
     }
 }

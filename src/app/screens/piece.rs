@@ -1,7 +1,10 @@
 //! One piece: what it is, when it is due, and its snippets.
 
 use super::super::{
-    components::field::{moved, order_buttons, tempo_field, text_field},
+    components::{
+        absent::absent,
+        field::{moved, order_buttons, tempo_field, text_field},
+    },
     desk::{DeskNow, use_desk},
     notices::{Taken, use_taken},
     route::Route,
@@ -31,15 +34,7 @@ pub fn PieceScreen(props: &PieceProps) -> Html {
     let (desk, taken) = (use_desk(), use_taken());
     let state = desk.state();
     let id = props.id;
-    let Some(record) = state.piece(id) else {
-        return html! {
-            <main class="page">
-                <h1 tabindex="-1">{ "This piece is not here" }</h1>
-                <p>{ "It was removed, or it has not been imported to this device yet." }</p>
-                <button class="primary" onclick={Route::Pieces.on_tap()}>{ "All pieces" }</button>
-            </main>
-        };
-    };
+    let Some(record) = state.piece(id) else { return absent("piece", Route::Pieces, "All pieces") };
     html! {
         <main class="page piece">
             <h1 tabindex="-1">{ &record.piece.title }</h1>

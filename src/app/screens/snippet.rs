@@ -1,6 +1,10 @@
 //! Changing a snippet: every change is kept at once.
 
-use super::super::{components::snippet_form::snippet_form, desk::use_desk, route::Route};
+use super::super::{
+    components::{absent::absent, snippet_form::snippet_form},
+    desk::use_desk,
+    route::Route,
+};
 use crate::{
     journal::{Event, SnippetId},
     method::Snippet,
@@ -18,14 +22,7 @@ pub fn SnippetScreen(props: &SnippetProps) -> Html {
     let desk = use_desk();
     let id = props.id;
     let state = desk.state();
-    let Some(record) = state.snippet(id) else {
-        return html! {
-            <main class="page">
-                <h1 tabindex="-1">{ "This snippet is not here" }</h1>
-                <button class="primary" onclick={Route::Pieces.on_tap()}>{ "All pieces" }</button>
-            </main>
-        };
-    };
+    let Some(record) = state.snippet(id) else { return absent("snippet", Route::Pieces, "All pieces") };
     let changed = {
         let desk = desk.clone();
         Callback::from(move |to: Snippet| {

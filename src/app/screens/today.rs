@@ -4,7 +4,7 @@ use super::super::{desk::use_desk, hooks::use_now, route::Route, words};
 use crate::{
     clock::Moment,
     journal::{SnippetId, SnippetRecord, State},
-    method::{Standing, What, block},
+    method::{Standing, block},
 };
 use yew::prelude::*;
 
@@ -67,16 +67,11 @@ fn rows(state: &State, now: Moment) -> Vec<Row> {
     let row = |(id, record): (SnippetId, &SnippetRecord)| Row {
         id,
         standing: block::standing(record.history(), &state.preferences.method, now),
-        days_since: last_played(record).map(|at| now.day() - at.day()),
+        days_since: record.last_repetition().map(|(_, played)| now.day() - played.at.day()),
     };
     let mut rows: Vec<Row> = state.snippets().map(row).collect();
     rows.sort_by_key(Row::rank);
     rows
-}
-
-fn last_played(record: &SnippetRecord) -> Option<Moment> {
-    let played = |what: &What| matches!(what, What::Played { .. });
-    record.history().iter().rev().find(|happening| played(&happening.what)).map(|happening| happening.at)
 }
 
 fn next_up(state: &State, row: &Row) -> Html {

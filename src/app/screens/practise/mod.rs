@@ -9,6 +9,7 @@ mod resting;
 mod targets;
 
 use super::super::{
+    components::absent::absent,
     desk::use_desk,
     hooks::{use_coach, use_now},
     route::Route,
@@ -33,7 +34,7 @@ pub fn Practise(props: &PractiseProps) -> Html {
     let running = use_state(|| false);
     let state = desk.state();
     let (Some(record), Some(coach)) = (state.snippet(props.id), coach) else {
-        return no_such_snippet();
+        return absent("snippet", Route::Today, "Back to today");
     };
     let advice = coach.advice(now);
     let face = Face::of(record, &state.preferences.method, now, *running);
@@ -59,14 +60,4 @@ fn once_begun(coach: &Coach, settings: Settings, at: Moment) -> Advice {
     let mut coach = coach.clone();
     coach.follow(&Happening { at, what: What::BlockBegan(settings) });
     coach.advice(at)
-}
-
-fn no_such_snippet() -> Html {
-    html! {
-        <main class="page">
-            <h1 tabindex="-1">{ "This snippet is not here" }</h1>
-            <p>{ "It was removed, or it has not been imported to this device yet." }</p>
-            <button class="primary" onclick={Route::Today.on_tap()}>{ "Back to today" }</button>
-        </main>
-    }
 }
