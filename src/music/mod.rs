@@ -12,6 +12,7 @@ pub mod study;
 pub mod tapped;
 pub mod tempo;
 pub mod time;
+pub mod written;
 
 pub use counted::counted;
 pub use meter::Meter;

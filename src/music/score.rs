@@ -5,6 +5,7 @@
 use super::{
     Bar, Hand, Meter, Note, Onset, Passage, Pitch, Quarters, Tempo,
     passage::{Articulation, MOST_BARS, PassageError},
+    written::{Spanner, WrittenBar},
 };
 use std::ops::RangeInclusive;
 
@@ -26,8 +27,12 @@ pub struct Part {
     pub name: String,
     /// At least 1; two for a keyboard.
     pub staves: u8,
+    /// Lines of each staff: 5, or 1 for a rhythm alone.
+    pub lines: u8,
     /// First to last, each following the one before it.
     pub bars: Vec<ScoreBar>,
+    /// Slurs, hairpins and whatever else stands from one place to another.
+    pub spanners: Vec<Spanner>,
 }
 
 /// One bar of a part.
@@ -48,6 +53,8 @@ pub struct ScoreBar {
     pub attacks: Vec<Attack>,
     /// In order of position.
     pub dynamics: Vec<Dynamic>,
+    /// What is printed.
+    pub written: WrittenBar,
 }
 
 /// The notes of one staff that begin together. A tied continuation begins nothing.

@@ -13,6 +13,7 @@ use super::{
 use crate::music::{
     Meter, Quarters, Tempo,
     score::{Part, ScoreBar},
+    written::WrittenBar,
 };
 use num_rational::Ratio;
 use std::collections::BTreeMap;
@@ -52,6 +53,7 @@ pub(super) fn part(
             tempo: None,
             attacks: Vec::new(),
             dynamics,
+            written: WrittenBar::default(),
         });
     }
     let staves = reader.staves;
@@ -60,7 +62,8 @@ pub(super) fn part(
         bar.attacks = attacks;
     }
     find_pickups(&mut bars, |index| measures.measures[index].implicit);
-    Ok(Part { id: measures.id.into(), name: measures.name.clone(), staves, bars })
+    let (lines, spanners) = (5, Vec::new());
+    Ok(Part { id: measures.id.into(), name: measures.name.clone(), staves, lines, bars, spanners })
 }
 
 fn say_what_is_missing(measures: &PartMeasures, correction: Ratio<i64>, reader: &mut Reader) {

@@ -1,0 +1,349 @@
+//! What is printed: notes with their shapes, rests, and the signs that a player reads.
+//!
+//! A score holds its music twice. [`super::score::Attack`] tells what sounds and when: that is what is
+//! practised. This tells what stands on the page: that is what is drawn.
+//!
+//! Refuses to know where on a sheet anything stands, and which sounds are meant: both are derived from
+//! one file, and neither from the other.
+
+use super::{Pitch, Quarters, passage::Articulation, pitch::Letter};
+
+/// One bar as it is printed.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct WrittenBar {
+    /// The clef in force on each staff where the bar begins, the uppermost first.
+    pub clefs: Vec<Clef>,
+    /// Changes after the bar's begin, in order of position; one at the bar's end stands before its bar line.
+    pub clef_changes: Vec<ClefChange>,
+    /// How the time signature is printed where it changes.
+    pub meter_sign: MeterSign,
+    /// Each in order of position; what is printed in none of them is silence.
+    pub voices: Vec<Voice>,
+    /// Where the bar begins and where it ends.
+    pub opens: Barline,
+    pub closes: Barline,
+    /// The bracket over the bar that says in which pass it is played.
+    pub ending: Option<Ending>,
+}
+
+/// A clef: its sign, the line it names (1 is the lowest) and the octaves it is moved by.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Clef {
+    pub sign: ClefSign,
+    pub line: u8,
+    /// 1 sounds an octave higher than printed, -1 an octave lower.
+    pub octaves: i8,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum ClefSign {
+    G,
+    F,
+    C,
+    /// Two upright strokes: no pitches.
+    Percussion,
+}
+
+impl Clef {
+    pub const TREBLE: Clef = Clef { sign: ClefSign::G, line: 2, octaves: 0 };
+    pub const BASS: Clef = Clef { sign: ClefSign::F, line: 4, octaves: 0 };
+    pub const PERCUSSION: Clef = Clef { sign: ClefSign::Percussion, line: 3, octaves: 0 };
+
+    /// The diatonic place of the lowest line.
+    pub fn lowest_line(self) -> Diatonic {
+        let named = match self.sign {
+            ClefSign::G | ClefSign::Percussion => Diatonic::of(Letter::G, 4),
+            ClefSign::F => Diatonic::of(Letter::F, 3),
+            ClefSign::C => Diatonic::of(Letter::C, 4),
+        };
+        // Without pitches the middle line is the middle line of the treble clef.
+        let line = if self.sign == ClefSign::Percussion { 2 } else { self.line };
+        Diatonic(named.0 + 7 * i16::from(self.octaves) - 2 * (i16::from(line) - 1))
+    }
+}
+
+/// A clef that stands in a bar.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct ClefChange {
+    /// From the start of the bar.
+    pub at: Quarters,
+    /// 1 is the uppermost.
+    pub staff: u8,
+    pub clef: Clef,
+}
+
+/// A place in the row of letters, counted from C0: middle C is 28. One more is one line or space higher.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Diatonic(pub i16);
+
+impl Diatonic {
+    pub fn of(letter: Letter, octave: i8) -> Self {
+        Diatonic(7 * i16::from(octave) + letter as i16)
+    }
+}
+
+impl From<Pitch> for Diatonic {
+    fn from(pitch: Pitch) -> Self {
+        Diatonic::of(pitch.letter, pitch.octave)
+    }
+}
+
+/// How a time signature is printed.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum MeterSign {
+    #[default]
+    Figures,
+    /// C for 4/4.
+    Common,
+    /// C with a stroke for 2/2.
+    Cut,
+    /// None.
+    Hidden,
+}
+
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Barline {
+    #[default]
+    Single,
+    Double,
+    /// A thin and a thick line.
+    Final,
+    Dashed,
+    /// The dots of a repeat, which is what is repeated to the right of (at a begin) or to the left of.
+    Repeat,
+    Hidden,
+}
+
+/// The part of an ending's bracket that stands over one bar.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Ending {
+    /// As printed: `1.`
+    pub text: String,
+    pub begins: bool,
+    pub ends: EndingEnd,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum EndingEnd {
+    /// The bracket goes on over the next bar.
+    GoesOn,
+    /// It ends with a hook downward.
+    Hook,
+    /// It ends open.
+    Open,
+}
+
+/// What one voice has in a bar. A voice may move from staff to staff.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Voice {
+    /// As the file calls it; the same voice in every bar.
+    pub name: String,
+    /// In order of position; grace notes before their main note, in their order, at its place.
+    pub events: Vec<Event>,
+}
+
+/// A note, a chord or a rest.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Event {
+    /// From the start of the bar.
+    pub at: Quarters,
+    /// How long it takes in its voice; nothing for a grace note.
+    pub lasts: Quarters,
+    pub value: Value,
+    /// 0..=4.
+    pub dots: u8,
+    /// In the time of how many it stands: (3, 2) in a triplet.
+    pub tuplet: Option<(u8, u8)>,
+    pub kind: Kind,
+    pub stem: Stem,
+    /// The file's own beams, from the eighth's on; empty where it has none.
+    pub beams: Vec<Beam>,
+    pub grace: Option<Grace>,
+    /// Of the whole chord, each once.
+    pub articulations: Vec<Articulation>,
+    pub ornaments: Vec<Ornament>,
+}
+
+/// The printed note values.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Value {
+    N128th,
+    N64th,
+    N32nd,
+    N16th,
+    Eighth,
+    Quarter,
+    Half,
+    Whole,
+    Breve,
+}
+
+impl Value {
+    /// From the shortest.
+    pub const ALL: [Value; 9] = [
+        Value::N128th,
+        Value::N64th,
+        Value::N32nd,
+        Value::N16th,
+        Value::Eighth,
+        Value::Quarter,
+        Value::Half,
+        Value::Whole,
+        Value::Breve,
+    ];
+
+    /// Without dots.
+    pub fn quarters(self) -> Quarters {
+        let of_128 = 1_i64 << (self as u32);
+        Quarters::ONE * of_128 / 32
+    }
+
+    /// Flags or beams: 1 for an eighth.
+    pub fn flags(self) -> usize {
+        (Value::Quarter as usize).saturating_sub(self as usize)
+    }
+}
+
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Kind {
+    /// At least one, the lowest first.
+    Notes(Vec<Head>),
+    Rest {
+        /// 1 is the uppermost.
+        staff: u8,
+        /// Where the file puts it, if it does.
+        place: Option<Diatonic>,
+        /// Fills its bar, whatever the meter.
+        whole_bar: bool,
+    },
+}
+
+/// One notehead.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Head {
+    /// Absent where only the place is meant.
+    pub pitch: Option<Pitch>,
+    /// Where it is printed: that of the pitch, but for octave signs.
+    pub place: Diatonic,
+    /// 1 is the uppermost.
+    pub staff: u8,
+    /// The accidental that the file prints.
+    pub accidental: Option<Accidental>,
+    /// A tie ends here, a tie begins here.
+    pub tied_from: bool,
+    pub tied_on: bool,
+    pub fingering: Option<String>,
+}
+
+/// An accidental as it is printed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Accidental {
+    /// Semitones, -2..=2.
+    pub alter: i8,
+    /// In brackets: a reminder.
+    pub bracketed: bool,
+}
+
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Stem {
+    /// As the rules have it.
+    #[default]
+    Free,
+    Up,
+    Down,
+    /// Without.
+    Hidden,
+}
+
+/// What one beam does at a note.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Beam {
+    Begin,
+    Continue,
+    End,
+    /// A broken beam that points to the next or the previous note.
+    HookForward,
+    HookBackward,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Grace {
+    pub slashed: bool,
+}
+
+/// Signs that stand for notes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Ornament {
+    Trill,
+    Turn,
+    InvertedTurn,
+    Mordent,
+    /// The upper one: the short zigzag without a stroke.
+    ShortTrill,
+    /// Strokes through the stem, 1..=4.
+    Tremolo(u8),
+}
+
+/// What stands from one place to another.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Spanner {
+    pub kind: Spans,
+    /// Beyond the first or last bar where a cut leaves its end outside.
+    pub from: Anchor,
+    pub to: Anchor,
+    /// Where the file says so.
+    pub above: Option<bool>,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Spans {
+    Slur,
+    Crescendo,
+    Diminuendo,
+    /// From the sign to its release.
+    Pedal,
+    /// An octave sign of so many octaves: 1 sounds an octave higher than printed.
+    Octave(i8),
+    /// A tuplet: the figure at it, and whether a bracket is printed where the file says so.
+    Tuplet {
+        figure: u8,
+        bracket: Option<bool>,
+    },
+}
+
+/// Where a spanner begins or ends.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Anchor {
+    /// Index among the bars; out of them where it was cut off.
+    pub bar: isize,
+    /// From the start of that bar.
+    pub at: Quarters,
+    /// 1 is the uppermost.
+    pub staff: u8,
+    /// Name of the voice; empty for what belongs to the staff.
+    pub voice: String,
+    /// How many notes it stands before the main note at this place; 0 at the main note.
+    pub grace: u8,
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_lowest_lines_are_those_of_the_common_clefs() {
+        let line = |sign, line, octaves| Clef { sign, line, octaves }.lowest_line();
+        assert_eq!(line(ClefSign::G, 2, 0), Diatonic::of(Letter::E, 4));
+        assert_eq!(line(ClefSign::F, 4, 0), Diatonic::of(Letter::G, 2));
+        assert_eq!(line(ClefSign::C, 3, 0), Diatonic::of(Letter::F, 3));
+        assert_eq!(line(ClefSign::C, 4, 0), Diatonic::of(Letter::D, 3));
+        assert_eq!(line(ClefSign::G, 2, -1), Diatonic::of(Letter::E, 3));
+    }
+
+    #[test]
+    fn each_value_is_half_the_next() {
+        assert_eq!(Value::Quarter.quarters(), Quarters::ONE);
+        assert!(Value::ALL.windows(2).all(|pair| pair[0].quarters() * 2 == pair[1].quarters()));
+        assert_eq!([Value::Half, Value::Quarter, Value::Eighth, Value::N64th].map(Value::flags), [0, 0, 1, 4]);
+    }
+}
