@@ -3,6 +3,7 @@
 //! Refuses to know how a passage is practised, when, or how it is drawn.
 
 pub mod counted;
+pub mod found;
 pub mod meter;
 pub mod musicxml;
 pub mod passage;
@@ -15,6 +16,7 @@ pub mod time;
 pub mod written;
 
 pub use counted::counted;
+pub use found::{Found, find};
 pub use meter::Meter;
 pub use passage::{Bar, Hand, Note, Onset, Passage};
 pub use pitch::Pitch;

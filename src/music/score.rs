@@ -99,6 +99,31 @@ impl Part {
         if staves <= 1 { vec![Hand::Line] } else { (0..staves).map(hand).collect() }
     }
 
+    /// The same part with only the bars with these indices; what stands from one place to another is
+    /// kept where some of it lies in them.
+    pub fn excerpt(&self, bars: RangeInclusive<usize>) -> Part {
+        let (first, end) = (*bars.start(), (*bars.end() + 1).min(self.bars.len()));
+        let first = first.min(end);
+        let from_first = |bar: isize| bar - first as isize;
+        let inside = |spanner: &&Spanner| {
+            spanner.from.bar < end as isize && spanner.to.bar >= first as isize && spanner.from.bar <= spanner.to.bar
+        };
+        let moved = |spanner: &Spanner| {
+            let mut spanner = spanner.clone();
+            spanner.from.bar = from_first(spanner.from.bar);
+            spanner.to.bar = from_first(spanner.to.bar);
+            spanner
+        };
+        Part {
+            id: self.id.clone(),
+            name: self.name.clone(),
+            staves: self.staves,
+            lines: self.lines,
+            bars: self.bars[first..end].to_vec(),
+            spanners: self.spanners.iter().filter(inside).map(moved).collect(),
+        }
+    }
+
     /// The passage made of the bars with these indices, its staves joined, `hands[0]` playing the
     /// uppermost staff. A staff for which there is no hand is left out.
     ///

@@ -1,0 +1,104 @@
+//! Where in its score a passage was cut.
+//!
+//! A passage does not say where it comes from: its bars and its onsets tell. So a snippet finds its
+//! notation in whatever score its piece has now, also one that was read anew or replaced.
+//!
+//! Refuses to know what is done with the place.
+
+use super::{Bar, Hand, Onset, Part, Passage, Score, score::ScoreBar};
+use std::ops::RangeInclusive;
+
+/// Bars of a part and who plays each of its staves.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Found {
+    /// Index of the part.
+    pub part: usize,
+    /// Indices of its bars.
+    pub bars: RangeInclusive<usize>,
+    /// The uppermost staff's first.
+    pub hands: Vec<Hand>,
+}
+
+/// The first bars of `score` with the numbers, the lengths and the onsets of `passage`. Signs that
+/// were added to its notes since do not matter.
+pub fn find(score: &Score, passage: &Passage) -> Option<Found> {
+    let count = passage.bars().len();
+    score.parts.iter().enumerate().find_map(|(index, part)| {
+        let alike = part.bars.windows(count).enumerate().filter(|(_, bars)| are_alike(bars, passage.bars()));
+        let mut places = alike.map(|(first, bars)| (first..=first + count - 1, hands(part, bars, passage)));
+        let holds = |(bars, hands): &(RangeInclusive<usize>, Vec<Hand>)| {
+            part.cut(bars.clone(), hands).is_ok_and(|cut| begin_together(cut.onsets(), passage.onsets()))
+        };
+        places.find(holds).map(|(bars, hands)| Found { part: index, bars, hands })
+    })
+}
+
+fn are_alike(bars: &[ScoreBar], of_passage: &[Bar]) -> bool {
+    bars.iter().zip(of_passage).all(|(bar, other)| bar.number == other.number && bar.length == other.length)
+}
+
+/// Whether the onsets have the same places and the same pitches.
+fn begin_together(cut: &[Onset], passage: &[Onset]) -> bool {
+    let pitches = |onset: &Onset| {
+        let mut keys: Vec<_> = onset.notes.iter().map(|note| note.pitch.map(|pitch| pitch.midi())).collect();
+        keys.sort_unstable();
+        keys
+    };
+    let alike = |(one, other): (&Onset, &Onset)| one.at == other.at && pitches(one) == pitches(other);
+    cut.len() == passage.len() && cut.iter().zip(passage).all(alike)
+}
+
+/// The hand that plays each staff in the passage: that of the first note which only one hand can have.
+fn hands(part: &Part, bars: &[ScoreBar], passage: &Passage) -> Vec<Hand> {
+    let mut hands = part.usual_hands();
+    for (staff, hand) in (1_u8..).zip(&mut hands) {
+        let attacks = bars.iter().zip(passage.bars()).flat_map(|(bar, of_passage)| {
+            let here = bar.attacks.iter().filter(move |attack| attack.staff == staff);
+            here.map(move |attack| (of_passage.start + attack.at, attack))
+        });
+        let player = |(at, attack): (_, &super::score::Attack)| {
+            let onset = passage.onsets().iter().find(|onset| onset.at == at)?;
+            let pitch = attack.notes.first()?.pitch;
+            let mut players = onset.notes.iter().filter(|note| note.pitch == pitch).map(|note| note.hand);
+            let first = players.next()?;
+            players.all(|other| other == first).then_some(first)
+        };
+        if let Some(found) = attacks.filter_map(player).next() {
+            *hand = found;
+        }
+    }
+    hands
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::music::study;
+
+    #[test]
+    fn every_excerpt_of_the_study_is_found_where_it_was_cut() {
+        let score = study::score();
+        let part = &score.parts[0];
+        for excerpt in study::excerpts(part) {
+            let passage = part.cut(excerpt.bars.clone(), &part.usual_hands()).expect("a passage");
+            let place = Found { part: 0, bars: excerpt.bars, hands: part.usual_hands() };
+            assert_eq!(find(&score, &passage), Some(place), "{}", excerpt.name);
+        }
+    }
+
+    #[test]
+    fn hands_that_were_assigned_otherwise_are_found_too() {
+        let score = study::score();
+        let crossed = vec![Hand::Left, Hand::Right];
+        let passage = score.parts[0].cut(3..=6, &crossed).expect("a passage");
+        let place = Found { part: 0, bars: 3..=6, hands: crossed };
+        assert_eq!(find(&score, &passage), Some(place));
+    }
+
+    #[test]
+    fn a_passage_of_another_score_is_not_found() {
+        let score = study::score();
+        let other = crate::music::counted(5, &[Hand::Right], crate::music::Meter::COMMON).expect("a passage");
+        assert_eq!(find(&score, &other), None);
+    }
+}
