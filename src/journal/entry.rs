@@ -6,7 +6,7 @@ use super::{EntryId, PieceId, ScoreFile, Setting, SnippetId};
 use crate::{
     clock::{Day, Moment},
     method::{Cause, Snippet, Step, Verdict},
-    music::Tempo,
+    music::{Marks, Tempo},
 };
 use serde::{Deserialize, Serialize, Serializer, de::IgnoredAny};
 use serde_json::value::RawValue;
@@ -97,6 +97,12 @@ pub enum Event {
     StartedAfresh {
         snippet: SnippetId,
     },
+    /// All the player's marks at an onset of the snippet, by its index, as they are from now on.
+    OnsetMarked {
+        snippet: SnippetId,
+        onset: u16,
+        marks: Marks,
+    },
     /// The entry counts no more. It is kept: a retraction can itself be retracted.
     Retracted {
         entry: EntryId,
@@ -124,7 +130,7 @@ fn write_event<S: Serializer>(what: &Event, to: S) -> Result<S::Ok, S::Error> {
 }
 
 /// The kinds that this version reads, by the name they are written with.
-pub const KINDS: [&str; 17] = [
+pub const KINDS: [&str; 18] = [
     "piece_added",
     "piece_changed",
     "piece_removed",
@@ -141,6 +147,7 @@ pub const KINDS: [&str; 17] = [
     "overruled",
     "block_ended",
     "started_afresh",
+    "onset_marked",
     "retracted",
 ];
 

@@ -3,7 +3,10 @@
 //! Refuses to know how entries are kept and merged, and what the coach makes of a history.
 
 use super::{Entry, EntryId, Event, Piece, PieceId, Preferences, ScoreFile, SnippetId};
-use crate::method::{Cause, Happening, Snippet, What};
+use crate::{
+    method::{Cause, Happening, Snippet, What},
+    music::Marks,
+};
 use std::{collections::BTreeMap, rc::Rc};
 
 /// A piece as it stands, with its snippets in the player's order.
@@ -20,6 +23,8 @@ pub struct PieceRecord {
 pub struct SnippetRecord {
     pub piece: PieceId,
     pub snippet: Rc<Snippet>,
+    /// The player's marks, by the index of their onset.
+    pub marks: Rc<BTreeMap<usize, Marks>>,
     history: Vec<Happening>,
     /// The entry behind each happening, ascending.
     entries: Vec<EntryId>,
@@ -41,6 +46,14 @@ impl SnippetRecord {
         let played = |happening: &&Happening| matches!(happening.what, What::Played { .. });
         let newest_first = self.entries.iter().zip(&self.history).rev();
         newest_first.map(|(id, happening)| (*id, happening)).find(|(_, happening)| played(happening))
+    }
+
+    fn mark(&mut self, onset: usize, marks: &Marks) {
+        let all = Rc::make_mut(&mut self.marks);
+        match marks.is_empty() {
+            true => _ = all.remove(&onset),
+            false => _ = all.insert(onset, marks.clone()),
+        }
     }
 
     fn push(&mut self, entry: &Entry, what: What) {
@@ -147,6 +160,11 @@ impl State {
             Event::StartedAfresh { snippet } => {
                 self.happened(*snippet, entry, What::StartedAfresh);
             }
+            Event::OnsetMarked { snippet, onset, marks } => {
+                if let Some(record) = self.snippets.get_mut(snippet) {
+                    record.mark(usize::from(*onset), marks);
+                }
+            }
             Event::Retracted { .. } | Event::Unknown(_) => {}
         }
     }
@@ -176,8 +194,8 @@ impl State {
     fn add_snippet(&mut self, id: SnippetId, piece: PieceId, snippet: &Rc<Snippet>) {
         if let Some(record) = self.piece_mut(piece) {
             record.snippets.push(id);
-            let (history, entries) = (Vec::new(), Vec::new());
-            self.snippets.insert(id, SnippetRecord { piece, snippet: snippet.clone(), history, entries });
+            let (marks, history, entries) = (Rc::default(), Vec::new(), Vec::new());
+            self.snippets.insert(id, SnippetRecord { piece, snippet: snippet.clone(), marks, history, entries });
         }
     }
 

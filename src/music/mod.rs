@@ -4,6 +4,7 @@
 
 pub mod counted;
 pub mod found;
+pub mod marks;
 pub mod meter;
 pub mod musicxml;
 pub mod notate;
@@ -18,6 +19,7 @@ pub mod written;
 
 pub use counted::counted;
 pub use found::{Found, find};
+pub use marks::Marks;
 pub use meter::Meter;
 pub use notate::notate;
 pub use passage::{Bar, Hand, Note, Onset, Passage};

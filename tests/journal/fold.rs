@@ -5,6 +5,7 @@ use tailfirst::{
     clock::Moment,
     journal::{EntryId, Event, Journal, PieceId, Setting, SnippetId},
     method::{Cause, Hands, Strictness, Verdict, What},
+    music::Marks,
 };
 
 /// A device on which things happen, a second apart.
@@ -123,4 +124,20 @@ fn a_retraction_of_what_was_not_there_yet_takes_nothing_back() {
     let mut elsewhere = Journal::new();
     elsewhere.merge(device.journal.entries().cloned());
     assert_eq!(elsewhere, device.journal);
+}
+
+#[test]
+fn marks_at_an_onset_are_those_written_last_and_none_once_they_are_wiped() {
+    let mut device = Device::new();
+    let air = device.adds_piece("Air");
+    let leap = device.adds_leap(air);
+    let marks = |device: &Device| device.journal.state().snippet(leap).expect("it is there").marks.get(&3).cloned();
+    let first = device.does(Event::OnsetMarked { snippet: leap, onset: 3, marks: samples::marks() });
+    assert_eq!(marks(&device), Some(samples::marks()));
+    let wiped = device.does(Event::OnsetMarked { snippet: leap, onset: 3, marks: Marks::default() });
+    assert_eq!(marks(&device), None);
+    device.does(Event::Retracted { entry: wiped });
+    assert_eq!(marks(&device), Some(samples::marks()));
+    device.does(Event::Retracted { entry: first });
+    assert_eq!(marks(&device), None);
 }

@@ -5,7 +5,7 @@ use tailfirst::{
     journal::{DeviceId, Entry, EntryId, Event, Piece, PieceId, ScoreFile, Setting, SnippetId},
     method::{Cause, Direction, Hands, Snippet, Span, Step, Strictness, Verdict},
     music::{
-        Bar, BeatUnit, Bpm, Hand, Meter, Note, NoteValue, Onset, Passage, Pitch, Quarters, Tempo,
+        Bar, BeatUnit, Bpm, Hand, Marks, Meter, Note, NoteValue, Onset, Passage, Pitch, Quarters, Tempo,
         passage::Articulation, pitch::Letter,
     },
 };
@@ -87,6 +87,11 @@ pub fn rhythm() -> Snippet {
     Snippet::new("Run".into(), passage, 5, tempo).expect("a snippet").growing(Direction::SettingOut)
 }
 
+pub fn marks() -> Marks {
+    let fingers = [(Hand::Left, "5 1".into()), (Hand::Right, "4".into())].into();
+    Marks { fingers, reminder: "Look left before the leap".into() }
+}
+
 pub fn piece(title: &str) -> Piece {
     Piece { title: title.into(), composer: String::new(), tempo: None, date: None }
 }
@@ -122,6 +127,7 @@ pub fn entries() -> Vec<Entry> {
         Event::SnippetRemoved { snippet: leap_id },
         Event::PieceRemoved { piece: waltz },
         Event::Retracted { entry: id(16) },
+        Event::OnsetMarked { snippet: leap_id, onset: 3, marks: marks() },
     ];
     let start = moment("2026-10-03T18:59:57.25+02:00");
     let entry = |(nth, what)| Entry { id: id(nth as u64 + 1), at: start.plus_ms(nth as i64 * 1_250), what };
