@@ -4,11 +4,12 @@
 
 use super::{
     device::clock,
+    scores::{self, Scores},
     stores::{self, Kept, Opened, Stores},
 };
 use crate::{
     clock::Moment,
-    journal::{DeviceId, EntryId, Event, Journal, Merged, State, file},
+    journal::{DeviceId, EntryId, Event, Journal, Merged, PieceId, State, file},
 };
 use std::{
     cell::{Cell, Ref, RefCell},
@@ -21,6 +22,7 @@ use yew::prelude::*;
 pub struct Desk {
     journal: RefCell<Journal>,
     stores: Stores,
+    scores: Scores,
     device: Cell<DeviceId>,
     kept: Rc<Cell<Kept>>,
     changed: Callback<()>,
@@ -32,6 +34,7 @@ impl Desk {
         Desk {
             journal: RefCell::new(journal),
             stores,
+            scores: Scores::default(),
             device: Cell::new(device),
             kept: Rc::new(Cell::new(kept)),
             changed,
@@ -46,6 +49,11 @@ impl Desk {
     /// The journal itself.
     pub fn journal(&self) -> Ref<'_, Journal> {
         self.journal.borrow()
+    }
+
+    /// The score of a piece; `None` where it has none.
+    pub fn score(&self, piece: PieceId) -> Option<scores::Read> {
+        self.state().piece(piece).and_then(|piece| self.scores.of(piece))
     }
 
     /// How well the latest write was kept.

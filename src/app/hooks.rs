@@ -9,9 +9,10 @@ use crate::{
     clock::Moment,
     journal::SnippetId,
     method::{Coach, Happening, Snippet},
+    music::{Marks, Page},
 };
 use gloo::{events::EventListener, timers::callback::Interval};
-use std::rc::Rc;
+use std::{collections::BTreeMap, rc::Rc};
 use web_sys::HtmlElement;
 use yew::prelude::*;
 
@@ -58,6 +59,28 @@ pub fn use_coach(desk: &DeskNow, id: SnippetId) -> Option<Rc<Coach>> {
         following.followed.push(happening.clone());
     }
     Some(Rc::clone(&following.coach))
+}
+
+/// The page that a snippet is read from, with what the player wrote into it.
+#[hook]
+pub fn use_page(desk: &DeskNow, id: SnippetId) -> Option<Rc<Page>> {
+    let open = use_mut_ref(|| None::<(Rc<Snippet>, Rc<BTreeMap<usize, Marks>>, Rc<Page>)>);
+    let state = desk.state();
+    let record = state.snippet(id)?;
+    let mut open = open.borrow_mut();
+    let known = open
+        .as_ref()
+        .filter(|(snippet, marks, _)| Rc::ptr_eq(snippet, &record.snippet) && Rc::ptr_eq(marks, &record.marks));
+    if known.is_none() {
+        let passage = record.snippet.passage();
+        let score = desk.score(record.piece).and_then(Result::ok);
+        let mut page = Page::of(passage, score.as_deref());
+        for (onset, marks) in record.marks.iter() {
+            passage.onsets().get(*onset).into_iter().for_each(|onset| page.pencil_in(onset.at, marks));
+        }
+        *open = Some((Rc::clone(&record.snippet), Rc::clone(&record.marks), Rc::new(page)));
+    }
+    open.as_ref().map(|(_, _, page)| Rc::clone(page))
 }
 
 /// The size of an element in CSS px, measured after every change of the window; `None` before the

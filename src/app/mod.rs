@@ -11,6 +11,7 @@ mod hooks;
 mod metronome;
 mod notices;
 mod route;
+mod scores;
 mod screens;
 mod sound;
 mod stores;

@@ -6,7 +6,7 @@ use crate::{
     clock::Moment,
     journal::Theme,
     method::{Advice, Cause, Direction, Grain, Hands, Leaving, Move, Reason, Snippet, Strictness, Verdict},
-    music::{BeatUnit, Hand, NoteValue, Tempo},
+    music::{BeatUnit, Hand, NoteValue, Passage, Tempo},
     pulse::Click,
 };
 
@@ -104,6 +104,16 @@ pub fn theme(theme: Theme) -> &'static str {
         Theme::Paper => "paper",
         Theme::Stage => "stage",
     }
+}
+
+/// Where an onset of a passage is: "bar 12, beat 2 1/2". Beats are counted from one.
+pub fn place(passage: &Passage, onset: usize) -> String {
+    let Some(onset) = passage.onsets().get(onset) else { return String::new() };
+    let bar = passage.bar_at(onset.at);
+    let beats = (onset.at - bar.start + bar.missing) / bar.meter.beat().quarters();
+    let (whole, rest) = (beats.trunc().to_integer() + 1, beats.fract());
+    let rest = if *rest.numer() == 0 { String::new() } else { format!(" {rest}") };
+    format!("bar {}, beat {whole}{rest}", bar.number)
 }
 
 /// Minutes and seconds: "4:05".

@@ -5,7 +5,7 @@ use super::snippet_form::snippet_form;
 use crate::{
     journal::{Event, PieceId},
     method::Snippet,
-    music::{Passage, Tempo},
+    music::{Page, Passage, Tempo},
 };
 use std::rc::Rc;
 use yew::prelude::*;
@@ -22,6 +22,10 @@ pub struct NewSnippetProps {
 pub fn NewSnippet(props: &NewSnippetProps) -> Html {
     let desk = use_desk();
     let draft = use_state(|| None::<Rc<Snippet>>);
+    let page = {
+        let score = desk.score(props.piece).and_then(Result::ok);
+        use_memo(props.passage.clone(), move |passage| Rc::new(Page::of(passage, score.as_deref())))
+    };
     {
         let draft = draft.setter();
         let name = props.name.clone();
@@ -45,7 +49,7 @@ pub fn NewSnippet(props: &NewSnippetProps) -> Html {
     html! {
         <section class="new-snippet" aria-labelledby="new-snippet">
             <h2 id="new-snippet">{ "The snippet" }</h2>
-            { snippet_form(&snippet, &changed) }
+            { snippet_form(&snippet, &page, &changed) }
             <button class="primary large" onclick={add}>{ "Add the snippet" }</button>
         </section>
     }

@@ -7,13 +7,13 @@ use super::{
 };
 use crate::{
     method::{Direction, Grain, Hands, Snippet, Step},
-    music::Hand,
+    music::{Hand, Page},
 };
 use std::rc::Rc;
 use yew::prelude::*;
 
 /// The form of a snippet; `changed` is told with every change.
-pub fn snippet_form(snippet: &Rc<Snippet>, changed: &Callback<Snippet>) -> Html {
+pub fn snippet_form(snippet: &Rc<Snippet>, page: &Rc<Page>, changed: &Callback<Snippet>) -> Html {
     let change = |change: fn(Snippet, usize) -> Snippet| {
         let (changed, snippet) = (changed.clone(), Rc::clone(snippet));
         Callback::from(move |choice: usize| changed.emit(change((*snippet).clone(), choice)))
@@ -46,7 +46,7 @@ pub fn snippet_form(snippet: &Rc<Snippet>, changed: &Callback<Snippet>) -> Html 
         <div class="snippet-form">
             { text_field("Name", "text", snippet.name().to_string(), &rename, None) }
             <p>{ "The goal is where every repetition arrives. Tap it." }</p>
-            <Staff snippet={Rc::clone(snippet)} step={whole} tapped={aim.clone()} />
+            <Staff snippet={Rc::clone(snippet)} page={Rc::clone(page)} step={whole} tapped={aim.clone()} />
             { choice_field("Goal", &places(snippet), snippet.goal(), &aim) }
             { tempo_field(snippet.tempo(), &retime) }
             { choice_field("Grows", &DIRECTIONS.map(|way| words::direction(way).to_string()), direction, &grow) }
@@ -72,16 +72,7 @@ fn players(snippet: &Snippet) -> Vec<Hand> {
 
 /// Where each onset is, in words.
 fn places(snippet: &Snippet) -> Vec<String> {
-    let place = |(index, onset): (usize, &crate::music::Onset)| {
-        let bar = snippet.passage().bar_at(onset.at);
-        let beat = (onset.at - bar.start + bar.missing) / bar.meter.beat().quarters();
-        format!("Onset {}: bar {}, beat {}", index + 1, bar.number, mixed(beat))
-    };
-    snippet.passage().onsets().iter().enumerate().map(place).collect()
-}
-
-/// A place in beats counted from one, as a mixed number: "2", "2 1/2".
-fn mixed(beats: num_rational::Ratio<i64>) -> String {
-    let (whole, rest) = (beats.trunc().to_integer() + 1, beats.fract());
-    if rest == num_rational::Ratio::from_integer(0) { whole.to_string() } else { format!("{whole} {rest}") }
+    let passage = snippet.passage();
+    let place = |onset| format!("Onset {}: {}", onset + 1, words::place(passage, onset));
+    (0..passage.onsets().len()).map(place).collect()
 }

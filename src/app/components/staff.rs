@@ -6,6 +6,7 @@
 use super::super::{device::frame, hooks::use_size};
 use crate::{
     method::{Snippet, Step},
+    music::Page,
     notation::{Ink, RhythmLine, Shape, drawing::Form},
 };
 use std::{cell::RefCell, rc::Rc};
@@ -32,6 +33,7 @@ impl StaffMarker {
 #[derive(Properties)]
 pub struct StaffProps {
     pub snippet: Rc<Snippet>,
+    pub page: Rc<Page>,
     pub step: Step,
     #[prop_or_default]
     pub marker: Option<Rc<RefCell<StaffMarker>>>,
@@ -42,7 +44,10 @@ pub struct StaffProps {
 
 impl PartialEq for StaffProps {
     fn eq(&self, other: &Self) -> bool {
-        Rc::ptr_eq(&self.snippet, &other.snippet) && self.step == other.step && self.tapped == other.tapped
+        Rc::ptr_eq(&self.snippet, &other.snippet)
+            && Rc::ptr_eq(&self.page, &other.page)
+            && self.step == other.step
+            && self.tapped == other.tapped
     }
 }
 

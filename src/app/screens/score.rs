@@ -7,8 +7,8 @@ use super::super::{
     words,
 };
 use crate::{
-    journal::{PieceId, ScoreFile, study},
-    music::{self, Hand, Part, Score, musicxml},
+    journal::PieceId,
+    music::{Hand, Part, Score},
 };
 use std::{ops::RangeInclusive, rc::Rc};
 use yew::prelude::*;
@@ -20,20 +20,12 @@ pub struct ScoreProps {
 
 #[component]
 pub fn ScoreScreen(props: &ScoreProps) -> Html {
-    let desk = use_desk();
-    let state = desk.state();
-    let record = state.piece(props.id);
-    let file = record.and_then(|record| record.score.clone());
-    let score = use_memo((file, props.id), |(file, id)| match file {
-        Some(file) => Some(read(file)),
-        None => study::is_study(*id).then(|| Ok(Rc::new(music::study::score()))),
-    });
-    let body = match &*score {
+    let body = match use_desk().score(props.id) {
         None => {
             html! { <p>{ "No score is kept for this piece. Add it again from its file, or tap the rhythm in." }</p> }
         }
         Some(Err(why)) => html! { <p class="wrong" role="alert">{ why }</p> },
-        Some(Ok(score)) => html! { <Cut id={props.id} score={Rc::clone(score)} /> },
+        Some(Ok(score)) => html! { <Cut id={props.id} {score} /> },
     };
     html! {
         <main class="page score">
@@ -42,11 +34,6 @@ pub fn ScoreScreen(props: &ScoreProps) -> Html {
             <p class="ways"><button onclick={Route::Piece(props.id).on_tap()}>{ "Back to the piece" }</button></p>
         </main>
     }
-}
-
-fn read(file: &ScoreFile) -> Result<Rc<Score>, String> {
-    let bytes = file.unpack().map_err(|why| format!("Sorry, {why}."))?;
-    musicxml::read(&bytes).map(|reading| Rc::new(reading.score)).map_err(|why| format!("Sorry, {why}."))
 }
 
 #[derive(Properties)]

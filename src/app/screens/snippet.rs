@@ -3,6 +3,7 @@
 use super::super::{
     components::{absent::absent, snippet_form::snippet_form},
     desk::use_desk,
+    hooks::use_page,
     route::Route,
 };
 use crate::{
@@ -21,8 +22,11 @@ pub struct SnippetProps {
 pub fn SnippetScreen(props: &SnippetProps) -> Html {
     let desk = use_desk();
     let id = props.id;
+    let page = use_page(&desk, id);
     let state = desk.state();
-    let Some(record) = state.snippet(id) else { return absent("snippet", Route::Pieces, "All pieces") };
+    let Some((record, page)) = state.snippet(id).zip(page) else {
+        return absent("snippet", Route::Pieces, "All pieces");
+    };
     let changed = {
         let desk = desk.clone();
         Callback::from(move |to: Snippet| {
@@ -39,7 +43,7 @@ pub fn SnippetScreen(props: &SnippetProps) -> Html {
     html! {
         <main class="page">
             <h1 tabindex="-1">{ record.snippet.name() }</h1>
-            { snippet_form(&record.snippet, &changed) }
+            { snippet_form(&record.snippet, &page, &changed) }
             <p class="ways">
                 <button class="primary" onclick={Route::Practise(id).on_tap()}>{ "Practise" }</button>
                 <button onclick={Route::Piece(record.piece).on_tap()}>{ "Back to the piece" }</button>

@@ -11,7 +11,7 @@ mod targets;
 use super::super::{
     components::absent::absent,
     desk::use_desk,
-    hooks::{use_coach, use_now},
+    hooks::{use_coach, use_now, use_page},
     route::Route,
 };
 use crate::{
@@ -31,9 +31,10 @@ pub struct PractiseProps {
 pub fn Practise(props: &PractiseProps) -> Html {
     let (desk, now) = (use_desk(), use_now());
     let coach = use_coach(&desk, props.id);
+    let page = use_page(&desk, props.id);
     let running = use_state(|| false);
     let state = desk.state();
-    let (Some(record), Some(coach)) = (state.snippet(props.id), coach) else {
+    let (Some(record), Some(coach), Some(page)) = (state.snippet(props.id), coach, page) else {
         return absent("snippet", Route::Today, "Back to today");
     };
     let advice = coach.advice(now);
@@ -46,10 +47,10 @@ pub fn Practise(props: &PractiseProps) -> Html {
     match face {
         Face::Ready { goes_on } => {
             let advice = if goes_on { advice } else { once_begun(&coach, state.preferences.method, now) };
-            html! { <ready::Ready id={props.id} {snippet} {advice} {goes_on} {run} /> }
+            html! { <ready::Ready id={props.id} {snippet} {page} {advice} {goes_on} {run} /> }
         }
         Face::Playing { ends } => {
-            html! { <playing::Playing id={props.id} {snippet} {coach} {advice} {now} {ends} {run} /> }
+            html! { <playing::Playing id={props.id} {snippet} {page} {coach} {advice} {now} {ends} {run} /> }
         }
         Face::Resting { until } => html! { <resting::Resting id={props.id} {advice} {now} {until} {run} /> },
     }

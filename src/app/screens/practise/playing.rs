@@ -3,6 +3,7 @@
 use super::{
     super::super::{
         components::{
+            onset_panel::{OnsetPanel, coachs_line, reminders},
             pulse_bar::PulseBar,
             staff::{Staff, StaffMarker},
         },
@@ -19,6 +20,7 @@ use crate::{
     clock::Moment,
     journal::{EntryId, Event, SnippetId, SnippetRecord},
     method::{Advice, Cause, Coach, Move, Snippet, Step, Verdict, What},
+    music::Page,
     pulse::Phase,
 };
 use gloo::timers::callback::Interval;
@@ -29,6 +31,7 @@ use yew::prelude::*;
 pub struct PlayingProps {
     pub id: SnippetId,
     pub snippet: Rc<Snippet>,
+    pub page: Rc<Page>,
     pub coach: Rc<Coach>,
     pub advice: Advice,
     pub now: Moment,
@@ -39,6 +42,7 @@ pub struct PlayingProps {
 impl PartialEq for PlayingProps {
     fn eq(&self, other: &Self) -> bool {
         Rc::ptr_eq(&self.coach, &other.coach)
+            && Rc::ptr_eq(&self.page, &other.page)
             && (self.id, self.now, self.ends) == (other.id, other.now, other.ends)
             && self.advice == other.advice
     }
@@ -50,6 +54,8 @@ enum Open {
     Nothing,
     Why,
     OtherStep,
+    /// What is written at an onset.
+    Onset(usize),
 }
 
 #[component]
@@ -92,6 +98,12 @@ pub fn Playing(props: &PlayingProps) -> Html {
         let open = open.clone();
         Callback::from(move |()| open.set(Open::Nothing))
     };
+    let go = {
+        let open = open.setter();
+        use_callback((), move |to: Option<usize>, ()| open.set(to.map_or(Open::Nothing, Open::Onset)))
+    };
+    let onset = use_callback(go.clone(), |tapped, go| go.emit(Some(tapped)));
+    let reminders = desk.state().snippet(props.id).map(|record| reminders(record, step.span)).unwrap_or_default();
     let stop = {
         let (desk, id, run) = (desk.clone(), props.id, props.run.clone());
         Callback::from(move |_: MouseEvent| {
@@ -112,12 +124,11 @@ pub fn Playing(props: &PlayingProps) -> Html {
                 </p>
                 { minutes_left(props.now, props.ends) }
             </header>
-            <Staff snippet={props.snippet.clone()} {step} {marker} />
+            <Staff snippet={props.snippet.clone()} page={props.page.clone()} {step} {marker} tapped={onset} />
             {
                 match *open {
-                    Open::Nothing => html! {
-                        <p class="coach" role="status">{ words::coach(&props.advice, &props.snippet) }</p>
-                    },
+                    Open::Nothing => coachs_line(words::coach(&props.advice, &props.snippet), &reminders),
+                    Open::Onset(onset) => html! { <OnsetPanel id={props.id} {onset} {go} /> },
                     Open::Why => panels::why(&props.advice, &props.coach, props.now, &close),
                     Open::OtherStep => panels::other_step(&desk, props.id, &props.snippet, step, &close),
                 }

@@ -1,11 +1,20 @@
 //! Before the pulse runs: what comes, and one large target that begins it.
 
 use super::super::super::{
-    components::staff::Staff, desk::use_desk, device::persistence, route::Route, sound::use_sound, words,
+    components::{
+        onset_panel::{OnsetPanel, coachs_line, reminders},
+        staff::Staff,
+    },
+    desk::use_desk,
+    device::persistence,
+    route::Route,
+    sound::use_sound,
+    words,
 };
 use crate::{
     journal::{Event, SnippetId},
     method::{Advice, Snippet},
+    music::Page,
 };
 use std::rc::Rc;
 use yew::prelude::*;
@@ -14,6 +23,7 @@ use yew::prelude::*;
 pub struct ReadyProps {
     pub id: SnippetId,
     pub snippet: Rc<Snippet>,
+    pub page: Rc<Page>,
     pub advice: Advice,
     /// A block is under way; only the pulse stands still.
     pub goes_on: bool,
@@ -37,6 +47,13 @@ pub fn Ready(props: &ReadyProps) -> Html {
             run.emit(true);
         })
     };
+    let onset = use_state_eq(|| None::<usize>);
+    let go = {
+        let onset = onset.setter();
+        use_callback((), move |to, ()| onset.set(to))
+    };
+    let open = use_callback(go.clone(), |tapped, go| go.emit(Some(tapped)));
+    let reminders = desk.state().snippet(props.id).map(|record| reminders(record, step.span)).unwrap_or_default();
     let minutes = desk.state().preferences.method.block_minutes as usize;
     let offer_afresh = props.advice.consider_afresh.then(|| {
         let (desk, snippet) = (desk.clone(), props.id);
@@ -59,8 +76,11 @@ pub fn Ready(props: &ReadyProps) -> Html {
                 </p>
                 <h1 tabindex="-1">{ props.snippet.name() }</h1>
             </header>
-            <Staff snippet={props.snippet.clone()} {step} />
-            <p class="coach">{ words::coach(&props.advice, &props.snippet) }</p>
+            <Staff snippet={props.snippet.clone()} page={props.page.clone()} {step} tapped={open.clone()} />
+            { match *onset {
+                Some(onset) => html! { <OnsetPanel id={props.id} {onset} go={go} /> },
+                None => coachs_line(words::coach(&props.advice, &props.snippet), &reminders),
+            } }
             { for offer_afresh }
             <button class="target clean begin" onclick={begin}>
                 { if props.goes_on { "Go on".to_string() } else { format!("Begin · {}", words::count(minutes, "minute")) } }
