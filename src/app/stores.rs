@@ -73,24 +73,19 @@ pub fn renew_device() -> DeviceId {
     device
 }
 
-/// Takes both copies into the journal and says how many texts could not be read; those are set
-/// aside.
-fn take_in<'a>(journal: &mut Journal, copies: impl Iterator<Item = &'a (String, String)>) -> usize {
+/// Takes both copies into the journal and says how many texts could not be read that had not been set
+/// aside before; all such texts are set aside.
+fn take_in<'a>(journal: &mut Journal, copies: impl Iterator<Item = &'a (String, String)> + Clone) -> usize {
+    for (key, text) in copies.clone().filter(|(key, _)| key.starts_with(ASIDE)) {
+        let whole = || SetAside { place: key.clone(), text: text.clone() };
+        journal.put_aside(serde_json::from_str(text).unwrap_or_else(|_| whole()));
+    }
     let (mut entries, mut unread) = (Vec::new(), 0);
     for (key, text) in copies {
-        if let Some(id) = key.strip_prefix(ENTRY) {
-            match Entry::read(text) {
-                Ok(entry) if entry.id.to_string() == id => entries.push(entry),
-                _ => {
-                    unread += 1;
-                    journal.put_aside(SetAside { place: key.clone(), text: text.clone() });
-                }
-            }
-        } else if key.starts_with(ASIDE) {
-            match serde_json::from_str(text) {
-                Ok(aside) => journal.put_aside(aside),
-                Err(_) => journal.put_aside(SetAside { place: key.clone(), text: text.clone() }),
-            }
+        let Some(id) = key.strip_prefix(ENTRY) else { continue };
+        match Entry::read(text) {
+            Ok(entry) if entry.id.to_string() == id => entries.push(entry),
+            _ => unread += usize::from(journal.put_aside(SetAside { place: key.clone(), text: text.clone() })),
         }
     }
     journal.merge(entries);

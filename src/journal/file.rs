@@ -153,7 +153,7 @@ fn entry(text: &str, highest: u64) -> Result<Entry, String> {
 impl Journal {
     /// The union with what a file holds.
     pub fn take_in(&mut self, imported: Imported) -> super::Merged {
-        imported.set_aside.into_iter().for_each(|unread| self.put_aside(unread));
+        self.set_aside_all(imported.set_aside);
         self.merge(imported.entries)
     }
 }

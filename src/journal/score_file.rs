@@ -9,6 +9,7 @@ use std::{fmt, io::Read, rc::Rc};
 
 /// The score file a piece came from: deflated (RFC 1951) and written in base 64 (RFC 4648).
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct ScoreFile {
     /// As it was called on the device.
     pub name: String,

@@ -75,9 +75,14 @@ impl Journal {
         self.set_aside.iter()
     }
 
-    /// Keeps something that could not be read.
-    pub fn put_aside(&mut self, unread: SetAside) {
-        self.set_aside.insert(unread);
+    /// Keeps everything that could not be read.
+    pub(super) fn set_aside_all(&mut self, unread: impl IntoIterator<Item = SetAside>) {
+        self.set_aside.extend(unread);
+    }
+
+    /// Keeps something that could not be read, and says whether it is new.
+    pub fn put_aside(&mut self, unread: SetAside) -> bool {
+        self.set_aside.insert(unread)
     }
 
     /// The entry that `device` would write next. Nothing is taken in until [`Journal::append`].
