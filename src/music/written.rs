@@ -284,7 +284,8 @@ pub enum Ornament {
     Tremolo(u8),
 }
 
-/// What stands from one place to another.
+/// What stands from one place to another: a slur or tuplet from its first note to its last, everything
+/// else from the first place it holds at to the first where it holds no more.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Spanner {
     pub kind: Spans,

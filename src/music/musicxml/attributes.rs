@@ -7,7 +7,7 @@ use super::{
     lengths::decimal,
     signs::shape_length,
 };
-use crate::music::Meter;
+use crate::music::{Meter, written::MeterSign};
 use num_rational::Ratio;
 use roxmltree::Node;
 use std::collections::HashMap;
@@ -25,6 +25,18 @@ pub(super) fn meter(time: Node) -> Option<Meter> {
     }
     let beats: u32 = uppers.iter().zip(&lowers).map(|(upper, lower)| upper * u32::from(unit / lower)).sum();
     Meter::new(u8::try_from(beats).ok()?, unit)
+}
+
+/// How a `time` element that stands for this meter is printed.
+pub(super) fn meter_sign(time: Node, meter: Meter) -> MeterSign {
+    if time.attribute("print-object") == Some("no") {
+        return MeterSign::Hidden;
+    }
+    match (time.attribute("symbol"), meter.beats(), meter.unit()) {
+        (Some("common"), 4, 4) => MeterSign::Common,
+        (Some("cut"), 2, 2) => MeterSign::Cut,
+        _ => MeterSign::Figures,
+    }
 }
 
 /// How many divisions the file has to a quarter, where it says so.

@@ -4,28 +4,40 @@
 
 use super::{
     attributes,
+    barlines::Barlines,
+    clefs::{BarClefs, Clefs},
     cursor::{Cursor, Length},
     directions,
     document::{Measure, child, children, text_of},
     error::{MOST_NOTES, ReadError},
     lengths::{decimal, plus, quarters},
     mended::{Change, Mending},
+    printed::{self, Printed, Sounding},
     signs,
+    spanners::{End, Spanners},
     ties::Heard,
+    voices::Beside,
 };
-use crate::music::{Meter, Pitch, Quarters, Tempo, score::Dynamic, score::WrittenNote};
+use crate::music::{
+    Meter, Pitch, Quarters, Tempo,
+    score::{Dynamic, WrittenNote},
+    written::{Anchor, MeterSign, Spanner, WrittenBar},
+};
 use num_rational::Ratio;
 use roxmltree::Node;
 use std::collections::{BTreeMap, HashMap};
 
 /// Most staves a part may have; the notes of further ones are put on the last.
-const MOST_STAVES: u8 = 16;
+pub(super) const MOST_STAVES: u8 = 16;
 
 /// What was found in one measure.
 pub(super) struct Found<'a> {
     pub(super) notes: Vec<Heard<'a>>,
     pub(super) dynamics: Vec<Dynamic>,
     pub(super) tempi: BTreeMap<Quarters, Tempo>,
+    /// But for its clefs, which are known when all staves are.
+    pub(super) written: WrittenBar,
+    pub(super) clefs: BarClefs,
     /// The furthest place that was written to; 0 in an empty measure.
     pub(super) end: Quarters,
 }
@@ -40,6 +52,14 @@ pub(super) struct Reader<'a, 'm> {
     correction: Ratio<i64>,
     /// Grace notes that wait for their main note, by voice and staff, with the bar they stand in.
     graces: HashMap<(&'a str, u8), (usize, Vec<Pitch>)>,
+    meter_sign: MeterSign,
+    /// Of each staff, as far as the file says.
+    lines: Option<u8>,
+    clefs: Clefs,
+    barlines: Barlines,
+    spanners: Spanners,
+    beside: Beside,
+    /// How many bars were begun.
     bar: usize,
     number: String,
     mending: &'m mut Mending,
@@ -52,6 +72,9 @@ struct Open<'a> {
     cursor: Cursor,
     /// Where the last note began that was no chord's further note.
     chord_at: Quarters,
+    /// Voice and staff of that note.
+    chord_of: (&'a str, u8),
+    printed: Printed,
     notes: Vec<Heard<'a>>,
     dynamics: Vec<Dynamic>,
     tempi: BTreeMap<Quarters, Tempo>,
@@ -66,6 +89,12 @@ impl<'a, 'm> Reader<'a, 'm> {
             divisions: correction,
             correction,
             graces: HashMap::new(),
+            meter_sign: MeterSign::Figures,
+            lines: None,
+            clefs: Clefs::default(),
+            barlines: Barlines::default(),
+            spanners: Spanners::default(),
+            beside: Beside::default(),
             bar: 0,
             number: String::new(),
             mending,
@@ -84,29 +113,55 @@ impl<'a, 'm> Reader<'a, 'm> {
         let mut open = Open::default();
         for node in measure.content.children().filter(Node::is_element) {
             match node.tag_name().name() {
-                "attributes" => self.attributes(node),
+                "attributes" => self.attributes(node, open.cursor.at()),
                 "note" => self.note(node, &mut open)?,
                 "backup" => open.cursor.back(self.length_of(node).unwrap_or(Quarters::ZERO)),
                 "forward" => open.cursor.forward(self.length_of(node).unwrap_or(Quarters::ZERO).into()),
                 "direction" => self.direction(node, &mut open),
                 "sound" => self.sound(node, open.cursor.at(), &mut open),
                 "harmony" | "figured-bass" => self.say(Change::ChordSymbols),
-                "barline" if child(node, "repeat").or(child(node, "ending")).is_some() => self.say(Change::RepeatsOnce),
+                "barline" => self.barline(node),
                 _ => {}
             }
         }
-        let end = open.cursor.end();
-        Ok(Found { notes: open.notes, dynamics: open.dynamics, tempi: open.tempi, end })
+        Ok(self.close(open))
     }
 
-    /// To be called when no bar follows.
-    pub(super) fn finish(mut self) {
+    fn close(&mut self, open: Open<'a>) -> Found<'a> {
+        let Open { cursor, printed, notes, dynamics, tempi, .. } = open;
+        let (bar, end, beat) = (self.bar - 1, cursor.end(), self.meter.beat().quarters());
+        let mut say = |change| self.mending.say(&self.number, change);
+        let voices = printed.finish(bar, end, beat, &mut self.spanners, &mut say);
+        let mut written = WrittenBar { voices, meter_sign: self.meter_sign, ..WrittenBar::default() };
+        self.barlines.end_bar(&mut written);
+        let clefs = self.clefs.end_bar();
+        written.clef_changes.clone_from(&clefs.changes);
+        Found { notes, dynamics, tempi, written, clefs, end }
+    }
+
+    /// To be called when no bar follows: the signs that reach from place to place, and the lines of a staff.
+    pub(super) fn finish(mut self) -> (Vec<Spanner>, u8) {
         if !self.graces.is_empty() {
             self.say(Change::LooseGrace);
         }
+        let mut say = |change| self.mending.say(&self.number, change);
+        (self.spanners.finish(&mut say), self.lines.unwrap_or(5))
     }
 
-    fn attributes(&mut self, node: Node) {
+    fn barline(&mut self, node: Node) {
+        if child(node, "repeat").or(child(node, "ending")).is_some() {
+            self.say(Change::RepeatsOnce);
+        }
+        self.barlines.element(node);
+    }
+
+    fn attributes(&mut self, node: Node, at: Quarters) {
+        for clef in children(node, "clef") {
+            self.clefs.element(clef, at, &mut |change| self.mending.say(&self.number, change));
+        }
+        if let Some(lines) = child(node, "staff-details").and_then(|details| text_of(details, "staff-lines")) {
+            self.lines = self.lines.or(Some(if lines == "1" { 1 } else { 5 }));
+        }
         if let Some(divisions) = attributes::divisions(node) {
             self.divisions = divisions * self.correction;
         }
@@ -115,7 +170,10 @@ impl<'a, 'm> Reader<'a, 'm> {
         }
         if let Some(time) = child(node, "time") {
             match attributes::meter(time) {
-                Some(meter) => self.meter = meter,
+                Some(meter) => {
+                    self.meter = meter;
+                    self.meter_sign = attributes::meter_sign(time, meter);
+                }
                 None => self.say(Change::NoMeter),
             }
         }
@@ -137,40 +195,66 @@ impl<'a, 'm> Reader<'a, 'm> {
         if *self.notes_read > MOST_NOTES {
             return Err(ReadError::TooManyNotes);
         }
-        let (voice, staff) = (text_of(node, "voice").unwrap_or(""), self.staff(node));
-        let shown = self.is_shown(node);
-        if child(node, "grace").is_some() {
-            if let Some(pitch) = signs::pitch(node, &mut |change| self.say(change)).filter(|_| shown) {
-                self.graces.entry((voice, staff)).or_insert((self.bar, Vec::new())).1.push(pitch);
-            }
-            return Ok(());
+        let in_chord = child(node, "chord").is_some();
+        let (voice, staff) = self.belongs_to(node, open.chord_of, in_chord);
+        let is_grace = child(node, "grace").is_some();
+        let length = if is_grace { Length::from(Quarters::ZERO) } else { self.note_length(node) };
+        if !in_chord {
+            open.chord_of = (voice, staff);
+            open.printed.end_chord();
         }
-        let length = self.note_length(node);
-        if child(node, "chord").is_none() {
+        if !in_chord && !is_grace {
             open.chord_at = open.cursor.at();
             open.cursor.forward(length);
         }
-        if child(node, "rest").is_none() && shown {
-            let heard = self.heard(node, open.chord_at, length.exact, staff, voice);
-            let marks = signs::notations(node).flat_map(|node| children(node, "dynamics"));
-            let marks = marks.filter_map(directions::dynamic);
-            open.dynamics.extend(marks.map(|mark| Dynamic { at: open.chord_at, staff, mark }));
-            open.notes.push(heard);
+        if self.is_shown(node) {
+            let at = if is_grace { open.cursor.at() } else { open.chord_at };
+            self.shown_note(node, at, length.exact, (voice, staff), open);
         }
         Ok(())
     }
 
-    fn heard(&mut self, node: Node<'a, 'a>, at: Quarters, lasts: Quarters, staff: u8, voice: &'a str) -> Heard<'a> {
+    /// Voice and staff of a note; a chord's further note that names none belongs to those of the first.
+    fn belongs_to(&mut self, node: Node<'a, 'a>, chord_of: (&'a str, u8), in_chord: bool) -> (&'a str, u8) {
+        let voice = text_of(node, "voice");
+        if in_chord && child(node, "staff").is_none() {
+            return (voice.unwrap_or(chord_of.0), chord_of.1);
+        }
+        (voice.unwrap_or(if in_chord { chord_of.0 } else { "" }), self.staff(node))
+    }
+
+    fn shown_note(
+        &mut self,
+        node: Node<'a, 'a>,
+        at: Quarters,
+        lasts: Quarters,
+        (voice, staff): (&'a str, u8),
+        open: &mut Open<'a>,
+    ) {
         let mut say = |change| self.mending.say(&self.number, change);
         let pitch = signs::pitch(node, &mut say);
         let articulations = signs::articulations(node, &mut say);
+        let full_bar = self.meter.bar();
+        let sounding = Sounding { at, lasts, voice, staff, pitch, articulations: &articulations, full_bar };
+        open.printed.note(node, &sounding, &mut self.beside, &mut say);
         if child(node, "lyric").is_some() {
             say(Change::Lyrics);
+        }
+        let marks = signs::notations(node).flat_map(|node| children(node, "dynamics"));
+        let marks = marks.filter_map(directions::dynamic);
+        open.dynamics.extend(marks.map(|mark| Dynamic { at, staff, mark }));
+        if child(node, "rest").is_some() {
+            return;
+        }
+        if child(node, "grace").is_some() {
+            let waiting = self.graces.entry((voice, staff)).or_insert((self.bar, Vec::new()));
+            waiting.1.extend(pitch);
+            return;
         }
         let (tied_from, tied_on) = signs::ties(node);
         let graces = self.waiting_graces(voice, staff);
         let note = WrittenNote { pitch, lasts, fingering: signs::fingering(node), articulations, graces };
-        Heard { at, staff, voice, tied_from, tied_on, note }
+        open.notes.push(Heard { at, staff, voice, tied_from, tied_on, note });
     }
 
     /// The grace notes that run into the note that comes now; they may stand at the end of the bar before.
@@ -236,7 +320,7 @@ impl<'a, 'm> Reader<'a, 'm> {
         }
     }
 
-    fn direction(&mut self, node: Node<'a, 'a>, open: &mut Open) {
+    fn direction(&mut self, node: Node<'a, 'a>, open: &mut Open<'a>) {
         let staff = self.staff(node);
         let offset = self.counted(node, "offset").and_then(quarters).unwrap_or(Quarters::ZERO);
         let at = plus(open.cursor.at(), offset).max(Quarters::ZERO);
@@ -244,14 +328,27 @@ impl<'a, 'm> Reader<'a, 'm> {
             match sign.tag_name().name() {
                 "dynamics" => open.dynamics.extend(directions::dynamic(sign).map(|mark| Dynamic { at, staff, mark })),
                 "metronome" => open.tempi.extend(directions::metronome(sign).map(|tempo| (at, tempo))),
-                "wedge" => self.say(Change::Hairpins),
-                "pedal" => self.say(Change::Pedal),
-                "words" => self.say(Change::Words),
-                _ => {}
+                "words" | "rehearsal" => self.say(Change::Words),
+                "wedge" | "pedal" | "octave-shift" => self.staff_sign(node, sign, at, staff, open),
+                "segno" | "coda" => self.say(Change::RepeatsOnce),
+                _ => self.say(Change::OtherSigns),
             }
         }
         if let Some(sound) = child(node, "sound") {
             self.sound(sound, at, open);
+        }
+    }
+
+    fn staff_sign(&mut self, direction: Node, sign: Node, at: Quarters, staff: u8, open: &mut Open) {
+        let anchor = Anchor { bar: self.bar as isize - 1, at, staff, voice: String::new(), grace: 0 };
+        let Some((family, does)) = directions::staff_sign(sign) else { return self.say(Change::OtherPedals) };
+        let number = printed::number(sign);
+        if does.ends {
+            open.printed.staff_end(End { family, number, begins: None, anchor: anchor.clone() });
+        }
+        if let Some(kind) = does.begins {
+            let begins = Some((kind, printed::above(direction)));
+            open.printed.staff_end(End { family, number, begins, anchor });
         }
     }
 

@@ -2,8 +2,11 @@
 //!
 //! Refuses to know where they stand.
 
-use super::document::{children, text_of, words};
-use crate::music::{BeatUnit, Bpm, Meter, NoteValue, Tempo};
+use super::{
+    document::{children, text_of, words},
+    spanners::Family,
+};
+use crate::music::{BeatUnit, Bpm, Meter, NoteValue, Tempo, written::Spans};
 use roxmltree::Node;
 
 /// The mark of a `dynamics` element; signs side by side are one mark, as in `sf` `p`.
@@ -44,4 +47,38 @@ pub(super) fn sound(sound: Node, meter: Meter) -> Option<Tempo> {
 
 fn per_minute(figures: &str) -> Option<f64> {
     figures.parse().ok().filter(|rate: &f64| rate.is_finite() && *rate > 0.0)
+}
+
+/// What a sign that belongs to a staff does where it stands: end one of its family, begin one, or both.
+pub(super) struct Does {
+    pub(super) ends: bool,
+    pub(super) begins: Option<Spans>,
+}
+
+/// A hairpin, pedal or octave sign; `None` for what is none of those that are kept. An octave sign that
+/// points down stands over the staff: what sounds an octave higher is printed lower.
+pub(super) fn staff_sign(sign: Node) -> Option<(Family, Does)> {
+    let does = |ends, begins| Does { ends, begins };
+    Some(match (sign.tag_name().name(), sign.attribute("type")?) {
+        ("wedge", "crescendo") => (Family::Wedge, does(false, Some(Spans::Crescendo))),
+        ("wedge", "diminuendo") => (Family::Wedge, does(false, Some(Spans::Diminuendo))),
+        ("wedge", "stop") => (Family::Wedge, does(true, None)),
+        ("pedal", "start" | "resume") => (Family::Pedal, does(false, Some(Spans::Pedal))),
+        ("pedal", "change") => (Family::Pedal, does(true, Some(Spans::Pedal))),
+        ("pedal", "stop" | "discontinue") => (Family::Pedal, does(true, None)),
+        ("octave-shift", "down") => (Family::Octave, does(false, Some(Spans::Octave(octaves(sign))))),
+        ("octave-shift", "up") => (Family::Octave, does(false, Some(Spans::Octave(-octaves(sign))))),
+        ("octave-shift", "stop") => (Family::Octave, does(true, None)),
+        ("wedge" | "pedal" | "octave-shift", "continue") => (Family::Wedge, does(false, None)),
+        _ => return None,
+    })
+}
+
+/// One for 8, two for 15, three for 22.
+fn octaves(sign: Node) -> i8 {
+    match sign.attribute("size") {
+        Some("15") => 2,
+        Some("22") => 3,
+        _ => 1,
+    }
 }

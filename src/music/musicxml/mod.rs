@@ -10,16 +10,23 @@
 
 mod attributes;
 mod bar;
+mod barlines;
+mod clefs;
 mod container;
 mod cursor;
 mod directions;
 mod document;
 mod error;
+mod events;
 mod lengths;
 mod mended;
 mod part;
+mod printed;
 mod signs;
+mod spanners;
 mod ties;
+mod tuplets;
+mod voices;
 
 pub use error::{LARGEST_FILE, LARGEST_TEXT, ReadError};
 pub use mended::{Change, Mended};

@@ -5,6 +5,7 @@
 use super::{
     attributes::correction,
     bar::{Found, Reader},
+    barlines::close_endings,
     document::{PartMeasures, child},
     error::ReadError,
     mended::{Change, Mending},
@@ -13,7 +14,7 @@ use super::{
 use crate::music::{
     Meter, Quarters, Tempo,
     score::{Part, ScoreBar},
-    written::WrittenBar,
+    written::{Event, Kind, Spanner, Spans},
 };
 use num_rational::Ratio;
 use std::collections::BTreeMap;
@@ -30,9 +31,10 @@ pub(super) fn part(
 ) -> Result<Part, ReadError> {
     let correction = correction(&measures.measures);
     let mut reader = Reader::new(correction, mending, notes_read);
-    let (mut bars, mut ties) = (Vec::new(), Ties::default());
+    let (mut bars, mut ties, mut bar_clefs) = (Vec::<ScoreBar>::new(), Ties::default(), Vec::new());
     for (index, measure) in measures.measures.iter().enumerate() {
-        let Found { notes, mut dynamics, tempi: marks, end } = reader.measure(measure)?;
+        let Found { notes, mut dynamics, tempi: marks, end, written, clefs } = reader.measure(measure)?;
+        bar_clefs.push(clefs);
         if index == 0 {
             say_what_is_missing(measures, correction, &mut reader);
         }
@@ -53,17 +55,39 @@ pub(super) fn part(
             tempo: None,
             attacks: Vec::new(),
             dynamics,
-            written: WrittenBar::default(),
+            written,
         });
     }
     let staves = reader.staves;
-    reader.finish();
+    let (spanners, lines) = reader.finish();
     for (bar, attacks) in bars.iter_mut().zip(ties.finish()) {
         bar.attacks = attacks;
     }
     find_pickups(&mut bars, |index| measures.measures[index].implicit);
-    let (lines, spanners) = (5, Vec::new());
+    bars.iter_mut().zip(bar_clefs).for_each(|(bar, clefs)| bar.written.clefs = clefs.of(staves));
+    close_endings(bars.iter_mut().map(|bar| &mut bar.written));
+    shift_octaves(&mut bars, &spanners);
     Ok(Part { id: measures.id.into(), name: measures.name.clone(), staves, lines, bars, spanners })
+}
+
+/// Moves what stands under an octave sign to where it is printed: the file gives what sounds.
+fn shift_octaves(bars: &mut [ScoreBar], spanners: &[Spanner]) {
+    for Spanner { kind, from, to, .. } in spanners {
+        let Spans::Octave(octaves) = *kind else { continue };
+        let (first, last) = (from.bar.max(0) as usize, to.bar.max(0) as usize);
+        for (index, bar) in (first..).zip(bars.get_mut(first..=last).into_iter().flatten()) {
+            let under = |at| (index, at) >= (first, from.at) && (index, at) < (last, to.at);
+            let events = bar.written.voices.iter_mut().flat_map(|voice| &mut voice.events);
+            events.filter(|event| under(event.at)).for_each(|event| shift(event, from.staff, octaves));
+        }
+    }
+}
+
+fn shift(event: &mut Event, on_staff: u8, octaves: i8) {
+    let Kind::Notes(heads) = &mut event.kind else { return };
+    for head in heads.iter_mut().filter(|head| head.staff == on_staff) {
+        head.place.0 -= 7 * i16::from(octaves);
+    }
 }
 
 fn say_what_is_missing(measures: &PartMeasures, correction: Ratio<i64>, reader: &mut Reader) {

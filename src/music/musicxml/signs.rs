@@ -15,16 +15,7 @@ use roxmltree::Node;
 /// `None` for rests and unpitched percussion.
 pub(super) fn pitch(note: Node, say: &mut impl FnMut(Change)) -> Option<Pitch> {
     let pitch = child(note, "pitch")?;
-    let letter = match text_of(pitch, "step")? {
-        "C" => Letter::C,
-        "D" => Letter::D,
-        "E" => Letter::E,
-        "F" => Letter::F,
-        "G" => Letter::G,
-        "A" => Letter::A,
-        "B" => Letter::B,
-        _ => return None,
-    };
+    let letter = letter(text_of(pitch, "step")?)?;
     let mut number = |name, least: i64, most: i64| -> Option<i8> {
         let written = decimal(text_of(pitch, name)?)?;
         let nearest = (*written.round().numer()).clamp(least, most);
@@ -36,6 +27,20 @@ pub(super) fn pitch(note: Node, say: &mut impl FnMut(Change)) -> Option<Pitch> {
     let octave = number("octave", 0, 9)?;
     let alter = number("alter", -3, 3).unwrap_or(0);
     Some(Pitch { letter, alter, octave })
+}
+
+/// The letter with this name.
+pub(super) fn letter(step: &str) -> Option<Letter> {
+    Some(match step {
+        "C" => Letter::C,
+        "D" => Letter::D,
+        "E" => Letter::E,
+        "F" => Letter::F,
+        "G" => Letter::G,
+        "A" => Letter::A,
+        "B" => Letter::B,
+        _ => return None,
+    })
 }
 
 /// Whether a tie ends at this note and whether one begins. The sounding `tie` counts; where a file
@@ -78,8 +83,16 @@ pub(super) fn articulations(note: Node, say: &mut impl FnMut(Change)) -> Vec<Art
 /// What is lost with a sign that is not kept, if it is one that a player could miss.
 fn left_out(name: &str) -> Option<Change> {
     Some(match name {
-        "ornaments" => Change::Ornaments,
-        "slur" => Change::Slurs,
+        "delayed-turn"
+        | "delayed-inverted-turn"
+        | "vertical-turn"
+        | "inverted-vertical-turn"
+        | "shake"
+        | "wavy-line"
+        | "schleifer"
+        | "haydn"
+        | "accidental-mark"
+        | "other-ornament" => Change::OtherOrnaments,
         "string" | "fret" => Change::Tablature,
         "spiccato" | "scoop" | "plop" | "doit" | "falloff" | "breath-mark" | "caesura" | "stress" | "unstress"
         | "soft-accent" | "up-bow" | "down-bow" | "harmonic" | "open-string" | "thumb-position" | "pluck"

@@ -1,0 +1,175 @@
+//! What one `note` element prints: its head or rest, its shape, stem, beams and ornaments.
+//!
+//! Refuses to know where it stands and with which other notes.
+
+use super::{
+    document::{child, children, text_of},
+    mended::Change,
+    signs,
+};
+use crate::music::{
+    Quarters,
+    pitch::Letter,
+    written::{Accidental, Beam, Diatonic, Grace, Ornament, Stem, Value},
+};
+use roxmltree::Node;
+
+/// The printed value and its dots. Where the file names no shape, the longest that is not longer than
+/// `lasts`, counted without its tuplet.
+pub(super) fn value(
+    note: Node,
+    lasts: Quarters,
+    tuplet: Option<(u8, u8)>,
+    say: &mut impl FnMut(Change),
+) -> (Value, u8) {
+    let dots = children(note, "dot").take(4).count() as u8;
+    match text_of(note, "type").and_then(named_value) {
+        Some((value, true)) => (value, dots),
+        Some((nearest, false)) => {
+            say(Change::OddValue);
+            (nearest, dots)
+        }
+        None => fitting(in_its_tuplet(lasts, tuplet)),
+    }
+}
+
+/// The value with this name and whether it is just that one: what is longer or shorter than any that
+/// is printed becomes the longest or shortest.
+fn named_value(name: &str) -> Option<(Value, bool)> {
+    Some(match name {
+        "maxima" | "long" => (Value::Breve, false),
+        "breve" => (Value::Breve, true),
+        "whole" => (Value::Whole, true),
+        "half" => (Value::Half, true),
+        "quarter" => (Value::Quarter, true),
+        "eighth" => (Value::Eighth, true),
+        "16th" => (Value::N16th, true),
+        "32nd" => (Value::N32nd, true),
+        "64th" => (Value::N64th, true),
+        "128th" => (Value::N128th, true),
+        "256th" | "512th" | "1024th" => (Value::N128th, false),
+        _ => return None,
+    })
+}
+
+fn in_its_tuplet(lasts: Quarters, tuplet: Option<(u8, u8)>) -> Quarters {
+    let (actual, normal) = tuplet.unwrap_or((1, 1));
+    lasts * i64::from(actual) / i64::from(normal)
+}
+
+/// The longest value with at most two dots that is not longer than this; a grace note's is an eighth.
+fn fitting(length: Quarters) -> (Value, u8) {
+    if length <= Quarters::ZERO {
+        return (Value::Eighth, 0);
+    }
+    let dotted = |value: Value, dots: u8| value.quarters() * ((2_i64 << dots) - 1) / (1_i64 << dots);
+    let shapes = Value::ALL.iter().rev().flat_map(|value| [2, 1, 0].map(|dots| (*value, dots)));
+    shapes.into_iter().find(|(value, dots)| dotted(*value, *dots) <= length).unwrap_or((Value::N128th, 0))
+}
+
+/// In the time of how many notes this one stands. Two notes that alternate as a tremolo are no tuplet.
+pub(super) fn tuplet(note: Node) -> Option<(u8, u8)> {
+    let figures = child(note, "time-modification")?;
+    let figure = |name| text_of(figures, name)?.parse::<u8>().ok().filter(|figure| *figure > 0);
+    let (actual, normal) = (figure("actual-notes")?, figure("normal-notes")?);
+    let alternates = tremolos(note).any(|tremolo| matches!(tremolo.attribute("type"), Some("start" | "stop")));
+    (actual != normal && !(alternates && actual == 2 * normal)).then_some((actual, normal))
+}
+
+pub(super) fn stem(note: Node) -> Stem {
+    match text_of(note, "stem") {
+        Some("up") => Stem::Up,
+        Some("down") => Stem::Down,
+        Some("none") => Stem::Hidden,
+        _ => Stem::Free,
+    }
+}
+
+/// From the eighth's beam on; beams that the file skips end the list.
+pub(super) fn beams(note: Node) -> Vec<Beam> {
+    let mut numbered: Vec<(u8, Beam)> = children(note, "beam").take(8).filter_map(beam).collect();
+    numbered.sort_by_key(|(number, _)| *number);
+    let in_a_row =
+        numbered.into_iter().enumerate().take_while(|(index, (number, _))| *index + 1 == usize::from(*number));
+    in_a_row.map(|(_, (_, beam))| beam).collect()
+}
+
+fn beam(beam: Node) -> Option<(u8, Beam)> {
+    let number = beam.attribute("number").map_or(Some(1), |number| number.trim().parse().ok())?;
+    let does = match beam.text()?.trim() {
+        "begin" => Beam::Begin,
+        "continue" => Beam::Continue,
+        "end" => Beam::End,
+        "forward hook" => Beam::HookForward,
+        "backward hook" => Beam::HookBackward,
+        _ => return None,
+    };
+    Some((number, does))
+}
+
+pub(super) fn grace(note: Node) -> Option<Grace> {
+    child(note, "grace").map(|grace| Grace { slashed: grace.attribute("slash") == Some("yes") })
+}
+
+/// The accidental that is printed at the note; says where it is none of the common ones.
+pub(super) fn accidental(note: Node, say: &mut impl FnMut(Change)) -> Option<Accidental> {
+    let sign = child(note, "accidental")?;
+    let alter = match sign.text()?.trim() {
+        "natural" => 0,
+        "sharp" | "natural-sharp" => 1,
+        "flat" | "natural-flat" => -1,
+        "double-sharp" | "sharp-sharp" => 2,
+        "flat-flat" => -2,
+        _ => {
+            say(Change::OddAccidental);
+            return None;
+        }
+    };
+    let bracketed = ["parentheses", "bracket"].iter().any(|name| sign.attribute(*name) == Some("yes"));
+    Some(Accidental { alter, bracketed })
+}
+
+/// The place of a rest or of an unpitched note, where the file gives one.
+pub(super) fn display_place(shape: Node) -> Option<Diatonic> {
+    let letter = signs::letter(text_of(shape, "display-step")?)?;
+    let octave = text_of(shape, "display-octave")?.parse::<i8>().ok()?;
+    Some(Diatonic::of(letter, octave.clamp(0, 9)))
+}
+
+/// The place of an unpitched note that names none: the middle line.
+pub(super) fn middle_line() -> Diatonic {
+    Diatonic::of(Letter::B, 4)
+}
+
+/// The ornament signs that are kept, each once. Says where a tremolo is none of them.
+pub(super) fn ornaments(note: Node, say: &mut impl FnMut(Change)) -> Vec<Ornament> {
+    let mut kept = Vec::new();
+    let signs = signs::notations(note).flat_map(|node| children(node, "ornaments")).flat_map(|node| node.children());
+    for sign in signs {
+        match ornament(sign) {
+            Some(ornament) if kept.contains(&ornament) => {}
+            Some(ornament) => kept.push(ornament),
+            None if sign.has_tag_name("tremolo") => say(Change::OtherOrnaments),
+            None => {}
+        }
+    }
+    kept
+}
+
+fn ornament(sign: Node) -> Option<Ornament> {
+    Some(match sign.tag_name().name() {
+        "trill-mark" => Ornament::Trill,
+        "turn" => Ornament::Turn,
+        "inverted-turn" => Ornament::InvertedTurn,
+        "mordent" => Ornament::Mordent,
+        "inverted-mordent" => Ornament::ShortTrill,
+        "tremolo" if !matches!(sign.attribute("type"), Some("start" | "stop" | "unmeasured")) => {
+            Ornament::Tremolo(sign.text()?.trim().parse::<u8>().ok().filter(|strokes| (1..=4).contains(strokes))?)
+        }
+        _ => return None,
+    })
+}
+
+fn tremolos<'a>(note: Node<'a, 'a>) -> impl Iterator<Item = Node<'a, 'a>> {
+    signs::notations(note).flat_map(|node| children(node, "ornaments")).flat_map(|node| children(node, "tremolo"))
+}

@@ -1,0 +1,120 @@
+//! From two ends to one sign: slurs, hairpins, pedals, octave signs and tuplets.
+//!
+//! Refuses to know the file and what the signs are attached to.
+
+use super::mended::Change;
+use crate::music::{
+    Quarters,
+    written::{Anchor, Spanner, Spans},
+};
+use std::{cmp::Reverse, collections::HashMap};
+
+/// Far more than are open at one time under one number.
+const MOST_OPEN: usize = 16;
+
+/// Signs that are told apart by their number within a family.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub(super) enum Family {
+    Slur,
+    Wedge,
+    Pedal,
+    Octave,
+    Tuplet,
+}
+
+/// One end of a sign, as the file gives it.
+pub(super) struct End {
+    pub(super) family: Family,
+    /// The file tells signs apart that are open at one time by it.
+    pub(super) number: u8,
+    /// What begins here, and on which side the file puts it; `None` where it ends.
+    pub(super) begins: Option<(Spans, Option<bool>)>,
+    pub(super) anchor: Anchor,
+}
+
+struct Open {
+    kind: Spans,
+    above: Option<bool>,
+    from: Anchor,
+}
+
+/// Joins the ends of a part, bar after bar.
+#[derive(Default)]
+pub(super) struct Spanners {
+    open: HashMap<(Family, u8), Vec<Open>>,
+    closed: Vec<Spanner>,
+}
+
+impl Spanners {
+    /// Takes the ends of the next bar. In a file one voice stands after the other: here they are taken in
+    /// the order of time, and at one place what ends there before what begins there.
+    pub(super) fn bar(&mut self, mut ends: Vec<End>, say: &mut impl FnMut(Change)) {
+        ends.sort_by_key(|end| (end.anchor.at, Reverse(end.anchor.grace), end.begins.is_some()));
+        for End { family, number, begins, anchor } in ends {
+            match begins {
+                Some((kind, above)) => self.begin(family, number, Open { kind, above, from: anchor }, say),
+                None => self.end(family, number, anchor, say),
+            }
+        }
+    }
+
+    /// Takes a sign that is known from end to end.
+    pub(super) fn whole(&mut self, spanner: Spanner) {
+        self.closed.push(spanner);
+    }
+
+    fn begin(&mut self, family: Family, number: u8, open: Open, say: &mut impl FnMut(Change)) {
+        let others = self.open.entry((family, number)).or_default();
+        let before = others.len();
+        others.retain(|other| !belongs(family, &other.from, &open.from));
+        if others.len() == MOST_OPEN {
+            others.remove(0);
+        }
+        if others.len() < before {
+            say(loose(family));
+        }
+        others.push(open);
+    }
+
+    fn end(&mut self, family: Family, number: u8, to: Anchor, say: &mut impl FnMut(Change)) {
+        let others = self.open.entry((family, number)).or_default();
+        let own = others.iter().rposition(|open| belongs(family, &open.from, &to));
+        let strict = family == Family::Tuplet;
+        match own.or_else(|| others.len().checked_sub(1).filter(|_| !strict)) {
+            Some(index) => {
+                let Open { kind, above, from } = others.remove(index);
+                self.closed.push(Spanner { kind, from, to, above });
+            }
+            None => say(loose(family)),
+        }
+    }
+
+    /// The signs, in order of their begin; a tuplet without a figure prints none.
+    pub(super) fn finish(mut self, say: &mut impl FnMut(Change)) -> Vec<Spanner> {
+        let left = self.open.iter().flat_map(|((family, _), open)| open.iter().map(|_| *family));
+        let mut left: Vec<Family> = left.collect();
+        left.sort_by_key(|family| *family as u8);
+        left.into_iter().for_each(|family| say(loose(family)));
+        let place =
+            |anchor: &Anchor| -> (isize, Quarters, Reverse<u8>) { (anchor.bar, anchor.at, Reverse(anchor.grace)) };
+        self.closed.retain(|spanner| !matches!(spanner.kind, Spans::Tuplet { figure: 0, .. }));
+        self.closed.sort_by_key(|spanner| place(&spanner.from));
+        self.closed
+    }
+}
+
+/// What belongs to notes goes by voice, what belongs to a staff by staff.
+fn belongs(family: Family, one: &Anchor, other: &Anchor) -> bool {
+    match family {
+        Family::Slur | Family::Tuplet => one.voice == other.voice,
+        Family::Wedge | Family::Pedal | Family::Octave => one.staff == other.staff,
+    }
+}
+
+fn loose(family: Family) -> Change {
+    match family {
+        Family::Slur => Change::LooseSlur,
+        Family::Tuplet => Change::LooseTuplet,
+        Family::Wedge | Family::Pedal | Family::Octave => Change::LooseSign,
+    }
+}
