@@ -38,8 +38,8 @@ pub(super) struct Found<'a> {
     /// But for its clefs, which are known when all staves are.
     pub(super) written: WrittenBar,
     pub(super) clefs: BarClefs,
-    /// The furthest place that was written to; 0 in an empty measure.
-    pub(super) end: Quarters,
+    /// More than nothing.
+    pub(super) length: Quarters,
 }
 
 /// What holds from bar to bar while a part is read.
@@ -129,14 +129,16 @@ impl<'a, 'm> Reader<'a, 'm> {
 
     fn close(&mut self, open: Open<'a>) -> Found<'a> {
         let Open { cursor, printed, notes, dynamics, tempi, .. } = open;
-        let (bar, end, beat) = (self.bar - 1, cursor.end(), self.meter.beat().quarters());
+        let (bar, beat) = (self.bar - 1, self.meter.beat().quarters());
         let mut say = |change| self.mending.say(&self.number, change);
-        let voices = printed.finish(bar, end, beat, &mut self.spanners, &mut say);
+        let last_start = notes.iter().map(|heard| heard.at).max().unwrap_or(Quarters::ZERO);
+        let length = bar_length(cursor.end(), last_start, self.meter, &mut say);
+        let voices = printed.finish(bar, length, beat, &mut self.spanners, &mut say);
         let mut written = WrittenBar { voices, meter_sign: self.meter_sign, ..WrittenBar::default() };
         self.barlines.end_bar(&mut written);
-        let clefs = self.clefs.end_bar();
+        let clefs = self.clefs.end_bar(length);
         written.clef_changes.clone_from(&clefs.changes);
-        Found { notes, dynamics, tempi, written, clefs, end }
+        Found { notes, dynamics, tempi, written, clefs, length }
     }
 
     /// To be called when no bar follows: the signs that reach from place to place, and the lines of a staff.
@@ -299,7 +301,7 @@ impl<'a, 'm> Reader<'a, 'm> {
         let whole_bar = child(note, "rest").is_some_and(|rest| rest.attribute("measure") == Some("yes"));
         let written = self.length_of(note);
         if whole_bar {
-            let written = written.unwrap_or(self.meter.bar());
+            let written = written.filter(|length| *length > Quarters::ZERO).unwrap_or(self.meter.bar());
             return Length { written, exact: written.min(self.meter.bar()) };
         }
         let shape = signs::shape_length(note).and_then(quarters).filter(|shape| *shape > Quarters::ZERO);
@@ -357,5 +359,24 @@ impl<'a, 'm> Reader<'a, 'm> {
         if let Some(tempo) = directions::sound(node, self.meter) {
             open.tempi.entry(at).or_insert(tempo);
         }
+    }
+}
+
+/// How long a bar is that was written to as far as `end`: the meter's length where rounding is all
+/// that is between them, else as written.
+fn bar_length(end: Quarters, last_start: Quarters, meter: Meter, say: &mut impl FnMut(Change)) -> Quarters {
+    // A 128th note: nothing shorter is played, so a smaller difference is no music.
+    const NO_MUSIC: f64 = 1.0 / 32.0;
+    let full = meter.bar();
+    if end == Quarters::ZERO || end == full {
+        full
+    } else if (end.as_f64() - full.as_f64()).abs() < NO_MUSIC && last_start < full {
+        say(Change::Rounded);
+        full
+    } else {
+        if end > full {
+            say(Change::Overfull);
+        }
+        end
     }
 }

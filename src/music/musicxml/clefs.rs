@@ -30,8 +30,8 @@ impl Clefs {
         self.found.extend(read(clef, say).map(|clef| ClefChange { at, staff, clef }));
     }
 
-    /// Closes the bar: what stands at its begin is in force there; what changes nothing is no change.
-    pub(super) fn end_bar(&mut self) -> BarClefs {
+    /// Closes the bar, which has this length: what stands at its begin is in force there; what changes nothing is no change.
+    pub(super) fn end_bar(&mut self, length: Quarters) -> BarClefs {
         let mut found = std::mem::take(&mut self.found);
         found.sort_by_key(|change| change.at);
         let (at_begin, later): (Vec<_>, Vec<_>) = found.into_iter().partition(|change| change.at == Quarters::ZERO);
@@ -40,7 +40,7 @@ impl Clefs {
         let mut changes = Vec::new();
         for change in later {
             if self.of(change.staff).replace(change.clef) != Some(change.clef) {
-                changes.push(change);
+                changes.push(ClefChange { at: change.at.min(length), ..change });
             }
         }
         BarClefs { at_begin: begin, changes }

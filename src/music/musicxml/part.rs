@@ -12,7 +12,7 @@ use super::{
     ties::Ties,
 };
 use crate::music::{
-    Meter, Quarters, Tempo,
+    Quarters, Tempo,
     score::{Part, ScoreBar},
     written::{Event, Kind, Spanner, Spans},
 };
@@ -33,13 +33,11 @@ pub(super) fn part(
     let mut reader = Reader::new(correction, mending, notes_read);
     let (mut bars, mut ties, mut bar_clefs) = (Vec::<ScoreBar>::new(), Ties::default(), Vec::new());
     for (index, measure) in measures.measures.iter().enumerate() {
-        let Found { notes, mut dynamics, tempi: marks, end, written, clefs } = reader.measure(measure)?;
+        let Found { notes, mut dynamics, tempi: marks, length, written, clefs } = reader.measure(measure)?;
         bar_clefs.push(clefs);
         if index == 0 {
             say_what_is_missing(measures, correction, &mut reader);
         }
-        let last_start = notes.iter().map(|heard| heard.at).max().unwrap_or(Quarters::ZERO);
-        let length = bar_length(end, last_start, reader.meter, &mut |change| reader.say(change));
         ties.bar(notes, length, &mut |change| reader.say(change));
         dynamics.iter_mut().for_each(|dynamic| dynamic.at = dynamic.at.min(length));
         dynamics.sort_by_key(|dynamic| dynamic.at);
@@ -101,25 +99,6 @@ fn say_what_is_missing(measures: &PartMeasures, correction: Ratio<i64>, reader: 
     }
     if correction != Ratio::ONE {
         reader.say(Change::Divisions);
-    }
-}
-
-/// How long a bar is that was written to as far as `end`: the meter's length where rounding is all
-/// that is between them, else as written.
-fn bar_length(end: Quarters, last_start: Quarters, meter: Meter, say: &mut impl FnMut(Change)) -> Quarters {
-    // A 128th note: nothing shorter is played, so a smaller difference is no music.
-    const NO_MUSIC: f64 = 1.0 / 32.0;
-    let full = meter.bar();
-    if end == Quarters::ZERO || end == full {
-        full
-    } else if (end.as_f64() - full.as_f64()).abs() < NO_MUSIC && last_start < full {
-        say(Change::Rounded);
-        full
-    } else {
-        if end > full {
-            say(Change::Overfull);
-        }
-        end
     }
 }
 

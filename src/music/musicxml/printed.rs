@@ -105,7 +105,7 @@ impl Printed {
         say: &mut impl FnMut(Change),
     ) -> Vec<Voice> {
         let Printed { voices, marks, mut ends } = self;
-        let voices = voices.finish();
+        let mut voices = voices.finish();
         let graces: Vec<_> = voices.iter().map(|voice| voices::grace_counts(&voice.events)).collect();
         let anchor = |(voice, event): Place, staff| Anchor {
             bar: bar as isize,
@@ -122,14 +122,16 @@ impl Printed {
                 spanners.whole(Spanner { kind, from: end(*group.start()), to: end(*group.end()), above: None });
             }
         }
-        ends.iter_mut().for_each(|end| end.anchor.at = end.anchor.at.min(length));
         ends.extend(marks.into_iter().map(|Mark { place, staff, family, number, begins }| End {
             family,
             number,
             begins,
             anchor: anchor(place, staff),
         }));
+        ends.iter_mut().for_each(|end| end.anchor.at = end.anchor.at.min(length));
         spanners.bar(ends, say);
+        let inside = |event: &Event| event.at < length || event.grace.is_some() && event.at == length;
+        voices.iter_mut().for_each(|voice| voice.events.retain(inside));
         voices
     }
 }

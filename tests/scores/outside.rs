@@ -1,0 +1,82 @@
+//! The outside of a file: encodings, packing, and what is no score.
+
+use crate::{
+    POLONAISE_1,
+    texts::{heard, note, score},
+};
+use std::io::{Cursor, Write};
+use tailfirst::music::musicxml::{LARGEST_FILE, LARGEST_TEXT, ReadError, read};
+use zip::{ZipWriter, write::SimpleFileOptions};
+
+#[test]
+fn any_usual_encoding_gives_the_same_score() {
+    let text = score(&[&note("C4", 12, "")]).replace(">Piano<", ">Flügel<");
+    let expected = heard(&text);
+    assert_eq!(expected.score.parts[0].name, "Flügel");
+    let units = || text.encode_utf16();
+    let little: Vec<u8> = [0xFF, 0xFE].into_iter().chain(units().flat_map(u16::to_le_bytes)).collect();
+    let big: Vec<u8> = [0xFE, 0xFF].into_iter().chain(units().flat_map(u16::to_be_bytes)).collect();
+    let unmarked: Vec<u8> = units().flat_map(u16::to_le_bytes).collect();
+    let marked = format!("\u{feff}{text}").into_bytes();
+    let declared = format!("<?xml version='1.0' encoding='ISO-8859-1'?>{text}");
+    let latin: Vec<u8> = declared.chars().map(|letter| letter as u8).collect();
+    for bytes in [little, big, unmarked, marked, latin] {
+        assert_eq!(read(&bytes).as_ref(), Ok(&expected));
+    }
+}
+
+fn packed(entries: &[(&str, &[u8])]) -> Vec<u8> {
+    let mut zip = ZipWriter::new(Cursor::new(Vec::new()));
+    for (name, content) in entries {
+        zip.start_file(*name, SimpleFileOptions::default()).expect("an entry");
+        zip.write_all(content).expect("written");
+    }
+    zip.finish().expect("a zip").into_inner()
+}
+
+#[test]
+fn a_packed_score_is_found_by_its_container_or_guessed() {
+    let (good, other) = (score(&[&note("C4", 12, "")]), score(&[&note("D4", 12, "")]));
+    let container = b"<container><rootfiles><rootfile full-path='b.xml'/></rootfiles></container>";
+    let (good, other) = (good.as_bytes(), other.as_bytes());
+    let named = packed(&[("META-INF/container.xml", container), ("a.xml", other), ("b.xml", good)]);
+    assert_eq!(read(&named), read(good));
+    let guessed = packed(&[("notes.txt", b"hello"), ("score.musicxml", good)]);
+    assert_eq!(read(&guessed), read(good));
+    assert_eq!(read(&packed(&[("notes.txt", b"hello")])), Err(ReadError::NoScoreInZip));
+}
+
+#[test]
+fn a_zip_bomb_is_not_unpacked_beyond_the_limit() {
+    let bomb = packed(&[("score.xml", &vec![b' '; LARGEST_TEXT + 1])]);
+    assert!(bomb.len() < LARGEST_TEXT / 500);
+    assert_eq!(read(&bomb), Err(ReadError::UnpackedTooLarge));
+    assert_eq!(read(&vec![b' '; LARGEST_FILE + 1]), Err(ReadError::FileTooLarge));
+}
+
+#[test]
+fn entities_that_grow_and_crowded_elements_are_refused_at_once() {
+    let laughs = format!("<!DOCTYPE a [\n<!ENTITY a 'ha'>\n<!ENTITY b '&a;&a;'>]>{}", score(&[&note("C4", 12, "")]));
+    assert_eq!(read(laughs.as_bytes()), Err(ReadError::OwnEntities { line: 2 }));
+    let crowd: String = (0..100_000).map(|index| format!(" a{index}=''")).collect();
+    assert_eq!(read(format!("<score-partwise{crowd}/>").as_bytes()), Err(ReadError::NotAScore));
+    let nested = "<score-partwise>".to_owned() + &"<a>".repeat(1_000_000);
+    assert!(matches!(read(nested.as_bytes()), Err(ReadError::DamagedXml { .. })));
+}
+
+#[test]
+fn what_is_no_score_is_refused_with_the_place_and_what_to_do() {
+    let said = |bytes: &[u8]| read(bytes).expect_err("no score").to_string();
+    assert_eq!(said(b" \n"), "the file is empty; export the score again and choose the new file");
+    assert!(said(b"a letter to a friend").starts_with("this is not a MusicXML score"));
+    assert!(said(b"<html><body/></html>").starts_with("this is not a MusicXML score"));
+    assert!(said(b"<\xE9\xFF>").contains("export the score as MusicXML in UTF-8"));
+    let damaged = score(&[&note("C4", 12, "")]).replacen("</note>", "\n</nope>", 1);
+    assert_eq!(
+        said(damaged.as_bytes()),
+        "the score is damaged at line 2; export it again from the program that wrote it"
+    );
+    assert!(said(&POLONAISE_1[..POLONAISE_1.len() / 2]).starts_with("the packed file is damaged"));
+    let silent = score(&["<note><rest/><duration>12</duration></note>"]);
+    assert_eq!(read(silent.as_bytes()), Err(ReadError::NoNotes));
+}

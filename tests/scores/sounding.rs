@@ -1,0 +1,191 @@
+//! What sounds, in small scores of one hard case each.
+
+use crate::texts::{attacks, changes, chord, cut, heard, note, score};
+use tailfirst::music::{Hand, Quarters, musicxml::Change};
+
+#[test]
+fn a_chord_tied_on_some_notes_only_attacks_the_others() {
+    let (start, stop) = ("<tie type='start'/>", "<tie type='stop'/>");
+    let first = note("E5", 4, start) + &chord("G5", 4, "") + &note("E5", 8, stop) + &chord("A5", 8, "");
+    assert_eq!(attacks(&score(&[&first])), ["0:0 1 76=3 79=1", "0:1 1 81=2"]);
+}
+
+#[test]
+fn a_tie_lasts_across_bars_and_from_voice_to_voice() {
+    let (on, off) = ("<tie type='start'/><voice>2</voice>", "<tie type='stop'/><voice>1</voice>");
+    let through = "<tie type='stop'/><tie type='start'/><voice>1</voice>";
+    let bars = [note("C4", 12, on), note("C4", 12, through), note("C4", 4, off) + &note("D4", 8, "")];
+    let bars: Vec<_> = bars.iter().map(String::as_str).collect();
+    assert_eq!(attacks(&score(&bars)), ["0:0 1 60=7", "2:1 1 62=2"]);
+}
+
+#[test]
+fn a_tie_that_begins_nowhere_is_played_and_said() {
+    let text = score(&[&note("C4", 12, "<tie type='stop'/>")]);
+    assert_eq!(attacks(&text), ["0:0 1 60=3"]);
+    assert_eq!(changes(&text), [Change::LooseTie]);
+}
+
+#[test]
+fn voices_step_back_and_forward_and_notes_keep_their_own_staff() {
+    let upper = note("E5", 4, "<voice>1</voice><staff>1</staff>") + &chord("C4", 4, "<staff>2</staff>");
+    let lower = "<backup><duration>4</duration></backup><forward><duration>2</duration></forward>".to_owned()
+        + &note("G3", 10, "<voice>5</voice><staff>2</staff>");
+    let text = score(&[&(upper + &lower)]);
+    assert_eq!(attacks(&text), ["0:0 1 76=1", "0:0 2 60=1", "0:1/2 2 55=5/2"]);
+    assert_eq!(heard(&text).score.parts[0].usual_hands(), [Hand::Right, Hand::Left]);
+}
+
+#[test]
+fn grace_notes_run_into_the_next_note_of_their_voice_also_over_the_bar_line() {
+    let grace = |pitch| note(pitch, 0, "<voice>1</voice>").replacen("<note>", "<note><grace/>", 1);
+    let bars = [note("C5", 12, "<voice>1</voice>") + &grace("B4"), grace("D5") + &note("C5", 12, "<voice>1</voice>")];
+    let reading = heard(&score(&[&bars[0], &bars[1]]));
+    let graces: Vec<_> = reading.score.parts[0].bars.iter().map(|bar| &bar.attacks[0].notes[0].graces).collect();
+    assert_eq!(
+        graces.iter().map(|g| g.iter().map(|p| p.midi()).collect()).collect::<Vec<Vec<_>>>(),
+        [vec![], vec![71, 74]]
+    );
+    assert!(reading.mended.is_empty());
+}
+
+#[test]
+fn a_pickup_bar_begins_where_its_beat_is() {
+    let pickup = note("G4", 4, "");
+    let full = note("C5", 12, "");
+    let score = heard(&score(&[&pickup, &full, &full])).score;
+    let shapes: Vec<_> = score.parts[0].bars.iter().map(|bar| format!("{} {}", bar.length, bar.missing)).collect();
+    assert_eq!(shapes, ["1 2", "3 0", "3 0"]);
+    let passage = score.parts[0].cut(0..=1, &[Hand::Line]).expect("two bars");
+    assert_eq!(passage.bars()[0].missing.to_string(), "2");
+    assert_eq!(passage.bars()[1].start.to_string(), "1");
+}
+
+#[test]
+fn a_bar_that_a_repeat_divides_goes_on_where_it_stopped() {
+    let score =
+        heard(&score(&[&note("C5", 12, ""), &note("C5", 8, ""), &note("D5", 4, ""), &note("C5", 12, "")])).score;
+    let missing: Vec<_> = score.parts[0].bars.iter().map(|bar| bar.missing.to_string()).collect();
+    assert_eq!(missing, ["0", "0", "2", "0"]);
+}
+
+#[test]
+fn tempo_marks_count_the_beat_they_show_and_hold_until_the_next() {
+    let mark = "<direction><direction-type><metronome><beat-unit>quarter</beat-unit><beat-unit-dot/>\
+                <per-minute>ca. 56</per-minute></metronome></direction-type><sound tempo='84'/></direction>";
+    let six_eight = "<attributes><time><beats>6</beats><beat-type>8</beat-type></time></attributes>";
+    let first = format!("{six_eight}{mark}{}", note("C4", 12, ""));
+    let later = format!("{}<sound tempo='90'/>{}", note("C4", 6, ""), note("D4", 6, ""));
+    let score = heard(&score(&[&first, &later, &note("C4", 12, "")])).score;
+    let tempi = score.parts[0].bars.iter().map(|bar| bar.tempo.expect("a tempo"));
+    let tempi: Vec<_> = tempi.map(|tempo| (tempo.beat.quarters().to_string(), tempo.bpm.get())).collect();
+    assert_eq!(tempi, [("3/2".into(), 56), ("3/2".into(), 56), ("3/2".into(), 60)]);
+}
+
+#[test]
+fn a_score_without_a_tempo_leaves_it_to_the_player() {
+    assert_eq!(heard(&score(&[&note("C4", 12, "")])).score.parts[0].bars[0].tempo, None);
+}
+
+#[test]
+fn unlike_divisions_give_the_same_onsets() {
+    let halves = note("C4", 6, "") + &note("D4", 6, "");
+    let finer =
+        "<attributes><divisions>96</divisions></attributes>".to_owned() + &note("C4", 144, "") + &note("D4", 144, "");
+    assert_eq!(
+        attacks(&score(&[&halves, &finer])),
+        ["0:0 1 60=3/2", "0:3/2 1 62=3/2", "1:0 1 60=3/2", "1:3/2 1 62=3/2"]
+    );
+}
+
+#[test]
+fn rounded_tuplets_become_exact_and_it_is_said_once() {
+    let third = "<type>eighth</type><time-modification><actual-notes>3</actual-notes><normal-notes>2</normal-notes></time-modification>";
+    let triplet = note("C4", 1, third) + &note("D4", 1, third) + &note("E4", 1, third);
+    let bar = format!(
+        "{triplet}<backup><duration>3</duration></backup>{}",
+        note("C3", 12, "<voice>2</voice><type>half</type><dot/>")
+    );
+    let text = score(&[&bar, &bar]);
+    let onsets = ["0 1 60=1/3 48=3", "1/3 1 62=1/3", "2/3 1 64=1/3"];
+    let expected: Vec<_> = (0..2).flat_map(|bar| onsets.map(|onset| format!("{bar}:{onset}"))).collect();
+    assert_eq!(attacks(&text), expected);
+    assert_eq!(
+        heard(&text).mended.iter().map(ToString::to_string).collect::<Vec<_>>(),
+        ["Bar 1 and 5 more places: rounded note lengths were made exact"]
+    );
+}
+
+#[test]
+fn missing_divisions_are_told_from_the_note_shapes() {
+    let bar = note("C4", 480, "<type>quarter</type>") + &note("D4", 960, "<type>half</type>");
+    let text = score(&[&bar]).replace("<divisions>4</divisions>", "");
+    assert_eq!(attacks(&text), ["0:0 1 60=1", "0:1 1 62=2"]);
+    assert_eq!(changes(&text), [Change::Divisions]);
+}
+
+#[test]
+fn a_bar_with_too_much_in_it_is_longer_and_loses_nothing() {
+    let text = score(&[&(note("C4", 12, "") + &note("D4", 4, "")), &note("E4", 12, "")]);
+    assert_eq!(heard(&text).score.parts[0].bars[0].length, Quarters::whole(4));
+    assert_eq!(changes(&text), [Change::Overfull]);
+    assert_eq!(cut(&text).onsets().len(), 3);
+}
+
+#[test]
+fn a_dynamic_mark_stands_where_its_offset_says_and_is_played_by_what_follows() {
+    let mark = |name, offset| {
+        format!(
+            "<direction><direction-type><dynamics><{name}/></dynamics></direction-type><offset>{offset}</offset></direction>"
+        )
+    };
+    let bar = note("C4", 4, "")
+        + &mark("sf", -4)
+        + "<note><rest/><duration>4</duration></note>"
+        + &mark("pp", -2)
+        + &note("D4", 4, "");
+    let text = score(&[&bar]);
+    let marks: Vec<_> =
+        heard(&text).score.parts[0].bars[0].dynamics.iter().map(|d| format!("{} {}", d.mark, d.at)).collect();
+    assert_eq!(marks, ["sf 0", "pp 3/2"]);
+    let passage = cut(&text);
+    let played: Vec<_> = passage.onsets().iter().map(|onset| onset.dynamic.as_deref()).collect();
+    assert_eq!(played, [Some("sf"), Some("pp")]);
+}
+
+#[test]
+fn fingers_are_read_as_printed_and_drums_keep_their_rhythm() {
+    let fingers = "<notations><technical><fingering>3</fingering><fingering substitution='yes'>1</fingering></technical></notations>";
+    let drum = "<note><unpitched><display-step>E</display-step><display-octave>4</display-octave></unpitched><duration>8</duration></note>";
+    let notes = cut(&score(&[&(note("C4", 4, fingers) + drum)]));
+    let read: Vec<_> = notes
+        .onsets()
+        .iter()
+        .map(|onset| (onset.notes[0].fingering.as_deref(), onset.notes[0].pitch.is_some()))
+        .collect();
+    assert_eq!(read, [(Some("3-1"), true), (None, false)]);
+}
+
+#[test]
+fn cue_notes_are_left_out_but_keep_their_time() {
+    let cue = note("C6", 4, "").replacen("<note>", "<note><cue/>", 1);
+    let text = score(&[&(cue + &note("C4", 8, "<lyric><text>la</text></lyric>"))]);
+    assert_eq!(attacks(&text), ["0:1 1 60=2"]);
+    assert_eq!(
+        heard(&text).mended.iter().map(ToString::to_string).collect::<Vec<_>>(),
+        ["Bar 1: cue notes are not shown", "Bar 1: lyrics are not shown"]
+    );
+}
+
+#[test]
+fn a_score_ordered_by_measure_is_the_same_score() {
+    let partwise = score(&[&note("C4", 12, ""), &note("D4", 12, "")]);
+    let timewise = partwise
+        .replace("<part id='P1'>", "")
+        .replace("</part></score", "</score")
+        .replace("score-partwise", "score-timewise")
+        .replace("<measure number='1'>", "<measure number='1'><part id='P1'>")
+        .replace("<measure number='2'>", "<measure number='2'><part id='P1'>")
+        .replace("</measure>", "</part></measure>");
+    assert_eq!(heard(&timewise), heard(&partwise));
+}
