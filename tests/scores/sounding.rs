@@ -1,13 +1,26 @@
 //! What sounds, in small scores of one hard case each.
 
 use crate::texts::{attacks, changes, chord, cut, heard, note, score};
-use tailfirst::music::{Hand, Quarters, musicxml::Change};
+use tailfirst::music::{Hand, Quarters, musicxml::Change, passage::Articulation};
 
 #[test]
 fn a_chord_tied_on_some_notes_only_attacks_the_others() {
     let (start, stop) = ("<tie type='start'/>", "<tie type='stop'/>");
     let first = note("E5", 4, start) + &chord("G5", 4, "") + &note("E5", 8, stop) + &chord("A5", 8, "");
     assert_eq!(attacks(&score(&[&first])), ["0:0 1 76=3 79=1", "0:1 1 81=2"]);
+}
+
+#[test]
+fn a_chords_further_note_belongs_to_voice_and_staff_of_the_first() {
+    let signs = "<notations><articulations><accent/></articulations></notations>";
+    let own = |more: &str| format!("<voice>5</voice><staff>2</staff>{more}");
+    let before = note("C3", 12, &own("<tie type='start'/>")) + &chord("G3", 12, "<tie type='start'/>");
+    let after = note("C3", 12, &own(&format!("<tie type='stop'/>{signs}"))) + &chord("A3", 12, "");
+    let text = score(&[&before, &after]);
+    assert_eq!(attacks(&text), ["0:0 2 48=6 55=3", "1:0 2 57=3"]);
+    let struck = heard(&text).score.parts[0].bars[1].attacks[0].notes[0].clone();
+    assert_eq!(struck.articulations, [Articulation::Accent]);
+    assert_eq!(attacks(&score(&[&chord("E4", 12, "")])), ["0:0 1 64=3"]);
 }
 
 #[test]

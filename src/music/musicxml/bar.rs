@@ -72,8 +72,8 @@ struct Open<'a> {
     cursor: Cursor,
     /// Where the last note began that was no chord's further note.
     chord_at: Quarters,
-    /// Voice and staff of that note.
-    chord_of: (&'a str, u8),
+    /// Voice and staff of that note, once there was one.
+    chord_of: Option<(&'a str, u8)>,
     printed: Printed,
     notes: Vec<Heard<'a>>,
     dynamics: Vec<Dynamic>,
@@ -198,11 +198,11 @@ impl<'a, 'm> Reader<'a, 'm> {
             return Err(ReadError::TooManyNotes);
         }
         let in_chord = child(node, "chord").is_some();
-        let (voice, staff) = self.belongs_to(node, open.chord_of, in_chord);
+        let (voice, staff) = self.belongs_to(node, open.chord_of.filter(|_| in_chord));
         let is_grace = child(node, "grace").is_some();
         let length = if is_grace { Length::from(Quarters::ZERO) } else { self.note_length(node) };
         if !in_chord {
-            open.chord_of = (voice, staff);
+            open.chord_of = Some((voice, staff));
             open.printed.end_chord();
         }
         if !in_chord && !is_grace {
@@ -217,12 +217,12 @@ impl<'a, 'm> Reader<'a, 'm> {
     }
 
     /// Voice and staff of a note; a chord's further note that names none belongs to those of the first.
-    fn belongs_to(&mut self, node: Node<'a, 'a>, chord_of: (&'a str, u8), in_chord: bool) -> (&'a str, u8) {
-        let voice = text_of(node, "voice");
-        if in_chord && child(node, "staff").is_none() {
-            return (voice.unwrap_or(chord_of.0), chord_of.1);
+    fn belongs_to(&mut self, node: Node<'a, 'a>, first: Option<(&'a str, u8)>) -> (&'a str, u8) {
+        let voice = text_of(node, "voice").or(first.map(|(voice, _)| voice)).unwrap_or("");
+        match first {
+            Some((_, staff)) if child(node, "staff").is_none() => (voice, staff),
+            _ => (voice, self.staff(node)),
         }
-        (voice.unwrap_or(if in_chord { chord_of.0 } else { "" }), self.staff(node))
     }
 
     fn shown_note(
