@@ -4,6 +4,7 @@ mod any_bytes;
 mod outside;
 mod printed;
 mod real;
+mod said;
 mod sounding;
 mod texts;
 mod whole;

@@ -42,6 +42,19 @@ pub(super) struct Found<'a> {
     pub(super) length: Quarters,
 }
 
+/// Key and meter, as far as an element gives them.
+#[derive(Clone, Copy, Default, PartialEq)]
+struct Signature {
+    fifths: Option<i8>,
+    meter: Option<(Meter, MeterSign)>,
+}
+
+impl Signature {
+    fn or(self, earlier: Signature) -> Signature {
+        Signature { fifths: self.fifths.or(earlier.fifths), meter: self.meter.or(earlier.meter) }
+    }
+}
+
 /// What holds from bar to bar while a part is read.
 pub(super) struct Reader<'a, 'm> {
     pub(super) meter: Meter,
@@ -53,6 +66,8 @@ pub(super) struct Reader<'a, 'm> {
     /// Grace notes that wait for their main note, by voice and staff, with the bar they stand in.
     graces: HashMap<(&'a str, u8), (usize, Vec<Pitch>)>,
     meter_sign: MeterSign,
+    /// What stands inside or at the end of the bar and holds from the next bar on, with its first place.
+    waiting: Option<(Quarters, Signature)>,
     /// Of each staff, as far as the file says.
     lines: Option<u8>,
     clefs: Clefs,
@@ -90,6 +105,7 @@ impl<'a, 'm> Reader<'a, 'm> {
             correction,
             graces: HashMap::new(),
             meter_sign: MeterSign::Figures,
+            waiting: None,
             lines: None,
             clefs: Clefs::default(),
             barlines: Barlines::default(),
@@ -110,6 +126,9 @@ impl<'a, 'm> Reader<'a, 'm> {
     pub(super) fn measure(&mut self, measure: &Measure<'a>) -> Result<Found<'a>, ReadError> {
         self.number.clone_from(&measure.number);
         self.bar += 1;
+        if let Some((_, signature)) = self.waiting.take() {
+            self.signature_holds(signature);
+        }
         let mut open = Open::default();
         for node in measure.content.children().filter(Node::is_element) {
             match node.tag_name().name() {
@@ -133,6 +152,9 @@ impl<'a, 'm> Reader<'a, 'm> {
         let mut say = |change| self.mending.say(&self.number, change);
         let last_start = notes.iter().map(|heard| heard.at).max().unwrap_or(Quarters::ZERO);
         let length = bar_length(cursor.end(), last_start, self.meter, &mut say);
+        if self.waiting.is_some_and(|(at, _)| at < length) {
+            say(Change::InsideBar);
+        }
         let voices = printed.finish(bar, length, beat, &mut self.spanners, &mut say);
         let mut written = WrittenBar { voices, meter_sign: self.meter_sign, ..WrittenBar::default() };
         self.barlines.end_bar(&mut written);
@@ -158,30 +180,20 @@ impl<'a, 'm> Reader<'a, 'm> {
     }
 
     fn attributes(&mut self, node: Node, at: Quarters) {
-        for clef in children(node, "clef") {
-            self.clefs.element(clef, at, &mut |change| self.mending.say(&self.number, change));
-        }
-        if let Some(lines) = child(node, "staff-details").and_then(|details| text_of(details, "staff-lines")) {
-            self.lines = self.lines.or(Some(if lines == "1" { 1 } else { 5 }));
-        }
         if let Some(divisions) = attributes::divisions(node) {
             self.divisions = divisions * self.correction;
         }
-        if let Some(fifths) = child(node, "key").and_then(|key| text_of(key, "fifths")?.parse::<i8>().ok()) {
-            self.fifths = fifths.clamp(-7, 7);
+        for clef in children(node, "clef") {
+            self.clefs.element(clef, at, &mut |change| self.mending.say(&self.number, change));
         }
-        if let Some(time) = child(node, "time") {
-            match attributes::meter(time) {
-                Some(meter) => {
-                    self.meter = meter;
-                    self.meter_sign = attributes::meter_sign(time, meter);
-                }
-                None => self.say(Change::NoMeter),
-            }
+        let signature = self.signature(node);
+        if at == Quarters::ZERO {
+            self.signature_holds(signature);
+        } else if signature != Signature::default() {
+            let waiting = self.waiting.get_or_insert((at, Signature::default()));
+            *waiting = (waiting.0.min(at), signature.or(waiting.1));
         }
-        if let Some(staves) = text_of(node, "staves").and_then(|text| text.parse::<u8>().ok()) {
-            self.staves = self.staves.max(staves.min(MOST_STAVES));
-        }
+        self.staves_of(node);
         let shifts = |transpose: Node| {
             ["chromatic", "octave-change"]
                 .iter()
@@ -190,6 +202,46 @@ impl<'a, 'm> Reader<'a, 'm> {
         if children(node, "transpose").any(shifts) {
             self.say(Change::Transposing);
         }
+        let repeats =
+            |style: Node| style.children().any(|sign| sign.is_element() && !sign.has_tag_name("multiple-rest"));
+        if children(node, "measure-style").any(repeats) {
+            self.say(Change::Abbreviations);
+        }
+    }
+
+    /// What an `attributes` element says of key and meter.
+    fn signature(&mut self, node: Node) -> Signature {
+        let key = child(node, "key");
+        let fifths = key.and_then(|key| text_of(key, "fifths")?.parse::<i8>().ok());
+        if key.is_some() && fifths.is_none() {
+            self.say(Change::OddKey);
+        }
+        let time = child(node, "time");
+        let meter = time.and_then(|time| Some((attributes::meter(time)?, time)));
+        if time.is_some() && meter.is_none() {
+            self.say(Change::NoMeter);
+        }
+        let meter = meter.map(|(meter, time)| (meter, attributes::meter_sign(time, meter)));
+        Signature { fifths: fifths.map(|fifths| fifths.clamp(-7, 7)), meter }
+    }
+
+    fn signature_holds(&mut self, Signature { fifths, meter }: Signature) {
+        self.fifths = fifths.unwrap_or(self.fifths);
+        (self.meter, self.meter_sign) = meter.unwrap_or((self.meter, self.meter_sign));
+    }
+
+    /// How many staves there are and how many lines they have.
+    fn staves_of(&mut self, node: Node) {
+        if let Some(staves) = text_of(node, "staves").and_then(|text| text.parse::<u8>().ok()) {
+            self.staves = self.staves.max(staves.min(MOST_STAVES));
+        }
+        let Some(lines) = child(node, "staff-details").and_then(|details| text_of(details, "staff-lines")) else {
+            return;
+        };
+        if !matches!(lines, "1" | "5") {
+            self.say(Change::StaffLines);
+        }
+        self.lines = self.lines.or(Some(if lines == "1" { 1 } else { 5 }));
     }
 
     fn note(&mut self, node: Node<'a, 'a>, open: &mut Open<'a>) -> Result<(), ReadError> {
@@ -329,7 +381,10 @@ impl<'a, 'm> Reader<'a, 'm> {
         for sign in children(node, "direction-type").flat_map(|kind| kind.children()).filter(Node::is_element) {
             match sign.tag_name().name() {
                 "dynamics" => open.dynamics.extend(directions::dynamic(sign).map(|mark| Dynamic { at, staff, mark })),
-                "metronome" => open.tempi.extend(directions::metronome(sign).map(|tempo| (at, tempo))),
+                "metronome" => match directions::metronome(sign) {
+                    Some(tempo) => _ = open.tempi.insert(at, tempo),
+                    None => self.say(Change::OtherTempi),
+                },
                 "words" | "rehearsal" => self.say(Change::Words),
                 "wedge" | "pedal" | "octave-shift" => self.staff_sign(node, sign, at, staff, open),
                 "segno" | "coda" => self.say(Change::RepeatsOnce),
@@ -356,6 +411,9 @@ impl<'a, 'm> Reader<'a, 'm> {
 
     /// A tempo for the player of the file; a printed mark at the same place outweighs it.
     fn sound(&mut self, node: Node, at: Quarters, open: &mut Open) {
+        if ["dacapo", "dalsegno", "tocoda", "segno", "coda", "fine"].iter().any(|jump| node.has_attribute(*jump)) {
+            self.say(Change::RepeatsOnce);
+        }
         if let Some(tempo) = directions::sound(node, self.meter) {
             open.tempi.entry(at).or_insert(tempo);
         }

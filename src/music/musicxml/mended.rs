@@ -26,6 +26,9 @@ pub enum Change {
     LooseGrace,
     OddPitch,
     NoMeter,
+    OddKey,
+    InsideBar,
+    StaffLines,
     OddValue,
     LooseSlur,
     LooseTuplet,
@@ -45,6 +48,8 @@ pub enum Change {
     Words,
     OtherPedals,
     OtherSigns,
+    OtherTempi,
+    Abbreviations,
     ChordSymbols,
     Tablature,
 }
@@ -60,6 +65,9 @@ impl fmt::Display for Change {
             Change::LooseGrace => "grace notes that lead to no note are left out",
             Change::OddPitch => "a pitch off the keyboard or between the keys was moved to the nearest key",
             Change::NoMeter => "the meter is missing or unusual; the one before it was kept, 4/4 at the start",
+            Change::OddKey => "a key signature of its own make is not shown; the one before it was kept",
+            Change::InsideBar => "a key or meter that changes inside a bar holds from the next bar on",
+            Change::StaffLines => "a staff with another number of lines is shown with five",
             Change::OddValue => "a note value beyond the breve or the 128th is printed as the nearest of them",
             Change::LooseSlur => "a slur without a begin or an end is left out",
             Change::LooseTuplet => "a tuplet sign without a begin or an end is left out",
@@ -77,6 +85,10 @@ impl fmt::Display for Change {
             Change::Words => "words and rehearsal marks over the staff are not shown",
             Change::OtherPedals => "marks for the middle pedal are not shown",
             Change::OtherSigns => "some signs over or under the staff are not shown",
+            Change::OtherTempi => "a tempo mark that gives no beats a minute is not shown",
+            Change::Abbreviations => {
+                "signs that stand for repeated bars or beats are not shown; the bars are as the file fills them"
+            }
             Change::ChordSymbols => "chord symbols and figures are not shown",
             Change::Tablature => "tablature and string numbers are not shown",
         })

@@ -93,10 +93,12 @@ fn left_out(name: &str) -> Option<Change> {
         | "haydn"
         | "accidental-mark"
         | "other-ornament" => Change::OtherOrnaments,
-        "string" | "fret" => Change::Tablature,
+        "string" | "fret" | "hammer-on" | "pull-off" | "bend" | "tap" | "hole" => Change::Tablature,
         "spiccato" | "scoop" | "plop" | "doit" | "falloff" | "breath-mark" | "caesura" | "stress" | "unstress"
         | "soft-accent" | "up-bow" | "down-bow" | "harmonic" | "open-string" | "thumb-position" | "pluck"
-        | "snap-pizzicato" | "stopped" | "glissando" | "slide" | "non-arpeggiate" => Change::OtherArticulations,
+        | "snap-pizzicato" | "stopped" | "glissando" | "slide" | "non-arpeggiate" | "double-tongue"
+        | "triple-tongue" | "heel" | "toe" | "fingernails" | "arrow" | "handbell" | "other-articulation"
+        | "other-technical" | "other-notation" => Change::OtherArticulations,
         _ => return None,
     })
 }

@@ -1,0 +1,90 @@
+//! What cannot be shown is said, once and in plain words; no score is refused for it.
+
+use crate::texts::{changes, heard, note, score};
+use tailfirst::music::musicxml::Change;
+
+fn with_notation(sign: &str) -> String {
+    score(&[&note("C5", 12, &format!("<notations>{sign}</notations>"))])
+}
+
+#[test]
+fn what_is_kept_is_not_said_to_be_lost() {
+    let notations = "<slur type='start'/><slur type='stop' number='2'/><tuplet type='start'/><fermata/><arpeggiate/>\
+                     <ornaments><trill-mark/><turn/><mordent/><tremolo>1</tremolo></ornaments>\
+                     <articulations><staccato/></articulations><technical><fingering>1</fingering></technical>";
+    let ends = "<slur type='stop'/><slur type='start' number='2'/><tuplet type='stop'/>";
+    let mark = |sign: &str| format!("<direction><direction-type>{sign}</direction-type></direction>");
+    let first = mark("<wedge type='crescendo'/>")
+        + &mark("<pedal type='start'/>")
+        + &mark("<octave-shift type='down'/>")
+        + &mark("<dynamics><mf/></dynamics>")
+        + "<note><grace/><pitch><step>D</step><octave>5</octave></pitch><notations><slur type='start' number='2'/></notations></note>"
+        + &note("C5", 12, &format!("<notations>{notations}</notations>"));
+    let last = mark("<wedge type='stop'/>")
+        + &mark("<pedal type='stop'/>")
+        + &mark("<octave-shift type='stop'/>")
+        + &note("C5", 12, &format!("<notations>{}</notations>", ends.replace("<slur type='start' number='2'/>", "")));
+    assert_eq!(changes(&score(&[&first, &last])), []);
+}
+
+#[test]
+fn what_is_not_shown_is_said_in_one_plain_sentence_each() {
+    for (sign, change, sentence) in [
+        ("<ornaments><schleifer/></ornaments>", Change::OtherOrnaments, "some ornament signs are not shown"),
+        (
+            "<ornaments><tremolo type='start'>3</tremolo></ornaments>",
+            Change::OtherOrnaments,
+            "some ornament signs are not shown",
+        ),
+        ("<glissando type='start'/>", Change::OtherArticulations, "some articulation signs are not shown"),
+        ("<technical><fret>3</fret></technical>", Change::Tablature, "tablature and string numbers are not shown"),
+        ("<slur type='start'/>", Change::LooseSlur, "a slur without a begin or an end is left out"),
+    ] {
+        let reading = heard(&with_notation(sign));
+        let said: Vec<_> = reading.mended.iter().map(ToString::to_string).collect();
+        assert_eq!(said, [format!("Bar 1: {sentence}")], "{sign}");
+        assert_eq!(reading.mended[0].change, change);
+    }
+}
+
+#[test]
+fn signs_over_the_staff_that_are_not_shown_are_said() {
+    let mark = |sign: &str| format!("<direction><direction-type>{sign}</direction-type></direction>");
+    let modulation = "<metronome><beat-unit>quarter</beat-unit><beat-unit>half</beat-unit></metronome>";
+    let marks = [
+        "<words>dolce</words>",
+        "<rehearsal>A</rehearsal>",
+        "<segno/>",
+        "<pedal type='sostenuto'/>",
+        "<dashes type='start'/>",
+    ];
+    let marks: String = marks.iter().chain([&modulation]).map(|sign| mark(sign)).collect();
+    let repeats = "<attributes><measure-style><slash type='start'/></measure-style></attributes>";
+    let expected = [
+        Change::Abbreviations,
+        Change::Words,
+        Change::RepeatsOnce,
+        Change::OtherPedals,
+        Change::OtherSigns,
+        Change::OtherTempi,
+        Change::Noteheads,
+        Change::OddAccidental,
+    ];
+    let odd_note = note("C4", 12, "<accidental>quarter-sharp</accidental><notehead>diamond</notehead>");
+    let said = changes(&score(&[&(repeats.to_owned() + &marks + &odd_note)]));
+    assert_eq!(said, expected);
+}
+
+#[test]
+fn a_key_and_a_meter_that_come_inside_a_bar_hold_from_the_next() {
+    let new =
+        "<attributes><key><fifths>2</fifths></key><time><beats>2</beats><beat-type>4</beat-type></time></attributes>";
+    let inside = score(&[&(note("C4", 4, "") + new + &note("D4", 8, "")), &note("E4", 8, "")]);
+    let at_the_end = score(&[&(note("C4", 12, "") + new), &note("E4", 8, "")]);
+    for (text, said) in [(inside, vec![Change::InsideBar]), (at_the_end, vec![])] {
+        let bars = &heard(&text).score.parts[0].bars;
+        let signatures: Vec<_> = bars.iter().map(|bar| (bar.fifths, bar.meter.to_string())).collect();
+        assert_eq!(signatures, [(0, "3/4".into()), (2, "2/4".into())]);
+        assert_eq!(changes(&text), said);
+    }
+}
