@@ -232,6 +232,19 @@ fn under_an_octave_sign_notes_sound_as_written_and_are_printed_lower() {
     assert_eq!(heads(&events[0])[0].pitch.map(|pitch| pitch.octave), Some(7));
 }
 
+#[test]
+fn an_octave_sign_moves_the_notes_of_its_staff_alone() {
+    let bar = direction("<octave-shift type='up' size='15'/>")
+        + &note("C4", 12, "<staff>1</staff>")
+        + &chord("C5", 12, "<staff>2</staff>")
+        + &direction("<octave-shift type='stop' size='15'/>");
+    let part = part(&[&bar]);
+    assert_eq!(spans(&part), ["Octave(-2) 0:0-0:3"]);
+    let heads: Vec<_> =
+        heads(&part.bars[0].written.voices[0].events[0]).iter().map(|head| (head.staff, head.place)).collect();
+    assert_eq!(heads, [(2, Diatonic::of(Letter::C, 5)), (1, Diatonic::of(Letter::C, 6))]);
+}
+
 fn clef(staff: u8, sign: &str, line: u8) -> String {
     format!("<attributes><clef number='{staff}'><sign>{sign}</sign><line>{line}</line></clef></attributes>")
 }

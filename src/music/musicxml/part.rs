@@ -10,6 +10,7 @@ use super::{
     error::ReadError,
     mended::{Change, Mending},
     ties::Ties,
+    voices::from_lowest,
 };
 use crate::music::{
     Quarters, Tempo,
@@ -86,6 +87,7 @@ fn shift(event: &mut Event, on_staff: u8, octaves: i8) {
     for head in heads.iter_mut().filter(|head| head.staff == on_staff) {
         head.place.0 -= 7 * i16::from(octaves);
     }
+    from_lowest(heads);
 }
 
 fn say_what_is_missing(measures: &PartMeasures, correction: Ratio<i64>, reader: &mut Reader) {

@@ -8,7 +8,7 @@
 
 use super::lengths::plus;
 use crate::music::{
-    Quarters,
+    Pitch, Quarters,
     written::{Event, Head, Kind, Voice},
 };
 use std::collections::{HashMap, HashSet};
@@ -75,11 +75,16 @@ impl Voices {
     pub(super) fn finish(mut self) -> Vec<Voice> {
         for event in self.voices.iter_mut().flat_map(|voice| &mut voice.events) {
             if let Kind::Notes(heads) = &mut event.kind {
-                heads.sort_by_key(|head: &Head| (head.place, head.pitch.map(|pitch| pitch.midi())));
+                from_lowest(heads);
             }
         }
         self.voices
     }
+}
+
+/// Puts the heads of a chord in order of place.
+pub(super) fn from_lowest(heads: &mut [Head]) {
+    heads.sort_by_key(|head| (head.place, head.pitch.map(Pitch::midi)));
 }
 
 fn lane_name(name: &str, staff: u8, lane: usize) -> String {
