@@ -1,6 +1,8 @@
 //! What a drawing is made of: a handful of shapes in px, so that whatever draws music and whatever
 //! shows it need to know nothing of each other.
 
+use super::engraving::Glyph;
+
 /// How strongly a shape is inked.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Ink {
@@ -10,6 +12,8 @@ pub enum Ink {
     Faint,
     /// Signs about the playing: the goal, the entry.
     Accent,
+    /// What another hand plays: the shape of [`Ink::Full`] as a thin outline, hollow within.
+    Resting,
 }
 
 /// A point: x to the right, y downward, in px.
@@ -31,6 +35,20 @@ pub enum Form {
     Polygon {
         points: Vec<Point>,
     },
+    /// A shape of music with its origin at `at`, a staff space being `space` px: the outline is drawn
+    /// `space / Glyph::UNITS` times as large.
+    Glyph {
+        at: Point,
+        glyph: Glyph,
+        space: f32,
+    },
+    /// What is between two cubic curves with the same ends, each with its two control points from the
+    /// first end to the second.
+    Curve {
+        ends: [Point; 2],
+        outer: [Point; 2],
+        inner: [Point; 2],
+    },
     /// Centred on its point.
     Text {
         at: Point,
@@ -38,6 +56,30 @@ pub enum Form {
         italic: bool,
         text: String,
     },
+}
+
+impl Form {
+    /// The form `scale` times as large around the origin, then moved.
+    pub fn placed(&self, scale: f32, (dx, dy): Point) -> Form {
+        let at = |(x, y): Point| (scale * x + dx, scale * y + dy);
+        let both = |points: &[Point; 2]| points.map(at);
+        match self {
+            Form::Line { from, to, width } => Form::Line { from: at(*from), to: at(*to), width: scale * width },
+            Form::Ellipse { centre, radii, hollow } => {
+                Form::Ellipse { centre: at(*centre), radii: (scale * radii.0, scale * radii.1), hollow: *hollow }
+            }
+            Form::Polygon { points } => Form::Polygon { points: points.iter().copied().map(at).collect() },
+            Form::Glyph { at: origin, glyph, space } => {
+                Form::Glyph { at: at(*origin), glyph: *glyph, space: scale * space }
+            }
+            Form::Curve { ends, outer, inner } => {
+                Form::Curve { ends: both(ends), outer: both(outer), inner: both(inner) }
+            }
+            Form::Text { at: middle, size, italic, text } => {
+                Form::Text { at: at(*middle), size: scale * size, italic: *italic, text: text.clone() }
+            }
+        }
+    }
 }
 
 /// A form in an ink.

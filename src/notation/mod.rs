@@ -3,6 +3,7 @@
 //! Refuses to know how primitives reach the screen and how a step is chosen.
 
 pub mod drawing;
+pub mod engraving;
 pub mod rhythm_line;
 
 mod rows;

@@ -1,6 +1,7 @@
 //! The rhythm line shows what is to be played: all of it on the sheet, in order, never two notes in one
 //! place, whatever the snippet, the step and the screen.
 
+mod gallery;
 #[path = "../invented/mod.rs"]
 mod invented;
 mod sheet;
@@ -68,6 +69,7 @@ fn bounds(shape: &Shape) -> Bounds {
             let half = 0.31 * size * text.chars().count() as f32;
             [x - half, y - 0.4 * size, x + half, y + 0.4 * size]
         }
+        Form::Glyph { .. } | Form::Curve { .. } => unreachable!("the rhythm line has neither"),
     }
 }
 

@@ -1,7 +1,7 @@
 //! A drawing as an SVG file, to be looked at: ink on paper, and cream on the dark stage.
 
 use std::fmt::Write;
-use tailfirst::notation::{Drawing, Ink, Shape, drawing::Form};
+use tailfirst::notation::{Drawing, Ink, Shape, drawing::Form, engraving::Glyph};
 
 /// The colours of a theme, as the page has them.
 #[derive(Clone, Copy)]
@@ -21,7 +21,7 @@ pub const DARK: Theme =
 impl Theme {
     fn of(self, shape: &Shape) -> &'static str {
         match (shape.ink, &shape.form) {
-            (Ink::Full, _) => self.ink,
+            (Ink::Full | Ink::Resting, _) => self.ink,
             (Ink::Faint, Form::Text { .. }) => self.quiet,
             (Ink::Faint, _) => self.faint,
             (Ink::Accent, _) => self.accent,
@@ -38,6 +38,15 @@ pub fn svg(drawing: &Drawing, theme: Theme) -> String {
     svg + "</svg>"
 }
 
+/// Filled, or of a resting hand a thin outline, so wide in its own units.
+fn filled(shape: &Shape, theme: Theme, outline: f32) -> String {
+    let colour = theme.of(shape);
+    match shape.ink {
+        Ink::Resting => format!(r#"fill="{}" stroke="{colour}" stroke-width="{outline}""#, theme.paper),
+        _ => format!(r#"fill="{colour}""#),
+    }
+}
+
 fn element(shape: &Shape, theme: Theme) -> String {
     let colour = theme.of(shape);
     match &shape.form {
@@ -45,6 +54,18 @@ fn element(shape: &Shape, theme: Theme) -> String {
             r#"<line x1="{}" y1="{}" x2="{}" y2="{}" stroke="{colour}" stroke-width="{width}" stroke-linecap="round"/>"#,
             from.0, from.1, to.0, to.1
         ),
+        Form::Glyph { at, glyph, space } => {
+            let scale = space / Glyph::UNITS;
+            let (x, y, outline) = (at.0, at.1, glyph.outline());
+            let style = filled(shape, theme, 0.05 * space / scale);
+            format!(r#"<path transform="translate({x} {y}) scale({scale})" d="{outline}" {style}/>"#)
+        }
+        Form::Curve { ends: [from, to], outer, inner } => {
+            let at = |(x, y): (f32, f32)| format!("{x} {y}");
+            let there = format!("M{} C{} {} {}", at(*from), at(outer[0]), at(outer[1]), at(*to));
+            let back = format!("C{} {} {}Z", at(inner[1]), at(inner[0]), at(*from));
+            format!(r#"<path d="{there} {back}" {}/>"#, filled(shape, theme, 0.8))
+        }
         Form::Ellipse { centre, radii, hollow } => {
             let fill = if *hollow { theme.paper } else { colour };
             format!(
@@ -54,7 +75,7 @@ fn element(shape: &Shape, theme: Theme) -> String {
         }
         Form::Polygon { points } => {
             let points: Vec<String> = points.iter().map(|(x, y)| format!("{x},{y}")).collect();
-            format!(r#"<polygon points="{}" fill="{colour}"/>"#, points.join(" "))
+            format!(r#"<polygon points="{}" {}/>"#, points.join(" "), filled(shape, theme, 0.8))
         }
         Form::Text { at, size, italic, text } => {
             let style = if *italic { "italic 700" } else { "600" };

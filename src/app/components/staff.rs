@@ -7,7 +7,7 @@ use super::super::{device::frame, hooks::use_size};
 use crate::{
     method::{Snippet, Step},
     music::Page,
-    notation::{Ink, RhythmLine, Shape, drawing::Form},
+    notation::{Ink, RhythmLine, Shape, drawing::Form, engraving::Glyph},
 };
 use std::{cell::RefCell, rc::Rc};
 use web_sys::Element;
@@ -103,6 +103,7 @@ fn shape(shape: &Shape) -> VNode {
         Ink::Full => "ink-full",
         Ink::Faint => "ink-faint",
         Ink::Accent => "ink-accent",
+        Ink::Resting => "ink-resting",
     };
     match &shape.form {
         Form::Line { from, to, width } => html! {
@@ -114,6 +115,15 @@ fn shape(shape: &Shape) -> VNode {
         Form::Polygon { points } => {
             let points: Vec<String> = points.iter().map(|(x, y)| format!("{x:.1},{y:.1}")).collect();
             html! { <polygon {class} points={points.join(" ")} /> }
+        }
+        Form::Glyph { at, glyph, space } => {
+            let transform = format!("translate({} {}) scale({:.4})", px(at.0), px(at.1), space / Glyph::UNITS);
+            html! { <path {class} {transform} d={glyph.outline()} /> }
+        }
+        Form::Curve { ends: [from, to], outer, inner } => {
+            let at = |(x, y): (f32, f32)| format!("{x:.1} {y:.1}");
+            let there = format!("M{} C{} {} {}", at(*from), at(outer[0]), at(outer[1]), at(*to));
+            html! { <path {class} d={format!("{there} C{} {} {}Z", at(inner[1]), at(inner[0]), at(*from))} /> }
         }
         Form::Text { at, size, italic, text } => {
             html! {

@@ -1,0 +1,438 @@
+//! The notes and rests of some bars made ready for any system: which way stems point, which heads are
+//! displaced, which accidentals stand where.
+//!
+//! Refuses to know how far apart columns are and what is played now.
+
+use super::{
+    accidentals, beaming,
+    glyph::Glyph,
+    metrics::{GRACE, STEM, STEM_LENGTH},
+    pen::Bounds,
+};
+use crate::music::{
+    Part, Quarters,
+    written::{Clef, Event, Head, Kind, Stem, Value},
+};
+use std::ops::Range;
+
+/// Some bars of a part, made ready.
+pub struct Galley<'a> {
+    pub part: &'a Part,
+    pub bars: Vec<ReadyBar>,
+    /// Bar by bar, voice by voice.
+    pub chords: Vec<Chord<'a>>,
+    /// Chords under one beam, by index.
+    pub beams: Vec<Vec<usize>>,
+}
+
+pub struct ReadyBar {
+    /// Index in the part.
+    pub index: usize,
+    /// In quarters from the start of the part's first bar.
+    pub start: Quarters,
+    pub length: f32,
+    /// Where something begins, from the start of the bar.
+    pub columns: Vec<Quarters>,
+    pub chords: Range<usize>,
+}
+
+/// A note, a chord or a rest.
+pub struct Chord<'a> {
+    pub event: &'a Event,
+    /// Index in the galley.
+    pub bar: usize,
+    pub column: usize,
+    /// From the start of the part's first bar.
+    pub at: Quarters,
+    /// From the start of the bar and how long, in quarters.
+    pub begins: f32,
+    pub lasts: f32,
+    pub voice: usize,
+    /// The staff of the lowest head or of the rest; 0 is the uppermost.
+    pub staff: usize,
+    /// The lowest first; none at a rest.
+    pub heads: Vec<ReadyHead<'a>>,
+    /// Whether another voice sounds on the same staff at the same time, and this is then the upper.
+    pub company: Option<bool>,
+    pub up: bool,
+    /// Index among the beams.
+    pub beam: Option<usize>,
+    /// How far the left edge of its heads stands from that of its column.
+    pub dx: f32,
+    pub scale: f32,
+    /// The middle of a rest.
+    pub rest: f32,
+    /// The left edge of its dots from its column.
+    pub dots: f32,
+}
+
+pub struct ReadyHead<'a> {
+    pub head: &'a Head,
+    pub staff: usize,
+    /// From the staff's top line.
+    pub y: f32,
+    /// From the chord's `dx`.
+    pub dx: f32,
+    pub accidental: Option<ReadyAccidental>,
+    /// Of its dots, if it has any.
+    pub dot: Option<f32>,
+}
+
+/// An accidental, its left edge counted from the column.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct ReadyAccidental {
+    pub glyph: Glyph,
+    pub bracketed: bool,
+    pub dx: f32,
+}
+
+impl<'a> Galley<'a> {
+    /// Makes the bars with these indices ready.
+    pub fn new(part: &'a Part, bars: Range<usize>) -> Self {
+        let bars = bars.start.min(part.bars.len())..bars.end.min(part.bars.len());
+        let mut galley = Galley { part, bars: Vec::new(), chords: Vec::new(), beams: Vec::new() };
+        let mut start = part.bars[..bars.start].iter().map(|bar| bar.length).sum::<Quarters>();
+        for index in bars {
+            galley.ready_bar(index, start);
+            start += part.bars[index].length;
+        }
+        galley
+    }
+
+    fn ready_bar(&mut self, index: usize, start: Quarters) {
+        let bar = &self.part.bars[index];
+        let events = || bar.written.voices.iter().flat_map(|voice| &voice.events);
+        let mut columns: Vec<Quarters> = events().map(|event| inside(event.at, bar.length)).collect();
+        columns.sort_unstable();
+        columns.dedup();
+        let first = self.chords.len();
+        for (voice, written) in bar.written.voices.iter().enumerate() {
+            for event in written.events.iter().filter(|event| is_printed(event)) {
+                let at = inside(event.at, bar.length);
+                let column = columns.partition_point(|column| *column < at);
+                let mut chord = Chord::new(event, self.part, index, voice, at);
+                (chord.bar, chord.column, chord.at) = (self.bars.len(), column, start + at);
+                self.chords.push(chord);
+            }
+        }
+        let chords = &mut self.chords[first..];
+        keep_company(chords);
+        let groups = beaming::groups(chords, bar);
+        beaming::point_stems(chords, &groups);
+        chords.iter_mut().for_each(Chord::displace_seconds);
+        for column in 0..columns.len() {
+            ready_column(chords, column);
+        }
+        accidentals::set(chords, bar, columns.len());
+        chords.iter_mut().for_each(Chord::place_rest);
+        for group in groups {
+            group.iter().for_each(|chord| chords[*chord].beam = Some(self.beams.len()));
+            self.beams.push(group.into_iter().map(|chord| first + chord).collect());
+        }
+        let length = quarters(bar.length);
+        self.bars.push(ReadyBar { index, start, length, columns, chords: first..self.chords.len() });
+    }
+
+    /// The chords of a column.
+    pub fn column(&self, bar: usize, column: usize) -> impl Iterator<Item = (usize, &Chord<'a>)> {
+        let range = self.bars[bar].chords.clone();
+        range.clone().zip(&self.chords[range]).filter(move |(_, chord)| chord.column == column)
+    }
+
+    pub fn staves(&self) -> usize {
+        usize::from(self.part.staves.max(1))
+    }
+}
+
+fn is_printed(event: &Event) -> bool {
+    !matches!(&event.kind, Kind::Notes(heads) if heads.is_empty())
+}
+
+fn inside(at: Quarters, length: Quarters) -> Quarters {
+    at.clamp(Quarters::ZERO, length.max(Quarters::ZERO))
+}
+
+/// For reckoning with.
+pub fn quarters(time: Quarters) -> f32 {
+    time.numerator() as f32 / time.denominator() as f32
+}
+
+/// The index of a staff that is counted from 1.
+pub fn staff_index(part: &Part, staff: u8) -> usize {
+    usize::from(staff.clamp(1, part.staves.max(1))) - 1
+}
+
+/// The clef in force on a staff at a place of a bar.
+pub fn clef_at(part: &Part, bar: usize, staff: usize, at: Quarters) -> Clef {
+    let written = &part.bars[bar].written;
+    let usual = if staff > 0 && staff + 1 == usize::from(part.staves) { Clef::BASS } else { Clef::TREBLE };
+    let usual = if part.lines == 1 { Clef::PERCUSSION } else { usual };
+    let first = written.clefs.get(staff).copied().unwrap_or(usual);
+    let changes =
+        written.clef_changes.iter().filter(|change| staff_index(part, change.staff) == staff && change.at <= at);
+    changes.last().map_or(first, |change| change.clef)
+}
+
+/// Notes without pitches of a staff with one line stand on it, whatever its clef.
+fn height(head: &Head, clef: Clef) -> f32 {
+    let steps = f32::from(head.place.0.saturating_sub(clef.lowest_line().0));
+    4.0 - 0.5 * steps.clamp(-40.0, 48.0)
+}
+
+impl<'a> Chord<'a> {
+    fn new(event: &'a Event, part: &Part, bar: usize, voice: usize, at: Quarters) -> Self {
+        let set = |head: &'a Head| {
+            let staff = staff_index(part, head.staff);
+            let y = height(head, clef_at(part, bar, staff, at));
+            ReadyHead { head, staff, y, dx: 0.0, accidental: None, dot: None }
+        };
+        let mut heads: Vec<ReadyHead> = match &event.kind {
+            Kind::Notes(heads) => heads.iter().map(set).collect(),
+            Kind::Rest { .. } => Vec::new(),
+        };
+        heads.sort_by(|a, b| (b.staff, b.y).partial_cmp(&(a.staff, a.y)).unwrap_or(std::cmp::Ordering::Equal));
+        let (staff, rest) = match &event.kind {
+            Kind::Rest { staff, place, .. } => {
+                let staff = staff_index(part, *staff);
+                let clef = clef_at(part, bar, staff, at);
+                let place = place.map(|place| 4.0 - 0.5 * f32::from(place.0.saturating_sub(clef.lowest_line().0)));
+                (staff, place.map_or(f32::NAN, |y| y.clamp(-6.0, 10.0)))
+            }
+            Kind::Notes(_) => (heads.first().map_or(0, |head| head.staff), 2.0),
+        };
+        Chord {
+            event,
+            bar: 0,
+            column: 0,
+            at,
+            begins: quarters(at),
+            lasts: quarters(event.lasts).max(0.0),
+            voice,
+            staff,
+            heads,
+            company: None,
+            up: false,
+            beam: None,
+            dx: 0.0,
+            scale: if event.grace.is_some() { GRACE } else { 1.0 },
+            rest,
+            dots: 0.0,
+        }
+    }
+
+    pub fn is_rest(&self) -> bool {
+        self.heads.is_empty()
+    }
+
+    pub fn is_grace(&self) -> bool {
+        self.event.grace.is_some()
+    }
+
+    pub fn has_stem(&self) -> bool {
+        !self.is_rest() && self.event.value <= Value::Half && self.event.stem != Stem::Hidden
+    }
+
+    pub fn flags(&self) -> usize {
+        self.event.value.flags()
+    }
+
+    /// Whether its heads stand on more than one staff.
+    pub fn crosses(&self) -> bool {
+        self.heads.iter().any(|head| head.staff != self.staff)
+    }
+
+    pub fn head_glyph(&self) -> Glyph {
+        match self.event.value {
+            Value::Breve => Glyph::HeadBreve,
+            Value::Whole => Glyph::HeadWhole,
+            Value::Half => Glyph::HeadHalf,
+            _ => Glyph::HeadBlack,
+        }
+    }
+
+    pub fn rest_glyph(&self) -> Glyph {
+        if matches!(self.event.kind, Kind::Rest { whole_bar: true, .. }) {
+            return Glyph::RestWhole;
+        }
+        match self.event.value {
+            Value::Breve => Glyph::RestBreve,
+            Value::Whole => Glyph::RestWhole,
+            Value::Half => Glyph::RestHalf,
+            Value::Quarter => Glyph::RestQuarter,
+            Value::Eighth => Glyph::RestEighth,
+            Value::N16th => Glyph::Rest16th,
+            Value::N32nd => Glyph::Rest32nd,
+            Value::N64th => Glyph::Rest64th,
+            Value::N128th => Glyph::Rest128th,
+        }
+    }
+
+    pub fn head_width(&self) -> f32 {
+        self.scale * self.head_glyph().width()
+    }
+
+    /// The y of the highest and the lowest head.
+    pub fn ends(&self) -> [f32; 2] {
+        let ys = || self.heads.iter().filter(|head| head.staff == self.staff).map(|head| head.y);
+        [ys().fold(f32::MAX, f32::min), ys().fold(f32::MIN, f32::max)]
+    }
+
+    /// The middle of the stem from the column's left edge.
+    pub fn stem_x(&self) -> f32 {
+        self.dx + if self.up { self.head_width() - 0.5 * STEM } else { 0.5 * STEM }
+    }
+
+    /// Where the stem begins: at the head furthest from its tip.
+    pub fn stem_foot(&self) -> f32 {
+        let [highest, lowest] = self.ends();
+        if self.up { lowest - 0.16 * self.scale } else { highest + 0.16 * self.scale }
+    }
+
+    /// Where the stem of a chord without a beam ends: an octave from the nearest head, further for many
+    /// flags, and always at the middle line at least (Gould 2011, "Stems", from memory).
+    pub fn stem_tip(&self) -> f32 {
+        let [highest, lowest] = self.ends();
+        let flags = if self.beam.is_none() { self.flags() } else { 0 };
+        let dotted = if self.up && flags > 0 && self.event.dots > 0 { 0.75 } else { 0.0 };
+        let length = self.scale * (STEM_LENGTH + 0.75 * flags.saturating_sub(2) as f32 + dotted);
+        let away = if self.up { highest < 2.0 } else { lowest > 2.0 };
+        let shorter = if away && self.company.is_some() && flags == 0 { 0.5 } else { 0.0 };
+        let tip = if self.up { highest - length + shorter } else { lowest + length - shorter };
+        match (self.is_grace(), self.up) {
+            (true, _) => tip,
+            (false, true) => tip.min(2.0),
+            (false, false) => tip.max(2.0),
+        }
+    }
+
+    /// Heads a step apart stand on either side of the stem: the lower one left (Gould 2011, from memory).
+    fn displace_seconds(&mut self) {
+        let width = self.head_width() - if self.has_stem() { STEM } else { 0.0 };
+        let (side, count) = (if self.up { width } else { -width }, self.heads.len());
+        let mut displaced = false;
+        for nth in 0..count {
+            // From the head where the stem begins.
+            let (index, before) = if self.up { (nth, nth.wrapping_sub(1)) } else { (count - 1 - nth, count - nth) };
+            let near = self.heads.get(before).is_some_and(|before| {
+                before.staff == self.heads[index].staff && (before.y - self.heads[index].y).abs() < 0.75
+            });
+            displaced = near && !displaced;
+            self.heads[index].dx = if displaced { side } else { 0.0 };
+        }
+    }
+
+    /// The right edge of its heads from the column.
+    pub fn right(&self) -> f32 {
+        let displaced = self.heads.iter().map(|head| head.dx).fold(0.0, f32::max);
+        self.dx + displaced + self.head_width()
+    }
+
+    /// The left edge of its heads and their accidentals from the column.
+    pub fn left(&self) -> f32 {
+        let accidentals = self.heads.iter().filter_map(|head| head.accidental).map(|accidental| accidental.dx);
+        let heads = self.heads.iter().map(|head| self.dx + head.dx);
+        accidentals.chain(heads).fold(self.dx, f32::min)
+    }
+
+    /// What a head covers, from the column.
+    pub fn head_box(&self, head: &ReadyHead) -> Bounds {
+        let left = self.dx + head.dx;
+        [left, head.y - 0.5 * self.scale, left + self.head_width(), head.y + 0.5 * self.scale]
+    }
+
+    /// A rest stands in the middle; in company it gives way by what the other voice needs.
+    fn place_rest(&mut self) {
+        if self.is_rest() && self.rest.is_nan() {
+            let off = match self.company {
+                Some(true) => -3.0,
+                Some(false) => 3.0,
+                None => 0.0,
+            };
+            self.rest = 2.0 + off;
+        }
+        if self.is_rest() && matches!(self.rest_glyph(), Glyph::RestWhole) {
+            // A whole rest hangs from the line above.
+            self.rest -= 1.0;
+        }
+    }
+}
+
+/// Which chords share their staff with another voice while they last, and which voice is the upper.
+fn keep_company(chords: &mut [Chord]) {
+    for index in 0..chords.len() {
+        let chord = &chords[index];
+        let meets = |other: &&Chord| {
+            let (end, other_end) = (chord.begins + chord.lasts, other.begins + other.lasts);
+            let same_time = other.begins < end - 1e-3 && chord.begins < other_end - 1e-3;
+            other.voice != chord.voice && other.staff == chord.staff && same_time && !other.is_rest()
+        };
+        let other = chords.iter().find(meets).map(|other| chord.voice < other.voice);
+        chords[index].company = other;
+    }
+}
+
+/// Settles who gives way in a column: voices that would cover each other, then dots.
+fn ready_column(chords: &mut [Chord], column: usize) {
+    let members: Vec<usize> = (0..chords.len()).filter(|index| chords[*index].column == column).collect();
+    for (nth, lower) in members.iter().enumerate() {
+        for upper in &members[..nth] {
+            give_way(chords, *upper, *lower);
+        }
+    }
+    for index in &members {
+        place_dots(chords, *index, &members);
+    }
+}
+
+/// Moves the later of two chords aside where their heads would touch. Two voices may share a head.
+fn give_way(chords: &mut [Chord], first: usize, second: usize) {
+    let (a, b) = (&chords[first], &chords[second]);
+    if a.is_grace() || b.is_grace() || a.is_rest() || b.is_rest() {
+        return;
+    }
+    let near = |x: &ReadyHead, y: &ReadyHead| x.staff == y.staff && (x.y - y.y).abs() < 0.9;
+    let share = |x: &ReadyHead, y: &ReadyHead| {
+        x.y == y.y && x.dx == y.dx && a.head_glyph() == b.head_glyph() && a.event.dots == b.event.dots && a.up != b.up
+    };
+    let clash = a.heads.iter().any(|x| b.heads.iter().any(|y| near(x, y) && !share(x, y)));
+    if clash {
+        let reach =
+            |chord: &Chord| (chord.right() - chord.dx, chord.heads.iter().map(|head| head.dx).fold(0.0, f32::min));
+        let dx = a.dx + reach(a).0 - reach(b).1 + 0.1;
+        chords[second].dx = chords[second].dx.max(dx);
+    }
+}
+
+/// Dots stand in spaces, right of all heads of the column that they would touch.
+fn place_dots(chords: &mut [Chord], index: usize, members: &[usize]) {
+    if chords[index].event.dots == 0 {
+        return;
+    }
+    let chord = &chords[index];
+    let down = chord.company == Some(false);
+    let mut taken: Vec<f32> = Vec::new();
+    let mut ys = Vec::new();
+    for head in chord.heads.iter().rev() {
+        let on_line = (head.y - head.y.round()).abs() < 0.1;
+        let mut y = if !on_line {
+            head.y
+        } else if down {
+            head.y + 0.5
+        } else {
+            head.y - 0.5
+        };
+        while taken.contains(&y) {
+            y += 1.0;
+        }
+        taken.push(y);
+        ys.push(y);
+    }
+    let covered = |other: &&usize| chords[**other].staff == chord.staff && !chords[**other].is_grace();
+    let right = members.iter().filter(covered).map(|other| chords[*other].right()).fold(chord.right(), f32::max);
+    let rest = chord.dx + chord.rest_glyph().width();
+    let chord = &mut chords[index];
+    chord.dots = if chord.is_rest() { rest } else { right } + 0.35 * chord.scale;
+    for (head, y) in chord.heads.iter_mut().rev().zip(ys) {
+        head.dot = Some(y);
+    }
+}

@@ -1,0 +1,275 @@
+//! Where columns stand from left to right: springs by duration that are stretched to the width there is,
+//! over distances that keep everything apart (Gourlay 1986, "Spacing a line of music": the spring of
+//! the shortest note that sounds).
+//!
+//! Refuses to know inks and what stands above and below the staves.
+
+use super::{
+    accidentals,
+    chords::{Chord, Galley, quarters, staff_index},
+    metrics::{LEDGER_OUT, QUARTER_SPACE},
+    pen::{Bounds, meet, text_width},
+    signatures,
+};
+use crate::music::{Quarters, written::Barline};
+
+/// What a column holds.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Holds {
+    /// What begins together: index among the bar's columns.
+    Notes(usize),
+    /// The line that ends the bar, and opens the next one.
+    Barline,
+    /// The line that opens the first bar of a system.
+    Opening,
+    /// A key or time signature that changes with the bar.
+    Signature,
+}
+
+/// One column. Rectangles are counted from its left edge.
+pub struct Column {
+    pub holds: Holds,
+    /// Index in the galley.
+    pub bar: usize,
+    /// From the start of the part's first bar.
+    pub at: Quarters,
+    /// With their staves.
+    pub boxes: Vec<(usize, Bounds)>,
+    /// Natural distance to the next column.
+    pub spring: f32,
+    pub x: f32,
+}
+
+/// Some columns of a galley: from one to another, both included, each by bar and column of the bar.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Window {
+    pub from: (usize, usize),
+    pub to: (usize, usize),
+}
+
+/// Least distance between what stands in two columns.
+const APART: f32 = 0.25;
+/// And beside a bar line or signature.
+const BESIDE_LINE: f32 = 0.7;
+
+/// The columns of a window, not yet placed. Fingerings take the room of a text of this size.
+pub fn columns(galley: &Galley, window: Window, text: f32) -> Vec<Column> {
+    let mut columns: Vec<Column> = Vec::new();
+    let (first_bar, last_bar) = (window.from.0, window.to.0);
+    for bar in first_bar..=last_bar.min(galley.bars.len().saturating_sub(1)) {
+        let ready = &galley.bars[bar];
+        let first = if bar == first_bar { window.from.1 } else { 0 };
+        let end = if bar == last_bar { window.to.1 + 1 } else { ready.columns.len() };
+        if bar == first_bar && first == 0 && galley.part.bars[ready.index].written.opens != Barline::Single {
+            columns.push(Column::line(galley, bar, Holds::Opening));
+        }
+        if bar > first_bar {
+            columns.extend(Column::signature(galley, bar));
+        }
+        for column in first..end.min(ready.columns.len()) {
+            columns.push(Column::notes(galley, bar, column, text));
+        }
+        if end >= ready.columns.len() {
+            columns.push(Column::line(galley, bar, Holds::Barline));
+        }
+    }
+    columns
+}
+
+impl Column {
+    fn notes(galley: &Galley, bar: usize, column: usize, text: f32) -> Column {
+        let ready = &galley.bars[bar];
+        let mut boxes = Vec::new();
+        for (_, chord) in galley.column(bar, column) {
+            cover(chord, &mut boxes);
+            cover_fingers(chord, text, galley.staves(), &mut boxes);
+        }
+        for change in &galley.part.bars[ready.index].written.clef_changes {
+            if change.at == ready.columns[column] && column > 0 {
+                let staff = staff_index(galley.part, change.staff);
+                let left = leftmost(&boxes, staff) - CLEF_BEFORE;
+                boxes.push((staff, signatures::clef_box(change.clef, left)));
+            }
+        }
+        Column {
+            holds: Holds::Notes(column),
+            bar,
+            at: ready.start + ready.columns[column],
+            boxes,
+            spring: spring(galley, bar, column),
+            x: 0.0,
+        }
+    }
+
+    fn line(galley: &Galley, bar: usize, holds: Holds) -> Column {
+        let ready = &galley.bars[bar];
+        let at = ready.start + galley.part.bars[ready.index].length;
+        let width = signatures::barline_width(galley, bar, holds == Holds::Opening);
+        let mut boxes: Vec<(usize, Bounds)> =
+            (0..galley.staves()).map(|staff| (staff, [0.0, -100.0, width, 100.0])).collect();
+        if holds == Holds::Barline {
+            let written = &galley.part.bars[ready.index].written;
+            for change in written.clef_changes.iter().filter(|change| change.at >= galley.part.bars[ready.index].length)
+            {
+                let staff = staff_index(galley.part, change.staff);
+                boxes.push((staff, signatures::clef_box(change.clef, -CLEF_BEFORE)));
+            }
+        }
+        Column { holds, bar, at, boxes, spring: width + BESIDE_LINE, x: 0.0 }
+    }
+
+    fn signature(galley: &Galley, bar: usize) -> Option<Column> {
+        let width = signatures::change_width(galley, bar);
+        (width > 0.0).then(|| Column {
+            holds: Holds::Signature,
+            bar,
+            at: galley.bars[bar].start,
+            boxes: (0..galley.staves()).map(|staff| (staff, [0.0, -100.0, width, 100.0])).collect(),
+            spring: width + BESIDE_LINE,
+            x: 0.0,
+        })
+    }
+
+    pub fn is_notes(&self) -> bool {
+        matches!(self.holds, Holds::Notes(_))
+    }
+
+    /// How far it reaches to the left and to the right.
+    pub fn reach(&self) -> [f32; 2] {
+        let left = self.boxes.iter().map(|(_, bounds)| bounds[0]).fold(0.0, f32::min);
+        [-left, self.boxes.iter().map(|(_, bounds)| bounds[2]).fold(0.0, f32::max)]
+    }
+}
+
+/// Distance of a clef before what it stands before.
+pub const CLEF_BEFORE: f32 = 0.35;
+
+/// The left edge of what a staff has in a column.
+pub fn leftmost(boxes: &[(usize, Bounds)], staff: usize) -> f32 {
+    boxes.iter().filter(|(on, _)| *on == staff).map(|(_, bounds)| bounds[0]).fold(0.0, f32::min)
+}
+
+/// What a chord covers beside heads: accidentals, dots, flag, the stem's nominal length, ledger lines.
+fn cover(chord: &Chord, boxes: &mut Vec<(usize, Bounds)>) {
+    if chord.is_rest() {
+        boxes.push((chord.staff, super::pen::covered(chord.rest_glyph(), (chord.dx, chord.rest), chord.scale)));
+    }
+    for head in &chord.heads {
+        boxes.push((head.staff, chord.head_box(head)));
+        if let Some(accidental) = &head.accidental {
+            let [left, top, right, bottom] = accidentals::extent(accidental, head.y, chord.scale);
+            boxes.push((head.staff, [accidental.dx + left, top, accidental.dx + right, bottom]));
+        }
+    }
+    if chord.event.dots > 0 {
+        let right = chord.dots + 0.55 * f32::from(chord.event.dots.min(4));
+        let ys = chord.heads.iter().filter_map(|head| head.dot).chain(chord.is_rest().then_some(chord.rest - 0.5));
+        boxes.extend(ys.map(|y| (chord.staff, [chord.dots, y - 0.2, right, y + 0.2])));
+    }
+    if chord.has_stem() && !chord.crosses() {
+        let (x, tip, foot) = (chord.stem_x(), chord.stem_tip(), chord.stem_foot());
+        let flag = if chord.beam.is_none() && chord.flags() > 0 { 1.15 * chord.scale } else { 0.06 };
+        boxes.push((chord.staff, [x - 0.06, tip.min(foot), x + flag, tip.max(foot)]));
+    }
+    let [highest, lowest] = chord.ends();
+    if !chord.is_rest() && !chord.is_grace() && (highest < -0.6 || lowest > 4.6) {
+        let out = LEDGER_OUT - 0.1;
+        let (top, bottom) = if highest < -0.6 { (highest, -1.0) } else { (5.0, lowest) };
+        boxes.push((chord.staff, [chord.dx - out, top - 0.1, chord.right() + out, bottom + 0.1]));
+    }
+}
+
+/// Fingerings stand in rows of their own, so they only meet one another.
+fn cover_fingers(chord: &Chord, text: f32, staves: usize, boxes: &mut Vec<(usize, Bounds)>) {
+    let widths =
+        chord.heads.iter().filter_map(|head| head.head.fingering.as_deref()).map(|finger| text_width(finger, text));
+    let width = widths.fold(0.0, f32::max);
+    if width > 0.0 {
+        let middle = chord.dx + 0.5 * chord.head_width();
+        boxes.push((staves + chord.staff, [middle - 0.5 * width, 0.0, middle + 0.5 * width, 1.0]));
+    }
+}
+
+/// The natural distance to what begins next.
+fn spring(galley: &Galley, bar: usize, column: usize) -> f32 {
+    let ready = &galley.bars[bar];
+    let begins = quarters(ready.columns[column]);
+    let next = ready.columns.get(column + 1).map_or(ready.length, |next| quarters(*next));
+    let gap = (next - begins).max(0.0);
+    let chords = &galley.chords[ready.chords.clone()];
+    let sounding = chords.iter().filter(|chord| {
+        !chord.is_grace()
+            && chord.lasts > 1e-3
+            && chord.begins <= begins + 1e-3
+            && chord.begins + chord.lasts > begins + 1e-3
+    });
+    let shortest = sounding.map(|chord| chord.lasts).fold(f32::MAX, f32::min).min(64.0).max(gap).max(1.0 / 64.0);
+    QUARTER_SPACE * shortest.sqrt() * gap / shortest
+}
+
+/// How far apart two columns must be at least.
+fn least(a: &Column, b: &Column) -> f32 {
+    let padding = if a.is_notes() && b.is_notes() { APART } else { BESIDE_LINE };
+    let mut least: f32 = 0.0;
+    for (staff, [_, top, right, bottom]) in &a.boxes {
+        for (other, bounds) in &b.boxes {
+            let same_height = meet(&[0.0, *top, 1.0, *bottom], &[0.0, bounds[1] - 0.1, 1.0, bounds[3] + 0.1]);
+            if staff == other && same_height {
+                least = least.max(right - bounds[0] + padding);
+            }
+        }
+    }
+    least
+}
+
+/// Least distances of each column to those up to this many before it.
+const LOOK_BACK: usize = 6;
+
+/// The distances of a row of columns, reckoned once and stretched often.
+pub struct Springs {
+    /// Of each column: how far behind the column so many before it stands at least, the nearest first.
+    least: Vec<Vec<f32>>,
+    natural: Vec<f32>,
+}
+
+impl Springs {
+    pub fn of(columns: &[Column]) -> Self {
+        let before = |index: usize| {
+            (1..=LOOK_BACK.min(index)).map(|back| least(&columns[index - back], &columns[index])).collect()
+        };
+        Springs {
+            least: (0..columns.len()).map(before).collect(),
+            natural: columns.iter().map(|column| column.spring).collect(),
+        }
+    }
+
+    /// Where the columns in a range stand if springs are stretched so much, the first at 0, into `xs`.
+    pub fn stretched(&self, range: std::ops::Range<usize>, stretch: f32, xs: &mut Vec<f32>) {
+        xs.clear();
+        for index in range.clone() {
+            let nth = index - range.start;
+            let natural = if nth == 0 { 0.0 } else { xs[nth - 1] + stretch * self.natural[index - 1] };
+            let least = self.least[index].iter().take(nth).enumerate().map(|(back, least)| xs[nth - 1 - back] + least);
+            xs.push(least.fold(natural, f32::max));
+        }
+    }
+
+    /// How far apart the first and the last column of a range are at a stretch.
+    pub fn width(&self, range: std::ops::Range<usize>, stretch: f32) -> f32 {
+        let mut xs = Vec::with_capacity(range.len());
+        self.stretched(range, stretch, &mut xs);
+        xs.last().copied().unwrap_or(0.0)
+    }
+
+    /// The stretch, at most `most`, at which a range is `width` wide.
+    pub fn stretch(&self, range: std::ops::Range<usize>, width: f32, most: f32) -> f32 {
+        let mut xs = Vec::with_capacity(range.len());
+        let (mut low, mut high) = (0.0, most);
+        for _ in 0..14 {
+            let middle = 0.5 * (low + high);
+            self.stretched(range.clone(), middle, &mut xs);
+            if xs.last().copied().unwrap_or(0.0) > width { high = middle } else { low = middle }
+        }
+        low
+    }
+}

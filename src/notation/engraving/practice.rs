@@ -1,0 +1,269 @@
+//! The sheet that is practised from: the present span as large as the room allows, on one system or on
+//! several, with a little of what surrounds it.
+//!
+//! Refuses to know how a system is drawn.
+
+use super::{
+    Focus,
+    chords::Galley,
+    columns::{Column, Springs, Window, columns},
+    sheet::Sheet,
+    signatures,
+    system::{Order, Set},
+};
+use crate::music::{Part, Quarters};
+use std::ops::Range;
+
+/// Largest staff space, in px.
+const LARGEST: f32 = 20.0;
+/// Least height of text, in px: a digit of about 22 arcminutes at 60 cm (ISO 9241-3, quoted by NUREG-0700).
+const TEXT: f32 = 24.5;
+/// And its limits in staff spaces.
+const TEXT_LEAST: f32 = 1.3;
+const TEXT_MOST: f32 = 2.6;
+/// Most systems on a sheet.
+const MOST_ROWS: usize = 8;
+/// Onsets around the span that are shown where there is room.
+const BEFORE: usize = 4;
+const BEHIND: usize = 3;
+/// How far springs are pressed before a system is broken or made smaller, and stretched at most.
+const PRESSED: f32 = 0.75;
+const STRETCHED: f32 = 2.4;
+/// From the signatures to the first note, and after the last.
+const LEAD: f32 = 0.9;
+const TAIL: f32 = 0.6;
+
+/// Lays a part (a cut of a few bars) out on a sheet of `width` × `height` px with the present span in full
+/// ink and as large as it can be. Long spans wrap into systems.
+pub fn practice_sheet(part: &Part, focus: &Focus, width: f32, height: f32) -> Sheet {
+    let (width, height) = (width.max(60.0), height.max(40.0));
+    let Some(bars) = bars_around(part, focus) else { return Sheet::new(width, height, LARGEST) };
+    let galley = Galley::new(part, bars);
+    let page = Page { galley: &galley, focus, width, height };
+    page.lay_out().unwrap_or_else(|| Sheet::new(width, height, LARGEST))
+}
+
+/// The bars of the span and its surroundings; none where there is nothing to show.
+fn bars_around(part: &Part, focus: &Focus) -> Option<Range<usize>> {
+    let last = focus.onsets.len().checked_sub(1)?;
+    let first = *focus.onsets.get(focus.span.0.saturating_sub(BEFORE))?;
+    let end = focus.onsets[(focus.span.1 + BEHIND).min(last)];
+    let mut start = Quarters::ZERO;
+    let mut bars: Option<Range<usize>> = None;
+    for (index, bar) in part.bars.iter().enumerate() {
+        let next = start + bar.length;
+        if first < next && start <= end {
+            bars = Some(bars.map_or(index, |bars| bars.start)..index + 1);
+        }
+        start = next;
+    }
+    bars
+}
+
+/// Size of text, in staff spaces.
+pub fn text_size(space: f32) -> f32 {
+    (TEXT / space).clamp(TEXT_LEAST, TEXT_MOST)
+}
+
+/// A row of columns with the room before its first note.
+pub struct Row {
+    pub columns: Vec<Column>,
+    pub width: f32,
+}
+
+/// Places a range of columns on a system of at most `width` staff spaces.
+pub fn row(
+    galley: &Galley,
+    all: &[Column],
+    springs: &Springs,
+    range: Range<usize>,
+    width: f32,
+    most: f32,
+    meter: bool,
+) -> Row {
+    let first = &all[range.start];
+    let start = prefix(galley, first, meter) + first.reach()[0];
+    let last = &all[range.end - 1];
+    let tail = last.reach()[1] + if last.is_notes() { TAIL } else { 0.0 };
+    let stretch = springs.stretch(range.clone(), width - start - tail, most);
+    let mut xs = Vec::new();
+    springs.stretched(range.clone(), stretch, &mut xs);
+    let place = |(column, x): (&Column, &f32)| Column { x: start + x, boxes: column.boxes.clone(), ..*column };
+    let columns: Vec<Column> = all[range].iter().zip(&xs).map(place).collect();
+    let width = columns.last().map_or(start, |column| column.x) + tail;
+    Row { columns, width }
+}
+
+/// Where the first note of a system may stand.
+pub fn prefix(galley: &Galley, first: &Column, meter: bool) -> f32 {
+    let at = first.at - galley.bars[first.bar].start;
+    signatures::prefix(None, galley, first.bar, at, meter) + LEAD
+}
+
+struct Page<'a> {
+    galley: &'a Galley<'a>,
+    focus: &'a Focus<'a>,
+    width: f32,
+    height: f32,
+}
+
+/// How the columns are shared out: the rows, and the staff space they are drawn with.
+struct Plan {
+    rows: Vec<Range<usize>>,
+    space: f32,
+}
+
+impl Page<'_> {
+    fn lay_out(&self) -> Option<Sheet> {
+        let mut text = text_size(0.8 * LARGEST);
+        let mut all = self.columns(text)?;
+        let span = self.span(&all)?;
+        let mut springs = Springs::of(&all);
+        let measured = self.set(&all, &springs, span.clone(), f32::MAX, text).1.height();
+        let mut plan = self.plan(&all, &springs, &span, measured);
+        // Text takes more staff spaces the smaller they are: what is too high is made smaller, and looked
+        // at again.
+        for _ in 0..4 {
+            text = text_size(plan.space);
+            all = self.columns(text)?;
+            springs = Springs::of(&all);
+            let sets = self.sets(&all, &springs, &plan, text);
+            let needed: f32 = sets.iter().map(|(_, set)| set.height()).sum();
+            let widest = sets.iter().map(|(row, _)| row.width).fold(0.0, f32::max);
+            let fits = (self.height / needed).min(self.width / widest);
+            if fits >= plan.space * 0.999 {
+                return Some(self.sheet(&sets, plan.space, needed));
+            }
+            plan.space = fits * 0.995;
+        }
+        let sets = self.sets(&all, &springs, &plan, text);
+        let needed: f32 = sets.iter().map(|(_, set)| set.height()).sum();
+        let widest = sets.iter().map(|(row, _)| row.width).fold(0.0, f32::max);
+        Some(self.sheet(&sets, plan.space.min(self.height / needed).min(self.width / widest), needed))
+    }
+
+    fn columns(&self, text: f32) -> Option<Vec<Column>> {
+        let last = self.galley.bars.len().checked_sub(1)?;
+        let window = Window { from: (0, 0), to: (last, self.galley.bars[last].columns.len()) };
+        Some(columns(self.galley, window, text))
+    }
+
+    fn at(&self, onset: usize) -> Option<Quarters> {
+        self.focus.onsets.get(onset.min(self.focus.onsets.len().checked_sub(1)?)).copied()
+    }
+
+    /// The columns from the first to the last onset that is played.
+    fn span(&self, all: &[Column]) -> Option<Range<usize>> {
+        let (first, last) = (self.at(self.focus.span.0)?, self.at(self.focus.span.1)?);
+        let start = all.iter().position(|column| column.is_notes() && column.at >= first)?;
+        let end = all.iter().rposition(|column| column.is_notes() && column.at <= last)?;
+        Some(start.min(end)..closed(all, end.max(start) + 1))
+    }
+
+    /// As few systems as let the music be largest.
+    fn plan(&self, all: &[Column], springs: &Springs, span: &Range<usize>, high: f32) -> Plan {
+        let mut best = Plan { rows: vec![span.clone()], space: 0.0 };
+        for count in 1..=MOST_ROWS {
+            let rows = wrapped(all, springs, span, count);
+            let widest = rows.iter().map(|row| self.least(all, springs, row)).fold(0.0, f32::max);
+            let space = (self.height / (high * count as f32)).min(self.width / widest).min(LARGEST);
+            if space > 1.08 * best.space {
+                best = Plan { rows, space };
+            }
+        }
+        if let [row] = &mut best.rows[..] {
+            *row = self.widened(all, springs, row.clone(), best.space);
+        }
+        best
+    }
+
+    /// The least comfortable width of a row.
+    fn least(&self, all: &[Column], springs: &Springs, row: &Range<usize>) -> f32 {
+        let (first, last) = (&all[row.start], &all[row.end - 1]);
+        let before = prefix(self.galley, first, true) + first.reach()[0];
+        before + springs.width(row.clone(), PRESSED) + last.reach()[1] + TAIL
+    }
+
+    /// A row with its neighbours, by turns before and behind, as long as they find room.
+    fn widened(&self, all: &[Column], springs: &Springs, row: Range<usize>, space: f32) -> Range<usize> {
+        let earliest = self.at(self.focus.span.0.saturating_sub(BEFORE)).unwrap_or(Quarters::ZERO);
+        let latest = self.at(self.focus.span.1 + BEHIND).unwrap_or(Quarters::ZERO);
+        let fits = |row: &Range<usize>| self.least(all, springs, row) * space <= self.width;
+        let mut wide = row;
+        loop {
+            let before = (0..wide.start).rev().find(|index| all[*index].is_notes() && all[*index].at >= earliest);
+            let earlier = before.map(|start| start..wide.end).filter(fits);
+            wide = earlier.clone().unwrap_or(wide);
+            let behind = (wide.end..all.len()).find(|index| all[*index].is_notes() && all[*index].at <= latest);
+            let later = behind.map(|end| wide.start..closed(all, end + 1)).filter(fits);
+            wide = later.clone().unwrap_or(wide);
+            if earlier.is_none() && later.is_none() {
+                return wide;
+            }
+        }
+    }
+
+    fn set(&self, all: &[Column], springs: &Springs, range: Range<usize>, space: f32, text: f32) -> (Row, Set) {
+        let width = if space == f32::MAX { 0.0 } else { self.width / space };
+        let row = row(self.galley, all, springs, range, width, STRETCHED, true);
+        let inks = |at, staff, tied| self.focus.ink(at, staff, tied);
+        let order = Order {
+            galley: self.galley,
+            columns: &row.columns,
+            width: row.width,
+            inks: &inks,
+            text,
+            meter: true,
+            number_all: true,
+            crowns: &self.focus.crowns(),
+        };
+        let set = order.set();
+        (row, set)
+    }
+
+    fn sets(&self, all: &[Column], springs: &Springs, plan: &Plan, text: f32) -> Vec<(Row, Set)> {
+        plan.rows.iter().map(|range| self.set(all, springs, range.clone(), plan.space, text)).collect()
+    }
+
+    /// The systems in the middle of the sheet, what height is left shared out around them.
+    fn sheet(&self, sets: &[(Row, Set)], space: f32, needed: f32) -> Sheet {
+        let mut sheet = Sheet::new(self.width, self.height, space);
+        let room = (self.height - needed * space).max(0.0) / (sets.len() + 1) as f32;
+        let mut top = room;
+        for (row, set) in sets {
+            let left = 0.5 * (self.width - space * row.width).max(0.0);
+            sheet.add(set, &row.columns, self.focus.onsets, (left, top), |bar| self.galley.bars[bar].index);
+            top += space * set.height() + room;
+        }
+        sheet
+    }
+}
+
+/// With the bar line that follows.
+fn closed(all: &[Column], end: usize) -> usize {
+    end + usize::from(all.get(end).is_some_and(|column| column.holds == super::columns::Holds::Barline))
+}
+
+/// A range in at most so many rows that are about equally wide and end with a bar where one is near.
+fn wrapped(all: &[Column], springs: &Springs, range: &Range<usize>, count: usize) -> Vec<Range<usize>> {
+    let mut xs = Vec::new();
+    springs.stretched(range.clone(), 1.0, &mut xs);
+    let each = xs.last().copied().unwrap_or(0.0) / count as f32;
+    let mut rows = Vec::new();
+    let mut start = range.start;
+    for row in 1..count {
+        let cost = |index: &usize| {
+            let off = (xs[index - range.start] - row as f32 * each).abs();
+            off + if all[index - 1].is_notes() { 0.3 * each } else { 0.0 }
+        };
+        let can_begin = |index: &usize| all[*index].is_notes();
+        let best = (start + 1..range.end).filter(can_begin).min_by(|a, b| cost(a).total_cmp(&cost(b)));
+        let Some(next) = best else { break };
+        // Signatures that change here stand at the begin of the new system anyway.
+        let end = (start + 1..=next).rev().find(|end| !matches!(all[end - 1].holds, super::columns::Holds::Signature));
+        rows.push(start..end.unwrap_or(next));
+        start = next;
+    }
+    rows.push(start..range.end);
+    rows
+}

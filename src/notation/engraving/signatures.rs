@@ -1,0 +1,282 @@
+//! Clefs, key and time signatures, bar lines: what stands at the begin of a system and where it changes.
+//!
+//! Refuses to know notes.
+
+use super::{
+    super::drawing::{Form, Ink},
+    accidentals::SHARPS,
+    chords::{Galley, clef_at},
+    glyph::Glyph,
+    metrics::{BETWEEN_BARLINES, STAFF, THICK, THIN},
+    pen::{Bounds, Pen, covered},
+};
+use crate::music::{
+    Meter, Quarters,
+    pitch::Letter,
+    written::{Barline, Clef, ClefSign, Diatonic, MeterSign},
+};
+
+/// A clef in a bar is smaller than one at the begin (Gould 2011: three quarters, from memory).
+pub const CHANGED_CLEF: f32 = 0.75;
+
+pub fn clef_glyph(clef: Clef) -> Glyph {
+    match clef.sign {
+        ClefSign::G => Glyph::GClef,
+        ClefSign::F => Glyph::FClef,
+        ClefSign::C => Glyph::CClef,
+        ClefSign::Percussion => Glyph::PercussionClef,
+    }
+}
+
+/// The line on which a clef stands.
+fn clef_y(clef: Clef) -> f32 {
+    if clef.sign == ClefSign::Percussion { 2.0 } else { 4.0 - (f32::from(clef.line.clamp(1, 5)) - 1.0) }
+}
+
+/// What a clef in a bar covers, its right edge at `right`.
+pub fn clef_box(clef: Clef, right: f32) -> Bounds {
+    let glyph = clef_glyph(clef);
+    let left = right - CHANGED_CLEF * glyph.width();
+    covered(glyph, (left, clef_y(clef)), CHANGED_CLEF)
+}
+
+/// Draws a clef with its left edge at x.
+pub fn draw_clef(pen: &mut Pen, staff: usize, ink: Ink, clef: Clef, x: f32, scale: f32) {
+    let glyph = clef_glyph(clef);
+    pen.glyph(staff, ink, glyph, (x, clef_y(clef)), scale);
+    let [left, top, right, bottom] = covered(glyph, (x, clef_y(clef)), scale);
+    let y = match clef.octaves {
+        0 => return,
+        1.. => top - 0.7,
+        _ => bottom + 0.7,
+    };
+    pen.glyph(staff, ink, Glyph::Digit8, (0.5 * (left + right) - 0.35, y), 0.55);
+}
+
+/// The accidentals of a key signature in a clef: glyph and place, one space apart each. What is cancelled
+/// comes first, in naturals, where nothing else stands instead.
+pub fn key(fifths: i8, before: i8, clef: Clef) -> Vec<(Glyph, f32)> {
+    let fifths = fifths.clamp(-7, 7);
+    let count = usize::from(fifths.unsigned_abs());
+    let glyph = if fifths > 0 { Glyph::Sharp } else { Glyph::Flat };
+    if clef.sign == ClefSign::Percussion {
+        return Vec::new();
+    }
+    if fifths == 0 {
+        let cancelled = usize::from(before.clamp(-7, 7).unsigned_abs());
+        return (0..cancelled).map(|nth| (Glyph::Natural, key_y(before > 0, nth, clef))).collect();
+    }
+    (0..count).map(|nth| (glyph, key_y(fifths > 0, nth, clef))).collect()
+}
+
+/// As in the treble clef, moved with the clef's lines; where that would leave the staff, an octave lower.
+fn key_y(sharps: bool, nth: usize, clef: Clef) -> f32 {
+    let letter = if sharps { SHARPS[nth] } else { SHARPS[6 - nth] };
+    let treble = if sharps { [8, 5, 9, 6, 3, 7, 4] } else { [4, 7, 3, 6, 2, 5, 1] };
+    let lowest = clef.lowest_line();
+    let shift = i32::from(Diatonic::of(Letter::E, 4).0 - lowest.0).rem_euclid(7);
+    let shift = if shift > 3 { shift - 7 } else { shift };
+    debug_assert!((i32::from(lowest.0) + treble[nth] + shift - letter as i32).rem_euclid(7) == 0);
+    let step = treble[nth] + shift;
+    let step = if step > if shift > 0 { 8 } else { 9 } { step - 7 } else { step };
+    4.0 - 0.5 * step as f32
+}
+
+/// From one accidental of a key signature to the next.
+const KEY_STEP: f32 = 1.0;
+
+pub fn key_width(signs: &[(Glyph, f32)]) -> f32 {
+    signs.last().map_or(0.0, |(glyph, _)| KEY_STEP * (signs.len() - 1) as f32 + glyph.width())
+}
+
+fn draw_key(pen: &mut Pen, staff: usize, ink: Ink, signs: &[(Glyph, f32)], x: f32) {
+    for (nth, (glyph, y)) in signs.iter().enumerate() {
+        pen.glyph(staff, ink, *glyph, (x + KEY_STEP * nth as f32, *y), 1.0);
+    }
+}
+
+/// The figures of a time signature, each row left to right.
+fn figures(number: u8) -> Vec<Glyph> {
+    const DIGITS: [Glyph; 10] = [
+        Glyph::Digit0,
+        Glyph::Digit1,
+        Glyph::Digit2,
+        Glyph::Digit3,
+        Glyph::Digit4,
+        Glyph::Digit5,
+        Glyph::Digit6,
+        Glyph::Digit7,
+        Glyph::Digit8,
+        Glyph::Digit9,
+    ];
+    number.to_string().bytes().map(|digit| DIGITS[usize::from(digit - b'0').min(9)]).collect()
+}
+
+fn row_width(row: &[Glyph]) -> f32 {
+    row.iter().map(|digit| digit.width() + 0.1).sum::<f32>() - 0.1
+}
+
+fn meter_width(meter: Meter, sign: MeterSign) -> f32 {
+    match sign {
+        MeterSign::Hidden => 0.0,
+        MeterSign::Common => Glyph::Common.width(),
+        MeterSign::Cut => Glyph::Cut.width(),
+        MeterSign::Figures => row_width(&figures(meter.beats())).max(row_width(&figures(meter.unit()))),
+    }
+}
+
+fn draw_meter(pen: &mut Pen, staff: usize, ink: Ink, (meter, sign): (Meter, MeterSign), x: f32) {
+    let rows = match sign {
+        MeterSign::Hidden => return,
+        MeterSign::Common => return pen.glyph(staff, ink, Glyph::Common, (x, 2.0), 1.0),
+        MeterSign::Cut => return pen.glyph(staff, ink, Glyph::Cut, (x, 2.0), 1.0),
+        MeterSign::Figures => [(figures(meter.beats()), 1.0), (figures(meter.unit()), 3.0)],
+    };
+    let width = meter_width(meter, sign);
+    for (row, y) in rows {
+        let mut x = x + 0.5 * (width - row_width(&row));
+        for digit in row {
+            pen.glyph(staff, ink, digit, (x, y), 1.0);
+            x += digit.width() + 0.1;
+        }
+    }
+}
+
+/// What changes where a bar begins.
+struct Change {
+    key: Option<(i8, i8)>,
+    meter: Option<(Meter, MeterSign)>,
+}
+
+fn change(galley: &Galley, bar: usize) -> Change {
+    let index = galley.bars[bar].index;
+    let (now, before) = (&galley.part.bars[index], &galley.part.bars[index.saturating_sub(1)]);
+    Change {
+        key: (now.fifths != before.fifths).then_some((now.fifths, before.fifths)),
+        meter: (now.meter != before.meter).then_some((now.meter, now.written.meter_sign)),
+    }
+}
+
+const BETWEEN: f32 = 0.6;
+
+/// Width of the signatures that change with a bar; 0 for none.
+pub fn change_width(galley: &Galley, bar: usize) -> f32 {
+    let Change { key: changed, meter } = change(galley, bar);
+    let clef = |staff| clef_at(galley.part, galley.bars[bar].index, staff, Quarters::ZERO);
+    let widths = (0..galley.staves())
+        .map(|staff| changed.map_or(0.0, |(now, before)| key_width(&key(now, before, clef(staff)))));
+    let key = widths.fold(0.0, f32::max);
+    let meter = meter.map_or(0.0, |(meter, sign)| meter_width(meter, sign));
+    key + meter + if key > 0.0 && meter > 0.0 { BETWEEN } else { 0.0 }
+}
+
+/// Draws the signatures that change with a bar.
+pub fn draw_change(pen: &mut Pen, galley: &Galley, bar: usize, x: f32) {
+    let Change { key: changed, meter } = change(galley, bar);
+    for staff in 0..galley.staves() {
+        let clef = clef_at(galley.part, galley.bars[bar].index, staff, Quarters::ZERO);
+        let signs = changed.map_or(Vec::new(), |(now, before)| key(now, before, clef));
+        draw_key(pen, staff, Ink::Faint, &signs, x);
+        if let Some(meter) = meter {
+            let width = key_width(&signs);
+            draw_meter(pen, staff, Ink::Faint, meter, x + width + if width > 0.0 { BETWEEN } else { 0.0 });
+        }
+    }
+}
+
+/// What stands at the begin of a system whose first column is `at` in `bar`: clefs, key and, if wanted, time
+/// signature. Returns where it ends. Drawn where there is a pen.
+pub fn prefix(pen: Option<&mut Pen>, galley: &Galley, bar: usize, at: Quarters, meter: bool) -> f32 {
+    let index = galley.bars[bar].index;
+    let score_bar = &galley.part.bars[index];
+    let staves = 0..galley.staves();
+    let clefs: Vec<Clef> = staves.map(|staff| clef_at(galley.part, index, staff, at)).collect();
+    let keys: Vec<_> = clefs.iter().map(|clef| key(score_bar.fifths, 0, *clef)).collect();
+    let clef_x = if clefs.len() > 1 { 1.6 } else { 0.6 };
+    let widest = |widths: &mut dyn Iterator<Item = f32>| widths.fold(0.0, f32::max);
+    let key_x = clef_x + widest(&mut clefs.iter().map(|clef| clef_glyph(*clef).width())) + BETWEEN;
+    let width = widest(&mut keys.iter().map(|signs| key_width(signs)));
+    let meter_x = if width > 0.0 { key_x + width + BETWEEN } else { key_x };
+    let sign = (score_bar.meter, if meter { score_bar.written.meter_sign } else { MeterSign::Hidden });
+    let wide = meter_width(sign.0, sign.1);
+    if let Some(pen) = pen {
+        for (staff, (clef, signs)) in clefs.iter().zip(&keys).enumerate() {
+            draw_clef(pen, staff, Ink::Faint, *clef, clef_x, 1.0);
+            draw_key(pen, staff, Ink::Faint, signs, key_x);
+            draw_meter(pen, staff, Ink::Faint, sign, meter_x);
+        }
+    }
+    if wide > 0.0 { meter_x + wide + BETWEEN } else { meter_x }
+}
+
+/// A line of a bar line, or the dots of a repeat.
+enum Stroke {
+    Thin,
+    Thick,
+    Dashed,
+    Dots,
+}
+
+/// The strokes at a bar's end (or at the begin of a system), left to right.
+fn strokes(galley: &Galley, bar: usize, opening: bool) -> Vec<Stroke> {
+    use Stroke::{Dashed, Dots, Thick, Thin};
+    let index = galley.bars[bar].index;
+    let written = |index: usize| galley.part.bars.get(index).map(|bar| &bar.written);
+    let closes = if opening { Barline::Hidden } else { written(index).map_or(Barline::Single, |bar| bar.closes) };
+    let opens = if opening { index } else { index + 1 };
+    let opens = written(opens).map_or(Barline::Single, |bar| bar.opens);
+    match (closes, opens) {
+        (Barline::Repeat, Barline::Repeat) => vec![Dots, Thin, Thick, Thin, Dots],
+        (Barline::Repeat, _) => vec![Dots, Thin, Thick],
+        (_, Barline::Repeat) => vec![Thick, Thin, Dots],
+        (Barline::Final, _) => vec![Thin, Thick],
+        (Barline::Double, _) | (Barline::Single | Barline::Hidden, Barline::Double) => vec![Thin, Thin],
+        (Barline::Dashed, _) => vec![Dashed],
+        (Barline::Hidden, _) => vec![],
+        (Barline::Single, _) => vec![Thin],
+    }
+}
+
+fn stroke_width(stroke: &Stroke) -> f32 {
+    match stroke {
+        Stroke::Thin | Stroke::Dashed => THIN,
+        Stroke::Thick => THICK,
+        Stroke::Dots => 2.0 * REPEAT_DOT,
+    }
+}
+
+const REPEAT_DOT: f32 = 0.2;
+
+pub fn barline_width(galley: &Galley, bar: usize, opening: bool) -> f32 {
+    let strokes = strokes(galley, bar, opening);
+    let between = BETWEEN_BARLINES * strokes.len().saturating_sub(1) as f32;
+    strokes.iter().map(stroke_width).sum::<f32>() + between
+}
+
+/// Draws a bar line through all staves, whose tops are given, as marks of the first.
+pub fn draw_barline(pen: &mut Pen, galley: &Galley, (bar, opening): (usize, bool), x: f32, tops: &[f32]) {
+    let bottom = tops.last().copied().unwrap_or(0.0) + STAFF;
+    let (top, bottom) = if galley.part.lines == 1 { (1.0, bottom - 1.0) } else { (0.0, bottom) };
+    let mut left = x;
+    for stroke in strokes(galley, bar, opening) {
+        let width = stroke_width(&stroke);
+        let middle = left + 0.5 * width;
+        match stroke {
+            Stroke::Thin | Stroke::Thick => pen.line(0, Ink::Faint, (middle, top), (middle, bottom), width),
+            Stroke::Dashed => {
+                let dashes = ((bottom - top) / 1.0) as usize;
+                for dash in 0..dashes {
+                    let y = top + dash as f32 + 0.25;
+                    pen.line(0, Ink::Faint, (middle, y), (middle, y + 0.5), width);
+                }
+            }
+            Stroke::Dots => {
+                for y in tops.iter().flat_map(|top| [top + 1.5, top + 2.5]) {
+                    let centre = (middle, y);
+                    pen.mark(0, Ink::Faint, Form::Ellipse { centre, radii: (REPEAT_DOT, REPEAT_DOT), hollow: false });
+                }
+            }
+        }
+        left += width + BETWEEN_BARLINES;
+    }
+}
