@@ -2,6 +2,7 @@
 //!
 //! A module a subject; each hands its figures to the [`figure::Sheet`].
 
+mod engraving;
 mod figure;
 mod first_visit;
 #[allow(dead_code, unused_imports, reason = "the browser tests use the rest of it")]
@@ -19,5 +20,6 @@ fn main() {
     native::measure(&mut sheet);
     first_visit::measure(&mut sheet);
     opening::measure(&mut sheet);
+    engraving::measure(&mut sheet);
     println!("{sheet}");
 }

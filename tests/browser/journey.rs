@@ -31,8 +31,8 @@ async fn bring_in(browser: &Chromium, snippet: &Snippet) {
     browser.visit("pieces").await;
     browser.choose_file(&score()).await;
     browser.tap("Keep it and choose bars").await;
-    browser.tap("24").await;
-    browser.tap("25").await;
+    browser.fill("First bar", "24").await;
+    browser.fill("Last bar", "25").await;
     browser.fill("Goal", &format!("Onset {}: bar 25, beat 1", snippet.goal() + 1)).await;
     browser.tap("Add the snippet").await;
     browser.wait_for_text(snippet.name()).await;

@@ -10,6 +10,7 @@ mod look;
 mod offline;
 mod opening;
 mod privacy;
+mod staff;
 mod stand;
 mod tomorrow;
 mod ways_in;

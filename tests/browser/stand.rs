@@ -12,7 +12,7 @@ impl Chromium {
     /// Taps the button or link with exactly this text or name.
     pub async fn tap(&self, text: &str) {
         let path = format!(
-            "//*[self::button or self::a][normalize-space()={0} or @aria-label={0}][not(@disabled)]",
+            "//*[self::button or self::a or local-name()='rect'][normalize-space()={0} or @aria-label={0}][not(@disabled)]",
             xpath_text(text)
         );
         let found = self.wait().at_most(PATIENCE).for_element(Locator::XPath(&path)).await;

@@ -1,29 +1,35 @@
-//! What is to be played, drawn: the layout's primitives as SVG, with a marker that moves with the
-//! pulse.
+//! What is to be played now, on its staves, with a marker that moves with the pulse.
 //!
-//! Refuses to know music: it shows whatever the layout made.
+//! Refuses to know engraving: it shows whatever the layout made.
 
-use super::super::{device::frame, hooks::use_size};
+use super::{
+    super::{
+        device::{clock::timed, frame},
+        hooks::use_size,
+        words,
+    },
+    drawing::shapes,
+};
 use crate::{
-    method::{Snippet, Step},
-    music::Page,
-    notation::{Ink, RhythmLine, Shape, drawing::Form, engraving::Glyph},
+    method::{Snippet, Step, growth},
+    music::{Page, Quarters},
+    notation::engraving::{Focus, Place, Sheet, practice_sheet},
 };
 use std::{cell::RefCell, rc::Rc};
 use web_sys::Element;
-use yew::{prelude::*, virtual_dom::VNode};
+use yew::prelude::*;
 
 /// The marker that moves along what is played.
 #[derive(Default)]
 pub struct StaffMarker {
     element: NodeRef,
-    line: Option<Rc<RhythmLine>>,
+    sheet: Option<Rc<Sheet>>,
 }
 
 impl StaffMarker {
     /// Moves the marker to an onset, or hides it.
     pub fn show(&self, onset: Option<usize>) {
-        let place = self.line.as_ref().zip(onset).and_then(|(line, onset)| line.place(onset));
+        let place = self.sheet.as_ref().zip(onset).and_then(|(sheet, onset)| sheet.place(onset));
         if let Some(element) = self.element.cast::<Element>() {
             frame::place_in_drawing(&element, place.map(|place| (f64::from(place.x), f64::from(place.top))));
         }
@@ -38,8 +44,7 @@ pub struct StaffProps {
     #[prop_or_default]
     pub marker: Option<Rc<RefCell<StaffMarker>>>,
     /// Told which onset was tapped.
-    #[prop_or_default]
-    pub tapped: Option<Callback<usize>>,
+    pub tapped: Callback<usize>,
 }
 
 impl PartialEq for StaffProps {
@@ -53,29 +58,18 @@ impl PartialEq for StaffProps {
 
 #[component]
 pub fn Staff(props: &StaffProps) -> Html {
-    let sheet = use_node_ref();
-    let size = use_size(&sheet);
-    let line = use_memo((props.snippet.clone(), props.step, size.map(sheet_size)), |(snippet, step, size)| {
-        size.map(|(width, height)| Rc::new(RhythmLine::new(snippet, *step, f32::from(width), f32::from(height))))
+    let element = use_node_ref();
+    let size = use_size(&element);
+    let of = (props.snippet.clone(), props.page.clone(), props.step, size.map(sheet_size));
+    let sheet = use_memo(of, |(snippet, page, step, size)| {
+        size.map(|size| Rc::new(timed("staff", || lay_out(snippet, page, *step, size))))
     });
     let marker_element = use_node_ref();
     if let Some(marker) = &props.marker {
-        *marker.borrow_mut() = StaffMarker { element: marker_element.clone(), line: (*line).clone() };
+        *marker.borrow_mut() = StaffMarker { element: marker_element.clone(), sheet: (*sheet).clone() };
     }
-    let ontap = props.tapped.clone().zip((*line).clone()).map(|(tapped, line)| {
-        Callback::from(move |event: MouseEvent| {
-            let (x, y) = (event.offset_x() as f32, event.offset_y() as f32);
-            if let Some(onset) = line.onset_at(x, y) {
-                tapped.emit(onset);
-            }
-        })
-    });
-    let described =
-        format!("Onsets {} to {} of {}", props.step.span.first() + 1, props.step.span.last() + 1, props.snippet.name());
     html! {
-        <div class="staff" ref={sheet} onclick={ontap}>
-            { for (*line).as_ref().map(|line| svg(line, &described, marker_element)) }
-        </div>
+        <div class="staff" ref={element}>{ for (*sheet).as_ref().map(|sheet| svg(props, sheet, marker_element)) }</div>
     }
 }
 
@@ -84,64 +78,64 @@ fn sheet_size((width, height): (f32, f32)) -> (u16, u16) {
     (width.max(120.0) as u16, height.max(60.0) as u16)
 }
 
-fn svg(line: &RhythmLine, described: &str, marker: NodeRef) -> Html {
-    let (width, height) = (line.drawing.width, line.drawing.height);
-    // All systems are equally high.
-    let system = line.places.first().map_or(0.0, |place| place.bottom - place.top);
+fn lay_out(snippet: &Snippet, page: &Page, step: Step, (width, height): (u16, u16)) -> Sheet {
+    let onsets: Vec<Quarters> = snippet.passage().onsets().iter().map(|onset| onset.at).collect();
+    let focus = Focus {
+        onsets: &onsets,
+        span: (step.span.first(), step.span.last()),
+        goal: snippet.goal(),
+        aim: growth::aim(snippet, step.span),
+        plays: &|staff| page.hand(staff).is_none_or(|hand| step.hands.include(hand)),
+    };
+    practice_sheet(&page.part, &focus, f32::from(width), f32::from(height))
+}
+
+fn svg(props: &StaffProps, sheet: &Sheet, marker: NodeRef) -> Html {
+    let (width, height) = (sheet.drawing.width, sheet.drawing.height);
+    let described =
+        format!("Onsets {} to {} of {}", props.step.span.first() + 1, props.step.span.last() + 1, props.snippet.name());
+    let system = sheet.places.iter().map(|place| place.bottom - place.top).fold(0.0, f32::max);
     html! {
-        <svg viewBox={format!("0 0 {width} {height}")} role="img" aria-label={described.to_string()}>
+        <svg viewBox={format!("0 0 {width} {height}")} role="group" aria-label={described}>
             <g ref={marker} visibility="hidden" class="marker">
-                <line x1="0" x2="0" y1="0" y2={px(system)} stroke-width="6" />
+                <line x1="0" x2="0" y1="0" y2={format!("{system:.1}")} stroke-width="6" />
             </g>
-            { for line.drawing.shapes.iter().map(shape) }
+            { shapes(&sheet.drawing) }
+            { for (0..sheet.places.len()).map(|index| onset(props, sheet, index)) }
         </svg>
     }
 }
 
-fn shape(shape: &Shape) -> VNode {
-    let class = match shape.ink {
-        Ink::Full => "ink-full",
-        Ink::Faint => "ink-faint",
-        Ink::Accent => "ink-accent",
-        Ink::Resting => "ink-resting",
+/// Where a tap means an onset: from half way to the one before until half way to the next.
+fn onset(props: &StaffProps, sheet: &Sheet, index: usize) -> Html {
+    let place = sheet.places[index];
+    let half_way = |other: Option<&Place>, edge: f32| {
+        let beside = other.filter(|other| other.top == place.top);
+        beside.map_or(edge, |other| 0.5 * (other.x + place.x))
     };
-    match &shape.form {
-        Form::Line { from, to, width } => html! {
-            <line {class} x1={px(from.0)} y1={px(from.1)} x2={px(to.0)} y2={px(to.1)} stroke-width={px(*width)} />
-        },
-        Form::Ellipse { centre, radii, hollow } => html! {
-            <ellipse class={classes!(class, hollow.then_some("hollow"))} cx={px(centre.0)} cy={px(centre.1)} rx={px(radii.0)} ry={px(radii.1)} />
-        },
-        Form::Polygon { points } => {
-            let points: Vec<String> = points.iter().map(|(x, y)| format!("{x:.1},{y:.1}")).collect();
-            html! { <polygon {class} points={points.join(" ")} /> }
+    let left = half_way(index.checked_sub(1).and_then(|before| sheet.places.get(before)), 0.0);
+    let right = half_way(sheet.places.get(index + 1), sheet.drawing.width);
+    let number = place.onset;
+    let onclick = props.tapped.reform(move |_: MouseEvent| number);
+    let tapped = props.tapped.clone();
+    let onkeydown = Callback::from(move |event: KeyboardEvent| {
+        if event.key() == "Enter" {
+            tapped.emit(number);
         }
-        Form::Glyph { at, glyph, space } => {
-            let transform = format!("translate({} {}) scale({:.4})", px(at.0), px(at.1), space / Glyph::UNITS);
-            html! { <path {class} {transform} d={glyph.outline()} /> }
-        }
-        Form::Curve { ends: [from, to], outer, inner } => {
-            let at = |(x, y): (f32, f32)| format!("{x:.1} {y:.1}");
-            let there = format!("M{} C{} {} {}", at(*from), at(outer[0]), at(outer[1]), at(*to));
-            html! { <path {class} d={format!("{there} C{} {} {}Z", at(inner[1]), at(inner[0]), at(*from))} /> }
-        }
-        Form::Text { at, size, italic, text } => {
-            html! {
-                <text
-                    class={classes!(class, italic.then_some("italic"))}
-                    x={px(at.0)}
-                    y={px(at.1)}
-                    font-size={px(*size)}
-                    text-anchor="middle"
-                    dominant-baseline="central"
-                >
-                    { text }
-                </text>
-            }
-        }
+    });
+    let label = format!("Onset {}: {}", number + 1, words::place(props.snippet.passage(), number));
+    html! {
+        <rect
+            class="onset"
+            role="button"
+            tabindex="0"
+            aria-label={label}
+            x={format!("{left:.1}")}
+            y={format!("{:.1}", place.top)}
+            width={format!("{:.1}", (right - left).max(0.0))}
+            height={format!("{:.1}", place.bottom - place.top)}
+            {onclick}
+            {onkeydown}
+        />
     }
-}
-
-fn px(value: f32) -> String {
-    format!("{value:.1}")
 }

@@ -14,6 +14,16 @@ pub fn steady_seconds() -> f64 {
     window().performance().map_or_else(js_sys::Date::now, |performance| performance.now()) / 1000.0
 }
 
+/// Does some work and leaves how long it took among the browser's own measures, where a bench or the
+/// browser's tools find it under `name`.
+pub fn timed<T>(name: &str, work: impl FnOnce() -> T) -> T {
+    let performance = window().performance();
+    let _a_measure_less = performance.as_ref().map(|performance| performance.mark(name));
+    let done = work();
+    let _a_measure_less = performance.as_ref().map(|performance| performance.measure_with_start_mark(name, name));
+    done
+}
+
 /// A new identity for this device, drawn from the browser's cryptographic source.
 pub fn new_device() -> DeviceId {
     let mut bytes = [0; 8];

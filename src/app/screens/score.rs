@@ -1,7 +1,11 @@
 //! Choosing bars from the piece's score: two taps choose the bars, one the goal.
 
 use super::super::{
-    components::{field::choice_field, new_snippet::NewSnippet},
+    components::{
+        field::{choice_field, text_field},
+        new_snippet::NewSnippet,
+        score_view::{ScorePart, ScoreView},
+    },
     desk::use_desk,
     route::Route,
     words,
@@ -80,6 +84,7 @@ fn Cut(props: &CutProps) -> Html {
     let part = use_state(|| 0);
     let hands = use_state(|| None::<Vec<Hand>>);
     let chosen = use_state(|| Chosen::Nothing);
+    let of = ScorePart { score: Rc::clone(&props.score), part: *part };
     let Some(shown) = parts.get(*part) else { return html! {} };
     let assigned = (*hands).clone().unwrap_or_else(|| shown.usual_hands());
     let choose_part = {
@@ -98,10 +103,11 @@ fn Cut(props: &CutProps) -> Html {
             hands.set(Some(assigned));
         })
     };
-    let tap = {
-        let chosen = chosen.clone();
-        Callback::from(move |bar| chosen.set(chosen.tapped(bar)))
-    };
+    let tap = use_callback(chosen.clone(), |bar, chosen| chosen.set(chosen.tapped(bar)));
+    let choose = use_callback((), {
+        let chosen = chosen.setter();
+        move |to, ()| chosen.set(to)
+    });
     html! {
         <>
             {
@@ -109,18 +115,44 @@ fn Cut(props: &CutProps) -> Html {
             }
             { for (assigned.len() > 1).then(|| assign_staves(&assigned, &assign)) }
             <p role="status">{ hint(*chosen) }</p>
-            <div class="bars" role="group" aria-label="Bars">
-                { for shown.bars.iter().enumerate().map(|(index, bar)| {
-                    let pressed = chosen.bars().is_some_and(|bars| bars.contains(&index));
-                    html! {
-                        <button aria-pressed={pressed.to_string()} onclick={tap.reform(move |_: MouseEvent| index)}>
-                            { &bar.number }
-                        </button>
-                    }
-                }) }
-            </div>
+            <ScoreView of={of.clone()} chosen={chosen.bars()} {tap} />
+            <BarFields of={of} chosen={*chosen} {choose} />
             { for chosen.bars().map(|bars| cut(props.id, shown, bars, &assigned)) }
         </>
+    }
+}
+
+#[derive(PartialEq, Properties)]
+struct BarFieldsProps {
+    of: ScorePart,
+    chosen: Chosen,
+    choose: Callback<Chosen>,
+}
+
+/// The same choice by the numbers of the bars, for keyboards and for bars far away.
+#[component]
+fn BarFields(props: &BarFieldsProps) -> Html {
+    let wrong = use_state_eq(|| None::<&'static str>);
+    let Some(part) = props.of.get() else { return html! {} };
+    let number = |bar: Option<usize>| bar.map(|bar| part.bars[bar].number.clone()).unwrap_or_default();
+    let bars = props.chosen.bars();
+    let (first, last) = (bars.as_ref().map(|bars| *bars.start()), bars.as_ref().map(|bars| *bars.end()));
+    let field = |label: &'static str, value: Option<usize>, chosen: Rc<dyn Fn(usize) -> Chosen>| {
+        let (of, told, choose) = (props.of.clone(), wrong.setter(), props.choose.clone());
+        let changed = Callback::from(move |text: String| {
+            let found = of.get().and_then(|part| part.bars.iter().position(|bar| bar.number == text.trim()));
+            told.set(found.is_none().then_some(label));
+            found.into_iter().for_each(|bar| choose.emit(chosen(bar)));
+        });
+        let why = (*wrong == Some(label))
+            .then(|| format!("Give a bar from {} to {}.", number(Some(0)), number(part.bars.len().checked_sub(1))));
+        text_field(label, "text", number(value), &changed, why.as_deref())
+    };
+    html! {
+        <div class="bar-fields">
+            { field("First bar", first, Rc::new(move |bar| last.map_or(Chosen::First(bar), |last| Chosen::Both(bar, last.max(bar))))) }
+            { field("Last bar", last, Rc::new(move |bar| Chosen::Both(first.unwrap_or(bar).min(bar), bar))) }
+        </div>
     }
 }
 

@@ -1,0 +1,117 @@
+//! How soon the staff is laid out and a long score is in view, on a processor four times slower than
+//! this one.
+
+use crate::{
+    figure::{Figure, Sheet},
+    harness::{Chromium, Site, Viewport},
+};
+use std::{fmt::Write, path::Path};
+
+/// Odd numbers, so that there is a middle one.
+const LAYOUTS: usize = 15;
+const OPENINGS: usize = 5;
+/// As many as a sonata movement has.
+const BARS: usize = 300;
+
+const STUDY: &str = include_str!("../../src/music/study.musicxml");
+
+pub fn measure(sheet: &mut Sheet) {
+    let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build().expect("a runtime");
+    let (layout, opening) = runtime.block_on(async { (four_bars().await, long_score().await) });
+    sheet.add(Figure { name: "staff-layout-4-bars", value: layout, unit: "ms", target: 2.0 });
+    sheet.add(Figure { name: "score-opening-300-bars", value: opening, unit: "ms", target: 1000.0 });
+}
+
+async fn at_the_page(site: &Site) -> Chromium {
+    let browser = Chromium::start().await;
+    browser.open(&site.origin()).await;
+    browser.set_viewport(Viewport::LANDSCAPE).await;
+    browser
+}
+
+fn middle(times: &serde_json::Value) -> f64 {
+    let mut times: Vec<f64> = times.as_array().expect("times").iter().filter_map(|time| time.as_f64()).collect();
+    times.sort_by(f64::total_cmp);
+    times[times.len() / 2]
+}
+
+/// The median layout of four bars on two staves, in milliseconds: the goal is moved, so that all of it
+/// is laid out anew.
+async fn four_bars() -> f64 {
+    let site = Site::serve();
+    let browser = at_the_page(&site).await;
+    browser.run("location.hash = 'score/1-study1'").await;
+    browser.wait_for(".bar-fields").await;
+    let choose = "const fields = [...document.querySelectorAll('.bar-fields input')];
+        const type = (field, text) => {
+            field.value = text;
+            field.dispatchEvent(new Event('change', { bubbles: true }));
+        };
+        type(fields[0], '12');
+        type(fields[1], '15');";
+    browser.run(choose).await;
+    browser.wait_for(".snippet-form .staff svg").await;
+    browser.slow_down(4.0).await;
+    let move_goal = format!(
+        "const goal = [...document.querySelectorAll('.field')].find((field) => field.textContent.startsWith('Goal'));
+        const select = goal.querySelector('select');
+        performance.clearMeasures();
+        for (let nth = 0; nth < {LAYOUTS}; nth += 1) {{
+            select.selectedIndex = nth;
+            select.dispatchEvent(new Event('change', {{ bubbles: true }}));
+            await new Promise(requestAnimationFrame);
+            await new Promise(requestAnimationFrame);
+        }}
+        return performance.getEntriesByName('staff', 'measure').map((entry) => entry.duration)"
+    );
+    let times = browser.run(&move_goal).await;
+    assert!(times.as_array().is_some_and(|times| times.len() >= LAYOUTS), "only {times} was laid out");
+    browser.finish().await;
+    middle(&times)
+}
+
+/// The study's bars over and over.
+fn long_study() -> String {
+    let (head, rest) = STUDY.split_once("<measure number=\"1\"").expect("bars");
+    let (bars, tail) = rest.rsplit_once("</measure>").expect("bars");
+    let bars = format!("<measure number=\"1\"{bars}</measure>");
+    let each: Vec<&str> = bars.split_inclusive("</measure>").collect();
+    let mut text = head.to_string();
+    for number in 1..=BARS {
+        let bar = each[(number - 1) % each.len()];
+        let (_, contents) = bar.split_once('>').expect("a bar");
+        write!(text, "<measure number=\"{number}\">{contents}").expect("memory can be written");
+    }
+    text + tail
+}
+
+/// The median time from the tap that opens a score of 300 bars until it is painted, in milliseconds. The
+/// page is loaded anew each time, so that the file is read again.
+async fn long_score() -> f64 {
+    let site = Site::serve();
+    let browser = at_the_page(&site).await;
+    let file = Path::new(env!("CARGO_TARGET_TMPDIR")).join("long-study.musicxml");
+    std::fs::write(&file, long_study()).expect("a file");
+    browser.run("location.hash = 'pieces'").await;
+    browser.wait_for("input[type=file]").await.send_keys(&file.display().to_string()).await.expect("a file is chosen");
+    browser.wait_for(".found .primary").await.click().await.expect("a tap");
+    browser.wait_for(".score-view .printed path").await;
+    let address = browser.run("return location.hash").await;
+    browser.slow_down(4.0).await;
+    let mut times = Vec::new();
+    for _ in 0..OPENINGS {
+        browser.run("location.hash = 'today'").await;
+        browser.refresh().await.expect("a reload");
+        browser.wait_for("h1").await;
+        let open = format!(
+            "const start = performance.now();
+            location.hash = {address};
+            while (!document.querySelector('.score-view .printed path')) await new Promise(requestAnimationFrame);
+            await new Promise((done) => requestAnimationFrame(() => setTimeout(done)));
+            return performance.now() - start"
+        );
+        times.push(browser.run(&open).await);
+    }
+    browser.finish().await;
+    middle(&serde_json::Value::Array(times))
+}
