@@ -8,6 +8,7 @@
 //! - [`pulse`] beats and count-ins as a pure timeline
 //! - [`notation`] the music as drawing primitives
 //! - [`journal`] what happened, kept and merged
+//! - [`words`] what is said of it to the player
 //! - `app` the page, for wasm32 only
 #![forbid(unsafe_code)]
 
@@ -19,3 +20,4 @@ pub mod method;
 pub mod music;
 pub mod notation;
 pub mod pulse;
+pub mod words;

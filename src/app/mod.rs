@@ -1,7 +1,7 @@
 //! The page: turns taps into entries and advice into pixels, and decides nothing.
 //!
 //! The screens are under `screens/`, what they share under `components/`, the browser behind
-//! `device/`. What is said of the practising is in [`words`]; labels stand where they are shown.
+//! `device/`. What is said of the practising is in [`crate::words`]; labels stand where they are shown.
 
 mod components;
 mod conductor;
@@ -15,9 +15,8 @@ mod scores;
 mod screens;
 mod sound;
 mod stores;
-mod words;
 
-use crate::journal::Theme;
+use crate::{journal::Theme, words};
 use desk::{DeskNow, use_desk, use_opened_desk};
 use device::{
     location,

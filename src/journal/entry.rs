@@ -97,6 +97,14 @@ pub enum Event {
     StartedAfresh {
         snippet: SnippetId,
     },
+    /// The player is content with the snippet: its block is over, and no other follows that day.
+    GoodEnough {
+        snippet: SnippetId,
+    },
+    /// The player leaves the snippet out for the rest of that day.
+    NotToday {
+        snippet: SnippetId,
+    },
     /// All the player's marks at an onset of the snippet, by its index, as they are from now on.
     OnsetMarked {
         snippet: SnippetId,
@@ -110,6 +118,22 @@ pub enum Event {
     /// A kind that a newer version wrote: kept and handed on as it is.
     #[serde(skip)]
     Unknown(Later),
+}
+
+impl Event {
+    /// The snippet to which this is something that happened in practising.
+    pub fn practised(&self) -> Option<SnippetId> {
+        match self {
+            Event::BlockBegan { snippet }
+            | Event::Played { snippet, .. }
+            | Event::Overruled { snippet, .. }
+            | Event::BlockEnded { snippet }
+            | Event::StartedAfresh { snippet }
+            | Event::GoodEnough { snippet }
+            | Event::NotToday { snippet } => Some(*snippet),
+            _ => None,
+        }
+    }
 }
 
 /// What a newer version wrote, to the letter: a JSON object with the kind as its only key.
@@ -130,7 +154,7 @@ fn write_event<S: Serializer>(what: &Event, to: S) -> Result<S::Ok, S::Error> {
 }
 
 /// The kinds that this version reads, by the name they are written with.
-pub const KINDS: [&str; 18] = [
+pub const KINDS: [&str; 20] = [
     "piece_added",
     "piece_changed",
     "piece_removed",
@@ -147,8 +171,10 @@ pub const KINDS: [&str; 18] = [
     "overruled",
     "block_ended",
     "started_afresh",
-    "onset_marked",
     "retracted",
+    "good_enough",
+    "not_today",
+    "onset_marked",
 ];
 
 /// Why a text is no entry.

@@ -160,6 +160,12 @@ impl State {
             Event::StartedAfresh { snippet } => {
                 self.happened(*snippet, entry, What::StartedAfresh);
             }
+            Event::GoodEnough { snippet } => {
+                self.happened(*snippet, entry, What::GoodEnough);
+            }
+            Event::NotToday { snippet } => {
+                self.happened(*snippet, entry, What::NotToday);
+            }
             Event::OnsetMarked { snippet, onset, marks } => {
                 if let Some(record) = self.snippets.get_mut(snippet) {
                     record.mark(usize::from(*onset), marks);
@@ -169,15 +175,16 @@ impl State {
         }
     }
 
-    /// Takes a repetition back out, leaving what a fold without it would give. `false` where
-    /// `entry` is no repetition and the fold has to be made anew.
-    pub(super) fn take_back_repetition(&mut self, entry: EntryId) -> bool {
-        let Some(place) = self.repetition(entry) else { return false };
-        let (_, snippet) = self.repetitions.remove(place);
+    /// Takes what happened to a snippet back out, leaving what a fold without it would give. `false`
+    /// where `entry` is not found there and the fold has to be made anew.
+    pub(super) fn take_back(&mut self, entry: &Entry) -> bool {
+        let Some(snippet) = entry.what.practised() else { return false };
         let Some(record) = self.snippets.get_mut(&snippet) else { return false };
-        if let Ok(index) = record.entries.binary_search(&entry) {
-            record.entries.remove(index);
-            record.history.remove(index);
+        let Ok(index) = record.entries.binary_search(&entry.id) else { return false };
+        record.entries.remove(index);
+        record.history.remove(index);
+        if let Some(place) = self.repetition(entry.id) {
+            self.repetitions.remove(place);
         }
         true
     }

@@ -92,8 +92,8 @@ impl Journal {
     }
 
     /// Takes in an entry made by [`Journal::next`] at the cost of that entry alone; only the
-    /// retraction of something else than a repetition folds everything anew. An entry from
-    /// elsewhere goes through [`Journal::merge`].
+    /// retraction of something else than what happened in practising folds everything anew. An entry
+    /// from elsewhere goes through [`Journal::merge`].
     pub fn append(&mut self, entry: Entry) {
         let newest = self.entries.last_key_value().is_none_or(|(id, _)| *id < entry.id);
         if !newest {
@@ -101,7 +101,9 @@ impl Journal {
             return;
         }
         let up_to_date = match entry.what {
-            Event::Retracted { entry: retracted } => self.state.take_back_repetition(retracted),
+            Event::Retracted { entry: retracted } => {
+                self.entries.get(&retracted).is_some_and(|retracted| self.state.take_back(retracted))
+            }
             _ => {
                 self.state.take(&entry);
                 true

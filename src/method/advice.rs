@@ -4,7 +4,7 @@
 
 use super::estimate::Point;
 use super::rules::Asked;
-use super::{Cause, Move, Step};
+use super::{Cause, Move, Step, Verdict};
 use crate::music::Bpm;
 
 /// What to do now.
@@ -33,6 +33,14 @@ pub struct Sureness {
     pub asked: Asked,
     /// The probability that the chance is above the level asked; secure when it reaches the certainty.
     pub chance_secure: f64,
+}
+
+/// One repetition of a block and what was believed after it about the step it was of.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Believed {
+    pub step: Step,
+    pub verdict: Verdict,
+    pub chance: Point,
 }
 
 /// Why the advice is what it is, with the numbers a sentence needs. Counts are of the repetitions since
@@ -68,6 +76,8 @@ pub enum Reason {
     LeftFailing,
     /// The player chose this step.
     Chosen,
+    /// This move is due, but the player has taken it back often enough in this block.
+    HeldBack(Move),
     /// The player learns it again from the start.
     Afresh,
     Leave(Leaving),
@@ -97,6 +107,8 @@ pub enum Leaving {
     },
     /// The player ended the block.
     Stopped,
+    /// A success in the player's own judgement, which is the one that counts.
+    GoodEnough,
 }
 
 impl Leaving {

@@ -3,7 +3,7 @@
 //! Refuses to know how the blocks went.
 
 use super::{Happening, Settings, What};
-use crate::clock::Moment;
+use crate::clock::{Day, Moment};
 
 /// Whether the snippet may be practised now.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -14,8 +14,19 @@ pub enum Standing {
     Practising { began: Moment, ends: Moment },
     /// What has just been practised is settling.
     Resting { until: Moment },
-    /// All blocks of the day are played; the next one is for another day.
-    EnoughToday,
+    /// The next block is for another day.
+    DoneToday(Done),
+}
+
+/// Why no more blocks follow today.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Done {
+    /// All blocks of the day are played.
+    BlocksPlayed,
+    /// The player is content with it.
+    GoodEnough,
+    /// The player has left it out.
+    LeftOut,
 }
 
 /// One block that began, until its minutes were used, the player stopped or the next one began.
@@ -25,12 +36,21 @@ struct Block {
     ends: Moment,
     stopped: bool,
     played: bool,
+    /// A repetition was judged after the minutes.
+    judged_late: bool,
 }
+
+/// A repetition that was begun within the minutes may be judged this long after them. Common practice,
+/// no source: time enough to play it out.
+const GRACE_MS: i64 = 30_000;
 
 /// How the snippet stands at `now`. A block lasts for the minutes it began with, whether or not the page
 /// stayed open; `settings` are those of today and say how long to rest. A block in which nothing was
 /// played needs no rest and uses nothing up.
 pub fn standing(history: &[Happening], settings: &Settings, now: Moment) -> Standing {
+    if let Some((_, done)) = wish(history, now.day()) {
+        return Standing::DoneToday(done);
+    }
     let blocks = blocks(history);
     if let Some(last) = blocks.last().filter(|block| block.is_running(now)) {
         return Standing::Practising { began: last.began, ends: last.ends };
@@ -38,12 +58,34 @@ pub fn standing(history: &[Happening], settings: &Settings, now: Moment) -> Stan
     let played = || blocks.iter().filter(|block| block.played);
     let blocks_today = played().filter(|block| block.began.day() == now.day()).count() as u32;
     if blocks_today >= settings.blocks_a_day {
-        return Standing::EnoughToday;
+        return Standing::DoneToday(Done::BlocksPlayed);
     }
     match played().next_back().and_then(|block| block.rest_until(settings, now)) {
         Some(until) => Standing::Resting { until },
         None => Standing::Ready { blocks_today },
     }
+}
+
+/// What the player has said on the day `today` about the rest of it, and its place in the history: good
+/// enough, or not this one. Whoever sits down to it again all the same has changed their mind.
+pub fn wish(history: &[Happening], today: Day) -> Option<(usize, Done)> {
+    let (index, last) = history
+        .iter()
+        .enumerate()
+        .rev()
+        .find(|(_, happening)| matches!(happening.what, What::GoodEnough | What::NotToday | What::BlockBegan(_)))?;
+    let done = match last.what {
+        What::GoodEnough => Done::GoodEnough,
+        What::NotToday => Done::LeftOut,
+        _ => return None,
+    };
+    (last.at.day() == today).then_some((index, done))
+}
+
+/// The end of the block whose minutes were used just now, while its last repetition may still be judged.
+pub fn in_grace(history: &[Happening], now: Moment) -> Option<Moment> {
+    let last = blocks(history).pop().filter(|block| !block.stopped && !block.judged_late)?;
+    (0..GRACE_MS).contains(&now.ms_since(last.ends)).then_some(last.ends)
 }
 
 /// All blocks, the earliest first.
@@ -56,10 +98,13 @@ fn blocks(history: &[Happening]) -> Vec<Block> {
                     before.end_at(happening.at);
                 }
                 let (began, ends) = (happening.at, happening.at.plus_minutes(settings.block_minutes));
-                blocks.push(Block { began, ends, stopped: false, played: false });
+                blocks.push(Block { began, ends, stopped: false, played: false, judged_late: false });
             }
-            (What::BlockEnded, Some(block)) => block.end_at(happening.at),
-            (What::Played { .. }, Some(block)) => block.played = true,
+            (What::BlockEnded | What::GoodEnough | What::NotToday, Some(block)) => block.end_at(happening.at),
+            (What::Played { .. }, Some(block)) => {
+                block.played = true;
+                block.judged_late |= happening.at > block.ends;
+            }
             _ => {}
         }
     }

@@ -5,12 +5,12 @@
 //!
 //! Refuses to know thresholds (`rules`) and how one step follows from another (`moves`).
 
-use super::advice::{Advice, Leaving, Reason, Sureness};
-use super::estimate::{Change, Estimate, Point};
+use super::advice::{Advice, Believed, Leaving, Reason, Sureness};
+use super::estimate::{Change, Estimate};
 use super::moves::Place;
 use super::record::Record;
 use super::rules::{self, Asked, Judged};
-use super::{Cause, Happening, Move, Settings, Snippet, Span, Step, Verdict, What, growth};
+use super::{Cause, Happening, Move, Settings, Snippet, Span, Step, Verdict, What, growth, overrule};
 use crate::clock::{Day, Moment};
 use std::rc::Rc;
 
@@ -22,6 +22,8 @@ pub const FORESEEN: u32 = 12;
 pub struct Coach {
     snippet: Rc<Snippet>,
     place: Place,
+    /// The move that led to the step, however often it has been played since.
+    came_by: Move,
     led_by: Move,
     reason: Reason,
     estimate: Estimate,
@@ -36,6 +38,10 @@ struct Block {
     began: Option<Moment>,
     settings: Settings,
     repetitions: Vec<Judged>,
+    /// The steps that have been played before the present one, with their evidence.
+    earlier: Vec<(Step, Estimate)>,
+    /// The coach's moves that the player has taken back.
+    taken_back: Vec<Move>,
     left: Option<Leaving>,
 }
 
@@ -59,6 +65,7 @@ impl Coach {
         Coach {
             place: Place::first(&snippet),
             snippet,
+            came_by: Move::Begin,
             led_by: Move::Begin,
             reason: Reason::Beginning,
             estimate: Estimate::first(),
@@ -78,12 +85,18 @@ impl Coach {
                 self.block.left = self.block.left.or(used).or(Some(Leaving::Stopped));
             }
             What::StartedAfresh => self.start_afresh(),
-            What::Overruled(step) if self.snippet.can_play(step) => self.choose(step),
+            What::GoodEnough => self.block.left = Some(Leaving::GoodEnough),
+            What::Overruled(step) if self.snippet.can_play(step) => {
+                if overrule::takes_back(self.came_by, self.place.step, step) {
+                    self.block.taken_back.push(self.came_by);
+                }
+                self.choose(step);
+            }
             What::Played { step, verdict, cause } if self.snippet.can_play(step) => {
                 self.choose(step);
                 self.hear(verdict, cause, happening.at.day());
             }
-            What::Overruled(_) | What::Played { .. } => {}
+            What::NotToday | What::Overruled(_) | What::Played { .. } => {}
         }
     }
 
@@ -107,10 +120,11 @@ impl Coach {
         }
     }
 
-    /// The learning curve of the present step: what is known now about the chance at each repetition since
-    /// it was taken up in this block.
-    pub fn curve(&self) -> Vec<Point> {
-        self.estimate.curve()
+    /// Every repetition of the block, of all its steps, with what was believed after it.
+    pub fn believed(&self) -> Vec<Believed> {
+        let earlier = self.block.earlier.iter().map(|(step, estimate)| (*step, estimate));
+        let steps = earlier.chain([(self.place.step, &self.estimate)]);
+        steps.flat_map(|(step, estimate)| estimate.believed(step)).collect()
     }
 
     /// How many more repetitions in a row with this verdict would lead to another step or to leaving;
@@ -174,6 +188,7 @@ impl Coach {
     fn go_onward(&mut self) {
         let reason = Reason::Secure { clean: self.estimate.clean(), of: self.estimate.repetitions() };
         match self.place.onward(&self.snippet) {
+            Some((led_by, _)) if self.holds_back(led_by) => self.hold_back(led_by),
             Some((led_by, place)) => self.go(led_by, place, reason, self.estimate.carried(Change::Harder)),
             None => self.leave(Leaving::WholeSecure),
         }
@@ -182,13 +197,33 @@ impl Coach {
     fn go_back(&mut self) {
         let reason = Reason::TooHard { missed: self.estimate.missed(), of: self.estimate.repetitions() };
         match self.place.back(&self.snippet, |step| self.record.was_secure_today(step)) {
+            Some((led_by, _)) if self.holds_back(led_by) => {
+                match rules::flat_or_falling(&self.estimate, &self.block.repetitions) {
+                    Some(leaving) => self.leave(leaving),
+                    None => self.hold_back(led_by),
+                }
+            }
             Some((led_by, place)) => self.go(led_by, place, reason, self.estimate.carried(Change::Easier)),
             None => self.leave(Leaving::TempoFloor { bpm: self.place.step.bpm }),
         }
     }
 
     fn go(&mut self, led_by: Move, place: Place, reason: Reason, estimate: Estimate) {
-        (self.led_by, self.place, self.reason, self.estimate) = (led_by, place, reason, estimate);
+        let left = std::mem::replace(&mut self.estimate, estimate);
+        if left.repetitions() > 0 {
+            self.block.earlier.push((self.place.step, left));
+        }
+        (self.came_by, self.led_by, self.place, self.reason) = (led_by, led_by, place, reason);
+    }
+
+    fn holds_back(&self, led_by: Move) -> bool {
+        rules::held_back(led_by, &self.block.taken_back)
+    }
+
+    /// The move is due, but it is the player's to make.
+    fn hold_back(&mut self, led_by: Move) {
+        self.led_by = Move::Again;
+        self.reason = Reason::HeldBack(led_by);
     }
 
     fn stay(&mut self) {
@@ -216,15 +251,16 @@ impl Coach {
     fn start_afresh(&mut self) {
         let block = Block { began: self.block.began, settings: self.block.settings, ..Block::default() };
         *self = Coach { block, ..Coach::new(Rc::clone(&self.snippet)) };
-        self.led_by = Move::StartAfresh;
-        self.reason = Reason::Afresh;
+        (self.came_by, self.led_by, self.reason) = (Move::StartAfresh, Move::StartAfresh, Reason::Afresh);
     }
 
     /// A new day begins with a cold try of the longest secure span, a new block of the same day where
     /// the last one stopped; both with something easier where the last block was left failing.
     fn begin_block(&mut self, at: Moment, settings: Settings) {
-        let failed = self.block.left.is_some_and(Leaving::is_of_failure) || rules::failing(&self.estimate);
-        self.block = Block { began: Some(at), settings, ..Block::default() };
+        let failed = match self.block.left {
+            Some(Leaving::GoodEnough) => false,
+            left => left.is_some_and(Leaving::is_of_failure) || rules::failing(&self.estimate),
+        };
         self.cold = None;
         match self.record.nights_until(at.day()) {
             None => {}
@@ -237,6 +273,7 @@ impl Coach {
                 }
             }
         }
+        self.block = Block { began: Some(at), settings, ..Block::default() };
     }
 
     fn begin_again(&mut self, change: Change, failed: bool) {

@@ -2,8 +2,9 @@
 //!
 //! Refuses to know which step comes next.
 
-use super::Verdict;
+use super::advice::Believed;
 use super::evidence::{Belief, Kernel, Tails, learning_curve};
+use super::{Step, Verdict};
 use std::sync::LazyLock;
 
 /// Mean and variance, in logits, of the first step of all: one onset in one hand. About two chances in
@@ -131,9 +132,12 @@ impl Estimate {
         self.verdicts.len() as u32
     }
 
-    /// The smoothed learning curve: what is known now about each of these repetitions.
-    pub fn curve(&self) -> Vec<Point> {
-        learning_curve(&self.prior, &STEP_OF_THE_WALK, &self.verdicts).smoothed.iter().map(Point::of).collect()
+    /// Each repetition of the `step` that this is about, with what was believed after it.
+    pub fn believed(&self, step: Step) -> Vec<Believed> {
+        let after = learning_curve(&self.prior, &STEP_OF_THE_WALK, &self.verdicts).filtered;
+        let believed =
+            |(belief, verdict): (&Belief, &Verdict)| Believed { step, verdict: *verdict, chance: Point::of(belief) };
+        after.iter().zip(&self.verdicts).map(believed).collect()
     }
 
     fn count(&self, wanted: Verdict) -> u32 {

@@ -25,4 +25,8 @@ pub enum What {
     BlockEnded,
     /// Learn it again from its first step.
     StartedAfresh,
+    /// The player is content with it for today; the block is over.
+    GoodEnough,
+    /// The player leaves it out for today. It says nothing about how it goes.
+    NotToday,
 }

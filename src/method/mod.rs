@@ -22,8 +22,8 @@ pub mod settings;
 pub mod snippet;
 pub mod step;
 
-pub use advice::{Advice, Leaving, Reason, Sureness};
-pub use block::{Standing, standing};
+pub use advice::{Advice, Believed, Leaving, Reason, Sureness};
+pub use block::{Done, Standing, standing};
 pub use coach::{Coach, advise};
 pub use estimate::Point;
 pub use history::{Happening, What};

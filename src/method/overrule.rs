@@ -2,7 +2,7 @@
 //!
 //! Refuses to judge whether it is wise.
 
-use super::{Hands, Snippet, Span, Step, growth};
+use super::{Hands, Move, Snippet, Span, Step, growth};
 
 /// One onset more, or `None` where the whole snippet is played.
 pub fn longer(snippet: &Snippet, step: Step) -> Option<Step> {
@@ -36,6 +36,20 @@ pub fn slower(step: Step) -> Option<Step> {
 pub fn faster(step: Step) -> Option<Step> {
     let bpm = step.bpm.faster();
     (bpm != step.bpm).then_some(Step { bpm, ..step })
+}
+
+/// Whether choosing `chosen` takes back what the coach's move to `advised` brought: one hand again after
+/// joining them, shorter after lengthening, slower after climbing; larger after narrowing, faster after
+/// easing.
+pub fn takes_back(led_by: Move, advised: Step, chosen: Step) -> bool {
+    match led_by {
+        Move::JoinHands => chosen.span == advised.span && chosen.hands != advised.hands,
+        Move::Lengthen | Move::CarryThrough => chosen.span.count() < advised.span.count(),
+        Move::Climb => chosen.bpm < advised.bpm,
+        Move::Narrow => advised.is_smaller_than(chosen),
+        Move::Ease => chosen.bpm > advised.bpm,
+        Move::Begin | Move::Again | Move::ColdTry | Move::Overruled | Move::Leave | Move::StartAfresh => false,
+    }
 }
 
 /// The hands that can play in `span`: each alone, the hard one first, then both.

@@ -6,7 +6,7 @@
 //! Refuses to know which step follows from a rule.
 
 use super::estimate::Estimate;
-use super::{Cause, Leaving, Strictness, Verdict};
+use super::{Cause, Leaving, Move, Strictness, Verdict};
 
 /// How high the chance of a clean repetition must be, and how certain that must be.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -90,9 +90,16 @@ pub fn flat_or_falling(estimate: &Estimate, block: &[Judged]) -> Option<Leaving>
 const MINDED: usize = 3;
 /// … and in how many of them it must have been named.
 const MOST_OF_THEM: usize = 2;
+/// After so many clean repetitions in a row the cause is gone.
+const GONE_AFTER: usize = 3;
 
-/// **Mind the cause**: the one named in at least two of the block's last three misses.
+/// **Mind the cause**: the one named in at least two of the block's last three misses, until three
+/// repetitions in a row were clean.
 pub fn cause_to_mind(block: &[Judged]) -> Option<Cause> {
+    let clean_since = block.iter().rev().take_while(|(verdict, _)| *verdict == Verdict::Clean).count();
+    if clean_since >= GONE_AFTER {
+        return None;
+    }
     let last: Vec<Cause> = last_misses(block).take(MINDED).flatten().collect();
     last.iter().copied().find(|cause| last.iter().filter(|other| *other == cause).count() >= MOST_OF_THEM)
 }
@@ -100,6 +107,14 @@ pub fn cause_to_mind(block: &[Judged]) -> Option<Cause> {
 /// The causes of the misses, the latest first.
 fn last_misses(block: &[Judged]) -> impl Iterator<Item = Option<Cause>> {
     block.iter().rev().filter(|(verdict, _)| *verdict == Verdict::NotYet).map(|(_, cause)| *cause)
+}
+
+/// Once may be a whim.
+const TAKEN_BACK: usize = 2;
+
+/// **Hold back**: a move that the player has taken back twice in a block is not made again in it.
+pub fn held_back(led_by: Move, taken_back: &[Move]) -> bool {
+    taken_back.iter().filter(|other| **other == led_by).count() >= TAKEN_BACK
 }
 
 /// Cold tries in a row, each on another day, that were missed although the whole was once secure.

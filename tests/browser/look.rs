@@ -10,7 +10,8 @@ use tailfirst::method::Verdict;
 const PLACES: [&str; 8] =
     ["today", "pieces", "piece/1-study1", "count/1-study1", "tap/1-study1", "snippet/2-study1", "progress", "settings"];
 
-async fn look(browser: &Chromium, viewport: Viewport, name: &str) {
+/// Keeps a picture of the screen, which is not wider than what shows it.
+pub async fn look(browser: &Chromium, viewport: Viewport, name: &str) {
     browser.screenshot(&format!("{name}-{}", viewport.name)).await;
     let wide = browser.run("return document.documentElement.scrollWidth - innerWidth").await;
     assert!(wide.as_i64().is_some_and(|beyond| beyond <= 0), "{name} on {} is too wide: {wide}", viewport.name);
@@ -50,7 +51,7 @@ async fn every_screen_fits_every_size_in_both_themes() {
             practice_fits(&browser, viewport).await;
             browser.tap("Why?").await;
             look(&browser, viewport, &format!("why-{theme}")).await;
-            browser.tap("Close").await;
+            browser.tap("Back").await;
             browser.tap("Another step").await;
             look(&browser, viewport, &format!("another-step-{theme}")).await;
             browser.tap("Stop").await;

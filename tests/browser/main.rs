@@ -7,6 +7,7 @@ mod exchange;
 mod harness;
 mod journey;
 mod look;
+mod moods;
 mod offline;
 mod opening;
 mod privacy;

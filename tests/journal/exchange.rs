@@ -34,6 +34,8 @@ enum Action {
     Overrule,
     End,
     StartAfresh,
+    SayEnough,
+    LeaveOut,
     Retract,
     RetractRetraction,
     WriteLater,
@@ -69,6 +71,8 @@ impl Action {
             Overrule,
             End,
             StartAfresh,
+            SayEnough,
+            LeaveOut,
             Retract,
             Retract,
             Retract,
@@ -149,6 +153,8 @@ fn event(journal: &Journal, turn: &Turn) -> Option<Event> {
         Action::Overrule => Event::Overruled { snippet: some_snippet()?, step: some_step() },
         Action::End => Event::BlockEnded { snippet: some_snippet()? },
         Action::StartAfresh => Event::StartedAfresh { snippet: some_snippet()? },
+        Action::SayEnough => Event::GoodEnough { snippet: some_snippet()? },
+        Action::LeaveOut => Event::NotToday { snippet: some_snippet()? },
         Action::Retract => Event::Retracted { entry: one(journal.entries().map(|entry| entry.id), which)? },
         Action::RetractRetraction => {
             Event::Retracted { entry: one(journal.entries().filter(retraction).map(|entry| entry.id), which)? }

@@ -127,6 +127,8 @@ pub fn entries() -> Vec<Entry> {
         Event::SnippetRemoved { snippet: leap_id },
         Event::PieceRemoved { piece: waltz },
         Event::Retracted { entry: id(16) },
+        Event::GoodEnough { snippet: leap_id },
+        Event::NotToday { snippet: leap_id },
         Event::OnsetMarked { snippet: leap_id, onset: 3, marks: marks() },
     ];
     let start = moment("2026-10-03T18:59:57.25+02:00");

@@ -3,6 +3,7 @@
 mod days;
 mod happenings;
 mod joining;
+mod moods;
 mod overruling;
 mod promises;
 mod rests;

@@ -3,7 +3,9 @@
 use crate::happenings::{Lesson, at, snippet, step};
 use tailfirst::{
     clock::Moment,
-    method::{Direction, Hands, Happening, Leaving, Move, Reason, Settings, Standing, Verdict, What, advise, standing},
+    method::{
+        Direction, Done, Hands, Happening, Leaving, Move, Reason, Settings, Standing, Verdict, What, advise, standing,
+    },
 };
 
 fn played(at: Moment) -> Happening {
@@ -44,7 +46,7 @@ fn a_stopped_block_rests_from_where_it_stopped_and_an_empty_one_not_at_all() {
 #[test]
 fn three_blocks_are_enough_for_a_day_and_the_next_day_is_new() {
     let history: Vec<Happening> = [0, 30, 60].into_iter().flat_map(|minutes| block(at(0, minutes))).collect();
-    assert_eq!(stands(&history, at(0, 300)), Standing::EnoughToday);
+    assert_eq!(stands(&history, at(0, 300)), Standing::DoneToday(Done::BlocksPlayed));
     assert_eq!(stands(&history, at(1, 0)), Standing::Ready { blocks_today: 0 });
 }
 

@@ -1,32 +1,133 @@
-//! The estimate over the repetitions of a step, with its band and the level asked.
+//! The estimate over the repetitions of a block, with its band and the level asked. *Clean* is a disc, *not
+//! yet* a hollow diamond; an upright line stands where the step changed.
 
-use crate::method::Point;
+use super::super::{hooks::use_size, words};
+use crate::method::{Believed, Point, Verdict};
 use yew::prelude::*;
 
-/// Size of the drawing, in its own px.
-const SIZE: (f64, f64) = (320.0, 120.0);
+#[derive(PartialEq, Properties)]
+pub struct ChartProps {
+    pub block: Vec<Believed>,
+    /// The chance that must be exceeded, 0..=1.
+    pub level: f64,
+}
 
-/// The chart of `points`; `level` is the chance that must be exceeded, 0..=1.
-pub fn chart(points: &[Point], level: f64) -> Html {
-    let (width, height) = SIZE;
-    let x = |index: usize| width * (index as f64 + 0.5) / points.len().max(1) as f64;
-    let y = |chance: f64| height * (1.0 - chance);
-    let line = |chance: &dyn Fn(&Point) -> f64| -> Vec<String> {
-        points.iter().enumerate().map(|(i, p)| format!("{:.1},{:.1}", x(i), y(chance(p)))).collect()
-    };
-    let mut band = line(&|point| point.high);
-    band.extend(line(&|point| point.low).into_iter().rev());
-    let mean = line(&|point| point.mean);
-    let dot = points.last().map(|point| (x(points.len() - 1), y(point.mean)));
-    let level = format!("{:.1}", y(level));
+#[component]
+pub fn Chart(props: &ChartProps) -> Html {
+    let sheet = use_node_ref();
+    let size = use_size(&sheet);
     html! {
-        <svg class="chart" viewBox={format!("0 0 {width} {height}")} role="img" aria-label="The estimate over the repetitions of this step">
-            <polygon class="band" points={band.join(" ")} />
-            <line class="level" x1="0" x2={width.to_string()} y1={level.clone()} y2={level} />
-            <polyline class="mean" points={mean.join(" ")} />
-            {
-                for dot.map(|(x, y)| html! { <circle class="dot" cx={format!("{x:.1}")} cy={format!("{y:.1}")} r="5" /> })
-            }
+        <figure class="chart">
+            <div class="sheet" ref={sheet}>{ for size.map(|size| drawn(props, Paper::of(size, props.block.len()))) }</div>
+            <figcaption>
+                { key("clean", "clean", mark(Verdict::Clean, (12.0, 12.0), 9.0)) }
+                { key("not yet", "not-yet", mark(Verdict::NotYet, (12.0, 12.0), 9.0)) }
+                { key("asked", "asked", html! { <line class="level" x1="0" x2="24" y1="12" y2="12" /> }) }
+                { key("another step", "another", html! { <line class="change" x1="12" x2="12" y1="0" y2="24" /> }) }
+            </figcaption>
+        </figure>
+    }
+}
+
+fn key(word: &'static str, class: &'static str, drawn: Html) -> Html {
+    html! { <span {class}><svg viewBox="0 0 24 24" aria-hidden="true">{ drawn }</svg>{ word }</span> }
+}
+
+/// Room for the words at the left edge and for half a mark at top and bottom, in px.
+const EDGE: f64 = 84.0;
+const MARGIN: f64 = 14.0;
+/// No mark is larger than can be told from its neighbours, in px.
+const LARGEST_MARK: f64 = 9.0;
+
+/// Where a repetition and a chance stand on the sheet, in px.
+struct Paper {
+    width: f64,
+    height: f64,
+    /// Width of one repetition.
+    pitch: f64,
+}
+
+impl Paper {
+    fn of((width, height): (f32, f32), repetitions: usize) -> Self {
+        let (width, height) = (f64::from(width).max(2.0 * EDGE), f64::from(height).max(4.0 * MARGIN));
+        Paper { width, height, pitch: (width - EDGE) / repetitions.max(1) as f64 }
+    }
+
+    fn x(&self, repetition: usize) -> f64 {
+        EDGE + self.pitch * (repetition as f64 + 0.5)
+    }
+
+    fn y(&self, chance: f64) -> f64 {
+        MARGIN + (self.height - 2.0 * MARGIN) * (1.0 - chance)
+    }
+}
+
+fn drawn(props: &ChartProps, paper: Paper) -> Html {
+    let block = &props.block;
+    let described = words::course(block);
+    let level = format!("{:.1}", paper.y(props.level));
+    let scale = [1.0, 0.5, 0.0].map(|chance| {
+        html! {
+            <text x="0" y={format!("{:.1}", paper.y(chance))} dominant-baseline="central">{ words::percent(chance) }</text>
+        }
+    });
+    let changes = (1..block.len()).filter(|nth| block[*nth].step != block[nth - 1].step);
+    let change = |nth: usize| {
+        let x = format!("{:.1}", paper.x(nth) - 0.5 * paper.pitch);
+        html! { <line class="change" x1={x.clone()} x2={x} y1="0" y2={paper.height.to_string()} /> }
+    };
+    let radius = LARGEST_MARK.min(0.4 * paper.pitch);
+    let marks =
+        block.iter().enumerate().map(|(nth, one)| mark(one.verdict, (paper.x(nth), paper.y(one.chance.mean)), radius));
+    html! {
+        <svg viewBox={format!("0 0 {} {}", paper.width, paper.height)} role="img" aria-label={described}>
+            { for stretches(block).map(|(from, to)| band(&paper, from, &block[from..to])) }
+            <line class="level" x1={EDGE.to_string()} x2={paper.width.to_string()} y1={level.clone()} y2={level} />
+            { for changes.map(change) }
+            { for marks }
+            { for scale }
         </svg>
+    }
+}
+
+/// From where to where in the block the same step was played.
+fn stretches(block: &[Believed]) -> impl Iterator<Item = (usize, usize)> {
+    block.chunk_by(|one, next| one.step == next.step).scan(0, |from, stretch| {
+        let begins = *from;
+        *from += stretch.len();
+        Some((begins, *from))
+    })
+}
+
+/// What was believed of one step: the band and the line through it, half a repetition wider on either side.
+fn band(paper: &Paper, from: usize, stretch: &[Believed]) -> Html {
+    let along = |chance: fn(&Point) -> f64| -> Vec<String> {
+        let y = |one: &Believed| paper.y(chance(&one.chance));
+        let inner = stretch.iter().enumerate().map(|(nth, one)| (paper.x(from + nth), y(one)));
+        let start = stretch.first().map(|first| (paper.x(from) - 0.5 * paper.pitch, y(first)));
+        let end = stretch.last().map(|last| (paper.x(from + stretch.len() - 1) + 0.5 * paper.pitch, y(last)));
+        start.into_iter().chain(inner).chain(end).map(|(x, y)| format!("{x:.1},{y:.1}")).collect()
+    };
+    let mut outline = along(|point| point.high);
+    outline.extend(along(|point| point.low).into_iter().rev());
+    html! {
+        <>
+            <polygon class="band" points={outline.join(" ")} />
+            <polyline class="mean" points={along(|point| point.mean).join(" ")} />
+        </>
+    }
+}
+
+/// A repetition: a disc for clean, a hollow diamond for not yet.
+fn mark(verdict: Verdict, (x, y): (f64, f64), radius: f64) -> Html {
+    match verdict {
+        Verdict::Clean => html! {
+            <circle class="clean" cx={format!("{x:.1}")} cy={format!("{y:.1}")} r={format!("{radius:.1}")} />
+        },
+        Verdict::NotYet => {
+            let corner = |dx: f64, dy: f64| format!("{:.1},{:.1}", x + dx, y + dy);
+            let corners = [corner(0.0, -radius), corner(radius, 0.0), corner(0.0, radius), corner(-radius, 0.0)];
+            html! { <polygon class="not-yet" points={corners.join(" ")} /> }
+        }
     }
 }

@@ -5,6 +5,7 @@ use super::super::{
     desk::use_desk,
     hooks::use_page,
     route::Route,
+    words,
 };
 use crate::{
     journal::{Event, SnippetId},
@@ -47,7 +48,10 @@ pub fn SnippetScreen(props: &SnippetProps) -> Html {
             <p class="ways">
                 <button class="primary" onclick={Route::Practise(id).on_tap()}>{ "Practise" }</button>
                 <button onclick={Route::Piece(record.piece).on_tap()}>{ "Back to the piece" }</button>
-                <button onclick={afresh}>{ "Start afresh from its first step" }</button>
+            </p>
+            <p class="ways afresh">
+                <button onclick={afresh}>{ "Start afresh" }</button>
+                <span>{ words::AFRESH }</span>
             </p>
         </main>
     }

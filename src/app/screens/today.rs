@@ -1,10 +1,18 @@
-//! Today: what may be practised now, what rests until when, what has had its blocks.
+//! Today: what may be practised now, what rests until when, what is done, what is left out.
 
-use super::super::{desk::use_desk, hooks::use_now, route::Route, words};
+use super::{
+    super::{
+        desk::{DeskNow, use_desk},
+        hooks::use_now,
+        route::Route,
+        words,
+    },
+    practise::unsay,
+};
 use crate::{
     clock::Moment,
-    journal::{SnippetId, SnippetRecord, State},
-    method::{Standing, block},
+    journal::{Event, SnippetId, SnippetRecord, State},
+    method::{Done, Standing, block},
 };
 use yew::prelude::*;
 
@@ -22,13 +30,16 @@ pub fn Today() -> Html {
             </main>
         };
     }
+    let (left_out, rows): (Vec<Row>, Vec<Row>) = rows.into_iter().partition(Row::is_left_out);
     let (next, others): (Vec<&Row>, Vec<&Row>) =
         rows.iter().partition(|row| Some(row.id) == rows.first().map(|first| first.id) && row.may_begin());
     html! {
         <main class="page today">
             <h1 tabindex="-1">{ "Today" }</h1>
-            { for next.into_iter().map(|row| next_up(&state, row)) }
+            { for rows.is_empty().then(|| html! { <p>{ "Nothing is left for today." }</p> }) }
+            { for next.into_iter().map(|row| next_up(&desk, row)) }
             <ul class="rows">{ for others.into_iter().map(|row| later(&state, row, now)) }</ul>
+            { for (!left_out.is_empty()).then(|| not_today(&desk, &left_out)) }
             <p class="caution">{ words::PAIN }</p>
         </main>
     }
@@ -47,6 +58,10 @@ impl Row {
         matches!(self.standing, Standing::Ready { .. } | Standing::Practising { .. })
     }
 
+    fn is_left_out(&self) -> bool {
+        self.standing == Standing::DoneToday(Done::LeftOut)
+    }
+
     /// What is under way comes first, then what has waited longest, then what is new, then what
     /// rests.
     fn rank(&self) -> (u8, i64) {
@@ -58,7 +73,7 @@ impl Row {
             },
             Standing::Ready { blocks_today } => (3, i64::from(blocks_today)),
             Standing::Resting { until } => (4, until.unix_ms()),
-            Standing::EnoughToday => (5, 0),
+            Standing::DoneToday(_) => (5, 0),
         }
     }
 }
@@ -74,15 +89,25 @@ fn rows(state: &State, now: Moment) -> Vec<Row> {
     rows
 }
 
-fn next_up(state: &State, row: &Row) -> Html {
+fn next_up(desk: &DeskNow, row: &Row) -> Html {
+    let state = desk.state();
     let Some(record) = state.snippet(row.id) else { return html! {} };
     let word = if matches!(row.standing, Standing::Practising { .. }) { "Go on" } else { "Practise" };
+    let leave_out = {
+        let (desk, snippet) = (desk.clone(), row.id);
+        Callback::from(move |_: MouseEvent| {
+            desk.record(Event::NotToday { snippet });
+        })
+    };
     html! {
         <section class="next" aria-label="Next">
-            <p class="of">{ piece_title(state, record) }</p>
+            <p class="of">{ piece_title(&state, record) }</p>
             <h2>{ record.snippet.name() }</h2>
             <p>{ standing_words(row) }</p>
-            <button class="primary large" onclick={Route::Practise(row.id).on_tap()}>{ word }</button>
+            <p class="ways">
+                <button class="primary large" onclick={Route::Practise(row.id).on_tap()}>{ word }</button>
+                <button onclick={leave_out}>{ "Not this one today" }</button>
+            </p>
         </section>
     }
 }
@@ -93,7 +118,8 @@ fn later(state: &State, row: &Row, now: Moment) -> Html {
         Standing::Resting { until } => html! {
             <span class="side">{ format!("rests {} more", words::countdown(until.ms_since(now))) }</span>
         },
-        Standing::EnoughToday => html! { <span class="side">{ "enough for today" }</span> },
+        Standing::DoneToday(Done::GoodEnough) => html! { <span class="side">{ "good enough for today" }</span> },
+        Standing::DoneToday(_) => html! { <span class="side">{ "enough for today" }</span> },
         _ => html! { <span class="side">{ standing_words(row) }</span> },
     };
     html! {
@@ -103,6 +129,31 @@ fn later(state: &State, row: &Row, now: Moment) -> Html {
                 { side }
             </a>
         </li>
+    }
+}
+
+/// What the player has left out today, each with a tap to bring it back.
+fn not_today(desk: &DeskNow, left_out: &[Row]) -> Html {
+    let state = desk.state();
+    let row = |row: &Row| {
+        let record = state.snippet(row.id)?;
+        let bring_back = {
+            let (desk, id) = (desk.clone(), row.id);
+            Callback::from(move |_: MouseEvent| unsay(&desk, id))
+        };
+        let label = format!("Bring {} back", record.snippet.name());
+        Some(html! {
+            <li class="row">
+                <span class="name">{ record.snippet.name() }<small>{ piece_title(&state, record) }</small></span>
+                <button onclick={bring_back} aria-label={label}>{ "Bring back" }</button>
+            </li>
+        })
+    };
+    html! {
+        <section class="not-today" aria-labelledby="not-today">
+            <h2 id="not-today">{ "Not today" }</h2>
+            <ul class="rows">{ for left_out.iter().filter_map(row) }</ul>
+        </section>
     }
 }
 

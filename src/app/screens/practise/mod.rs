@@ -1,25 +1,30 @@
-//! Practise: where the player lives. One snippet, in one of its four faces: ready, being played,
-//! resting, done for today.
+//! Practise: where the player lives. One snippet, in one of its faces: ready, being played, resting; or
+//! the reasons behind the advice.
 
 mod face;
-mod panels;
+mod other_step;
 mod playing;
 mod ready;
 mod resting;
 mod targets;
+mod undo;
+mod why;
 
 use super::super::{
     components::absent::absent,
     desk::use_desk,
+    device::location,
     hooks::{use_coach, use_now, use_page},
     route::Route,
 };
 use crate::{
     clock::Moment,
     journal::SnippetId,
-    method::{Advice, Coach, Happening, Settings, What},
+    method::{Coach, Happening, Settings, What},
 };
 use face::Face;
+use std::rc::Rc;
+pub use undo::unsay;
 use yew::prelude::*;
 
 #[derive(PartialEq, Properties)]
@@ -32,33 +37,40 @@ pub fn Practise(props: &PractiseProps) -> Html {
     let (desk, now) = (use_desk(), use_now());
     let coach = use_coach(&desk, props.id);
     let page = use_page(&desk, props.id);
-    let running = use_state(|| false);
+    let (running, asking) = (use_state(|| false), use_state_eq(|| false));
+    use_effect_with(*asking, |_| location::focus_heading());
     let state = desk.state();
     let (Some(record), Some(coach), Some(page)) = (state.snippet(props.id), coach, page) else {
         return absent("snippet", Route::Today, "Back to today");
     };
-    let advice = coach.advice(now);
     let face = Face::of(record, &state.preferences.method, now, *running);
-    let snippet = record.snippet.clone();
-    let run = {
-        let running = running.setter();
-        Callback::from(move |run| running.set(run))
+    let coach = match face {
+        Face::Ready { goes_on: false } => once_begun(&coach, state.preferences.method, now),
+        _ => coach,
     };
+    let (id, snippet, advice) = (props.id, record.snippet.clone(), coach.advice(now));
+    let (run, ask) = (told(&running), told(&asking));
+    if *asking {
+        return why::why(&advice, &coach, &snippet, now, &ask);
+    }
     match face {
-        Face::Ready { goes_on } => {
-            let advice = if goes_on { advice } else { once_begun(&coach, state.preferences.method, now) };
-            html! { <ready::Ready id={props.id} {snippet} {page} {advice} {goes_on} {run} /> }
-        }
+        Face::Ready { goes_on } => html! { <ready::Ready {id} {snippet} {page} {advice} {goes_on} {now} {run} {ask} /> },
         Face::Playing { ends } => {
-            html! { <playing::Playing id={props.id} {snippet} {page} {coach} {advice} {now} {ends} {run} /> }
+            html! { <playing::Playing {id} {snippet} {page} {coach} {advice} {now} {ends} {run} {ask} /> }
         }
-        Face::Resting { until } => html! { <resting::Resting id={props.id} {advice} {now} {until} {run} /> },
+        Face::Resting(rest) => html! { <resting::Resting {id} {advice} {now} {rest} {run} {ask} /> },
     }
 }
 
-/// What the coach will advise as the block begins, so that the player sees it coming.
-fn once_begun(coach: &Coach, settings: Settings, at: Moment) -> Advice {
+/// A callback that sets the state.
+fn told(state: &UseStateHandle<bool>) -> Callback<bool> {
+    let set = state.setter();
+    Callback::from(move |to| set.set(to))
+}
+
+/// The coach as the block begins, so that the player sees coming what is advised then.
+fn once_begun(coach: &Coach, settings: Settings, at: Moment) -> Rc<Coach> {
     let mut coach = coach.clone();
     coach.follow(&Happening { at, what: What::BlockBegan(settings) });
-    coach.advice(at)
+    Rc::new(coach)
 }

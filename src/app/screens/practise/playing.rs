@@ -13,12 +13,13 @@ use super::{
         sound::use_sound,
         words,
     },
-    panels,
+    other_step::other_step,
     targets::{causes, targets},
+    undo::{last_of_block, undo},
 };
 use crate::{
     clock::Moment,
-    journal::{EntryId, Event, SnippetId, SnippetRecord},
+    journal::{EntryId, Event, SnippetId},
     method::{Advice, Cause, Coach, Move, Snippet, Step, Verdict, What},
     music::Page,
     pulse::Phase,
@@ -37,6 +38,8 @@ pub struct PlayingProps {
     pub now: Moment,
     pub ends: Moment,
     pub run: Callback<bool>,
+    /// Told `true` to ask why.
+    pub ask: Callback<bool>,
 }
 
 impl PartialEq for PlayingProps {
@@ -52,7 +55,6 @@ impl PartialEq for PlayingProps {
 #[derive(Clone, Copy, PartialEq)]
 enum Open {
     Nothing,
-    Why,
     OtherStep,
     /// What is written at an onset.
     Onset(usize),
@@ -61,7 +63,7 @@ enum Open {
 #[component]
 pub fn Playing(props: &PlayingProps) -> Html {
     let desk = use_desk();
-    let open = use_state(|| Open::Nothing);
+    let open = use_state_eq(|| Open::Nothing);
     let step = props.advice.step;
     let conductor = use_conductor(&desk, props, step);
     let marker = use_mut_ref(StaffMarker::default);
@@ -90,12 +92,13 @@ pub fn Playing(props: &PlayingProps) -> Html {
             }
         })
     };
-    let toggle = |which: Open| {
-        let open = open.clone();
-        Callback::from(move |_: MouseEvent| open.set(if *open == which { Open::Nothing } else { which }))
+    let choosing = *open == Open::OtherStep;
+    let choose = {
+        let open = open.setter();
+        Callback::from(move |_: MouseEvent| open.set(if choosing { Open::Nothing } else { Open::OtherStep }))
     };
     let close = {
-        let open = open.clone();
+        let open = open.setter();
         Callback::from(move |()| open.set(Open::Nothing))
     };
     let go = {
@@ -104,11 +107,11 @@ pub fn Playing(props: &PlayingProps) -> Html {
     };
     let onset = use_callback(go.clone(), |tapped, go| go.emit(Some(tapped)));
     let reminders = desk.state().snippet(props.id).map(|record| reminders(record, step.span)).unwrap_or_default();
-    let stop = {
-        let (desk, id, run) = (desk.clone(), props.id, props.run.clone());
+    let end = |what: Event| {
+        let (desk, run) = (desk.clone(), props.run.clone());
         Callback::from(move |_: MouseEvent| {
             run.emit(false);
-            desk.record(Event::BlockEnded { snippet: id });
+            desk.record(what.clone());
         })
     };
     let undo_tap = undo.reform(|_: MouseEvent| ());
@@ -129,8 +132,7 @@ pub fn Playing(props: &PlayingProps) -> Html {
                 match *open {
                     Open::Nothing => coachs_line(words::coach(&props.advice, &props.snippet), &reminders),
                     Open::Onset(onset) => html! { <OnsetPanel id={props.id} {onset} {go} /> },
-                    Open::Why => panels::why(&props.advice, &props.coach, props.now, &close),
-                    Open::OtherStep => panels::other_step(&desk, props.id, &props.snippet, step, &close),
+                    Open::OtherStep => other_step(&desk, props.id, &props.snippet, step, &close),
                 }
             }
             <div class="after">
@@ -138,12 +140,11 @@ pub fn Playing(props: &PlayingProps) -> Html {
             </div>
             { targets(&judge) }
             <nav class="small" aria-label="This step">
-                <button onclick={stop}>{ "Stop" }</button>
+                <button onclick={end(Event::BlockEnded { snippet: props.id })}>{ "Stop" }</button>
                 <button onclick={undo_tap} disabled={!can_undo}>{ "Undo" }</button>
-                <button onclick={toggle(Open::Why)} aria-expanded={(*open == Open::Why).to_string()}>{ "Why?" }</button>
-                <button onclick={toggle(Open::OtherStep)} aria-expanded={(*open == Open::OtherStep).to_string()}>
-                    { "Another step" }
-                </button>
+                <button onclick={props.ask.reform(|_| true)}>{ "Why?" }</button>
+                <button onclick={choose} aria-expanded={choosing.to_string()}>{ "Another step" }</button>
+                <button onclick={end(Event::GoodEnough { snippet: props.id })}>{ "Good enough for today" }</button>
             </nav>
         </main>
     }
@@ -152,7 +153,7 @@ pub fn Playing(props: &PlayingProps) -> Html {
 fn minutes_left(now: Moment, ends: Moment) -> Html {
     let left = ends.ms_since(now);
     if left <= 0 {
-        return html! { <p class="left" role="timer"><strong>{ "Time" }</strong><span>{ "judge this one, then rest" }</span></p> };
+        return html! { <p class="left" role="timer"><strong>{ "Time" }</strong><span>{ words::JUDGE_THE_LAST }</span></p> };
     }
     html! { <p class="left" role="timer"><strong>{ words::countdown(left) }</strong><span>{ "left" }</span></p> }
 }
@@ -235,27 +236,5 @@ fn last_miss(desk: &DeskNow, id: SnippetId) -> Option<(EntryId, Option<Cause>)> 
             Some((record.entry(record.history().len() - 1)?, cause))
         }
         _ => None,
-    }
-}
-
-/// The place in the history of the latest repetition, if it belongs to the latest block.
-fn last_of_block(record: &SnippetRecord) -> Option<usize> {
-    let last = record
-        .history()
-        .iter()
-        .rposition(|happening| matches!(happening.what, What::Played { .. } | What::BlockBegan(_)))?;
-    matches!(record.history()[last].what, What::Played { .. }).then_some(last)
-}
-
-/// Takes the latest repetition of the block back, and whatever it led to.
-pub fn undo(desk: &DeskNow, id: SnippetId) {
-    let retracted: Vec<EntryId> = {
-        let state = desk.state();
-        let Some(record) = state.snippet(id) else { return };
-        let Some(last) = last_of_block(record) else { return };
-        (last..record.history().len()).rev().filter_map(|index| record.entry(index)).collect()
-    };
-    for entry in retracted {
-        desk.record(Event::Retracted { entry });
     }
 }

@@ -12,8 +12,9 @@ use super::super::super::{
     words,
 };
 use crate::{
+    clock::Moment,
     journal::{Event, SnippetId},
-    method::{Advice, Snippet},
+    method::{Advice, Snippet, What},
     music::Page,
 };
 use std::rc::Rc;
@@ -27,7 +28,10 @@ pub struct ReadyProps {
     pub advice: Advice,
     /// A block is under way; only the pulse stands still.
     pub goes_on: bool,
+    pub now: Moment,
     pub run: Callback<bool>,
+    /// Told `true` to ask why.
+    pub ask: Callback<bool>,
 }
 
 #[component]
@@ -55,18 +59,29 @@ pub fn Ready(props: &ReadyProps) -> Html {
     let open = use_callback(go.clone(), |tapped, go| go.emit(Some(tapped)));
     let reminders = desk.state().snippet(props.id).map(|record| reminders(record, step.span)).unwrap_or_default();
     let minutes = desk.state().preferences.method.block_minutes as usize;
+    let say = |what: Event| {
+        let desk = desk.clone();
+        Callback::from(move |_: MouseEvent| {
+            desk.record(what.clone());
+        })
+    };
+    let snippet = props.id;
     let offer_afresh = props.advice.consider_afresh.then(|| {
-        let (desk, snippet) = (desk.clone(), props.id);
-        let afresh = Callback::from(move |_: MouseEvent| {
-            desk.record(Event::StartedAfresh { snippet });
-        });
         html! {
             <p class="offer">
-                { "Missed cold for days: learning it again from its first step may be quicker." }
-                <button onclick={afresh}>{ "Start afresh" }</button>
+                { words::CONSIDER_AFRESH }
+                <button onclick={say(Event::StartedAfresh { snippet })}>{ "Start afresh" }</button>
             </p>
         }
     });
+    let state = desk.state();
+    let history = state.snippet(snippet).map(|record| record.history()).unwrap_or_default();
+    let today = |what: &What| matches!(what, What::Played { .. });
+    let played_today = history.iter().any(|happening| today(&happening.what) && happening.at.day() == props.now.day());
+    let afresh = match history.last().map(|happening| &happening.what) {
+        Some(What::StartedAfresh) => state.snippet(snippet).and_then(|record| record.entry(history.len() - 1)),
+        _ => None,
+    };
     html! {
         <main class="practise ready">
             <header class="task">
@@ -88,6 +103,18 @@ pub fn Ready(props: &ReadyProps) -> Html {
             <nav class="small" aria-label="This snippet">
                 <button onclick={Route::Today.on_tap()}>{ "Back" }</button>
                 <button onclick={Route::Snippet(props.id).on_tap()}>{ "Change the snippet" }</button>
+                <button onclick={props.ask.reform(|_| true)}>{ "Why?" }</button>
+                {
+                    for afresh.map(|entry| html! {
+                        <button onclick={say(Event::Retracted { entry })}>{ "Undo the fresh start" }</button>
+                    })
+                }
+                <button onclick={say(Event::NotToday { snippet })}>{ "Not this one today" }</button>
+                {
+                    for played_today.then(|| html! {
+                        <button onclick={say(Event::GoodEnough { snippet })}>{ "Good enough for today" }</button>
+                    })
+                }
             </nav>
         </main>
     }

@@ -1,13 +1,14 @@
-//! Rest: what rests until when, why, and what to do meanwhile.
+//! Rest: what rests until when or is done for today, why, and what to do meanwhile.
 
 use super::{
     super::super::{desk::use_desk, route::Route, words},
-    playing::undo,
+    face::Rest,
+    undo::{undo, unsay},
 };
 use crate::{
     clock::Moment,
-    journal::{SnippetId, SnippetRecord, State},
-    method::{Advice, Reason, Standing, What, block},
+    journal::{Event, SnippetId, SnippetRecord, State},
+    method::{Advice, Done, Leaving, Reason, Standing, What, block},
 };
 use yew::prelude::*;
 
@@ -16,9 +17,10 @@ pub struct RestingProps {
     pub id: SnippetId,
     pub advice: Advice,
     pub now: Moment,
-    /// `None`: until another day.
-    pub until: Option<Moment>,
+    pub rest: Rest,
     pub run: Callback<bool>,
+    /// Told `true` to ask why.
+    pub ask: Callback<bool>,
 }
 
 #[component]
@@ -29,61 +31,94 @@ pub fn Resting(props: &RestingProps) -> Html {
         use_effect_with((), move |()| run.emit(false));
     }
     let state = desk.state();
-    let why = match props.advice.reason {
-        Reason::Leave(leaving) => words::leave(leaving),
-        _ => words::leave(crate::method::Leaving::Stopped),
+    let name = state.snippet(props.id).map(|record| record.snippet.name().to_string()).unwrap_or_default();
+    let take_back = {
+        let (desk, id, rest) = (desk.clone(), props.id, props.rest);
+        Callback::from(move |_: MouseEvent| match rest {
+            Rest::Today(Done::GoodEnough | Done::LeftOut) => unsay(&desk, id),
+            Rest::Until(_) | Rest::Today(Done::BlocksPlayed) => undo(&desk, id),
+        })
     };
-    let meanwhile = meanwhile(&state, props.id, props.now);
-    let undo = {
-        let (desk, id) = (desk.clone(), props.id);
-        Callback::from(move |_: MouseEvent| undo(&desk, id))
+    let good_enough = {
+        let (desk, snippet) = (desk.clone(), props.id);
+        Callback::from(move |_: MouseEvent| {
+            desk.record(Event::GoodEnough { snippet });
+        })
     };
-    let name = state.snippet(props.id).map(|record| record.snippet.name().to_string());
     html! {
         <main class="page rest">
-            <h1 tabindex="-1">{ "Rest" }</h1>
-            <p class="why-left">{ why }</p>
-            {
-                match props.until {
-                    Some(until) => html! {
-                        <p class="until">
-                            <strong role="timer">{ words::countdown(until.ms_since(props.now)) }</strong>
-                            <span>{ format!("{} rests until {}.", name.unwrap_or_default(), words::wall(until)) }</span>
-                        </p>
-                    },
-                    None => html! {
-                        <p class="until">
-                            <strong>{ "Tomorrow" }</strong>
-                            <span>{ format!("{} has had its blocks for today.", name.unwrap_or_default()) }</span>
-                        </p>
-                    },
-                }
-            }
-            {
-                match meanwhile {
-                    Meanwhile::Away => html! {
-                        <p class="meanwhile">
-                            { "Stay away from the keys for five minutes: an early rest without other playing brought \
-                               the largest gain overnight." }
-                        </p>
-                    },
-                    Meanwhile::Another(other, name) => html! {
-                        <>
-                            <p class="meanwhile">{ "Away from the instrument, or something unlike it:" }</p>
-                            <button class="primary" onclick={Route::Practise(other).on_tap()}>{ name }</button>
-                        </>
-                    },
-                    Meanwhile::Nothing => html! {
-                        <p class="meanwhile">{ "Nothing else is due now. Leave the instrument for a while." }</p>
-                    },
-                }
-            }
+            <h1 tabindex="-1">{ heading(props.rest) }</h1>
+            { for left_for(props).map(|why| html! { <p class="why-left">{ why }</p> }) }
+            { until(props, &name) }
+            { advised(meanwhile(&state, props.id, props.now)) }
             <p class="caution">{ words::PAIN }</p>
             <nav class="small" aria-label="Rest">
                 <button onclick={Route::Today.on_tap()}>{ "Today" }</button>
-                <button onclick={undo}>{ "Undo the last verdict" }</button>
+                <button onclick={take_back}>{ take_back_word(props.rest) }</button>
+                <button onclick={props.ask.reform(|_| true)}>{ "Why?" }</button>
+                {
+                    for matches!(props.rest, Rest::Until(_)).then(|| html! {
+                        <button onclick={good_enough}>{ "Good enough for today" }</button>
+                    })
+                }
             </nav>
         </main>
+    }
+}
+
+fn heading(rest: Rest) -> &'static str {
+    match rest {
+        Rest::Until(_) => "Rest",
+        Rest::Today(Done::BlocksPlayed | Done::GoodEnough) => "Done for today",
+        Rest::Today(Done::LeftOut) => "Not today",
+    }
+}
+
+/// Why the block was left, where it is a block that led here.
+fn left_for(props: &RestingProps) -> Option<&'static str> {
+    match (props.rest, props.advice.reason) {
+        (Rest::Today(Done::LeftOut), _) => None,
+        (_, Reason::Leave(leaving)) => Some(words::leave(leaving)),
+        _ => Some(words::leave(Leaving::Stopped)),
+    }
+}
+
+fn until(props: &RestingProps, name: &str) -> Html {
+    let (large, small) = match props.rest {
+        Rest::Until(until) => {
+            (words::countdown(until.ms_since(props.now)), format!("{name} rests until {}.", words::wall(until)))
+        }
+        Rest::Today(done) => ("Tomorrow".to_string(), words::done(done, name)),
+    };
+    let role = matches!(props.rest, Rest::Until(_)).then_some("timer");
+    html! { <p class="until"><strong {role}>{ large }</strong><span>{ small }</span></p> }
+}
+
+fn take_back_word(rest: Rest) -> &'static str {
+    match rest {
+        Rest::Until(_) | Rest::Today(Done::BlocksPlayed) => "Undo the last verdict",
+        Rest::Today(Done::GoodEnough) => "Take it back",
+        Rest::Today(Done::LeftOut) => "Bring it back",
+    }
+}
+
+fn advised(meanwhile: Meanwhile) -> Html {
+    match meanwhile {
+        Meanwhile::Away => html! {
+            <p class="meanwhile">
+                { "Stay away from the keys for five minutes: an early rest without other playing brought \
+                   the largest gain overnight." }
+            </p>
+        },
+        Meanwhile::Another(other, name) => html! {
+            <>
+                <p class="meanwhile">{ "Away from the instrument, or something unlike it:" }</p>
+                <button class="primary" onclick={Route::Practise(other).on_tap()}>{ name }</button>
+            </>
+        },
+        Meanwhile::Nothing => html! {
+            <p class="meanwhile">{ "Nothing else is due now. Leave the instrument for a while." }</p>
+        },
     }
 }
 

@@ -1,11 +1,16 @@
 //! Every word the player reads that more than one place or a decision needs; one file to translate.
 //!
 //! Sentences on the practice screen have at most twelve words and never scold.
+//!
+//! Refuses to know how anything is drawn.
 
 use crate::{
     clock::Moment,
     journal::Theme,
-    method::{Advice, Cause, Direction, Grain, Hands, Leaving, Move, Reason, Snippet, Strictness, Verdict},
+    method::{
+        Advice, Believed, Cause, Direction, Done, Grain, Hands, Leaving, Move, Reason, Snippet, Strictness, Sureness,
+        Verdict,
+    },
     music::{BeatUnit, Hand, NoteValue, Passage, Tempo},
     pulse::Click,
 };
@@ -135,45 +140,66 @@ pub fn count(number: usize, one: &str) -> String {
 
 /// What the step asks, as the coach says it: one line, at most twelve words.
 pub fn coach(advice: &Advice, snippet: &Snippet) -> String {
-    if let Some(cause) = advice.mind
-        && matches!(advice.led_by, Move::Again)
-    {
-        return format!("Mostly {}. Mind that alone.", self::cause(cause));
+    match (advice.reason, advice.mind) {
+        (Reason::Leave(leaving), _) => leave(leaving).into(),
+        (Reason::NotSureYet { .. }, Some(cause)) => format!("Mostly {}. Mind that alone.", self::cause(cause)),
+        (Reason::HeldOvernight, _) => "It held overnight. On from where you stopped.".into(),
+        (Reason::GoesOn, _) => "Rested. On from where you stopped.".into(),
+        (Reason::LeftFailing, _) => "Something easier first.".into(),
+        (Reason::HeldBack(due), _) => held_back(due).into(),
+        (
+            Reason::Beginning
+            | Reason::NotSureYet { .. }
+            | Reason::Secure { .. }
+            | Reason::TooHard { .. }
+            | Reason::ColdTry { .. }
+            | Reason::Chosen
+            | Reason::Afresh,
+            _,
+        ) => led_by(advice.led_by, snippet),
     }
-    match (advice.led_by, advice.reason) {
-        (_, Reason::Leave(leaving)) => leave(leaving),
-        (_, Reason::ColdTry { .. }) => "Once, cold. It shows what the night has kept.".into(),
-        (_, Reason::HeldOvernight) => "It held overnight. On from where you stopped.".into(),
-        (_, Reason::GoesOn) => "Rested. On from where you stopped.".into(),
-        (_, Reason::LeftFailing) => "Something easier first.".into(),
-        (_, Reason::Chosen) => "As you wish.".into(),
-        (_, Reason::Afresh) => "From the first step, with fresh ears.".into(),
-        (Move::Begin, _) => match snippet.direction() {
-            Direction::TowardGoal => "The goal alone, exactly as it should sound.".into(),
-            Direction::SettingOut => "The first onset alone, exactly as it should sound.".into(),
-        },
-        (Move::JoinHands, _) => "Secure. Now both hands together.".into(),
-        (Move::Lengthen, _) => {
-            let unit = match snippet.grain() {
-                Grain::Onset => "onset",
-                Grain::Beat => "beat",
-                Grain::Bar => "bar",
-            };
-            match snippet.direction() {
-                Direction::TowardGoal => format!("Secure. One {unit} in front."),
-                Direction::SettingOut => format!("Secure. One {unit} further."),
-            }
-        }
-        (Move::Narrow, _) => "A smaller task first: only this.".into(),
-        (Move::CarryThrough, _) => "Secure. Carry it on toward the goal.".into(),
-        (Move::Ease, _) => "A little slower, in the same pulse.".into(),
-        (Move::Climb, _) => "Secure. Back up toward the tempo.".into(),
-        _ => "Again, the same.".into(),
+}
+
+/// What the move asks.
+fn led_by(led_by: Move, snippet: &Snippet) -> String {
+    let sentence = match (led_by, snippet.direction()) {
+        (Move::Begin, Direction::TowardGoal) => "The goal alone, exactly as it should sound.",
+        (Move::Begin, Direction::SettingOut) => "The first onset alone, exactly as it should sound.",
+        (Move::Again, _) => "Again, the same.",
+        (Move::ColdTry, _) => "Once, cold. It shows what the night has kept.",
+        (Move::JoinHands, _) => "Secure. Now both hands together.",
+        (Move::Lengthen, Direction::TowardGoal) => return format!("Secure. One {} in front.", unit(snippet.grain())),
+        (Move::Lengthen, Direction::SettingOut) => return format!("Secure. One {} further.", unit(snippet.grain())),
+        (Move::Narrow, _) => "A smaller task first: only this.",
+        (Move::CarryThrough, _) => "Secure. Carry it on toward the goal.",
+        (Move::Ease, _) => "A little slower, in the same pulse.",
+        (Move::Climb, _) => "Secure. Back up toward the tempo.",
+        (Move::Overruled, _) => "As you wish.",
+        (Move::Leave, _) => "Time to rest.",
+        (Move::StartAfresh, _) => "From the first step, with fresh ears.",
+    };
+    sentence.into()
+}
+
+/// What is put in front at a time.
+fn unit(grain: Grain) -> &'static str {
+    match grain {
+        Grain::Onset => "onset",
+        Grain::Beat => "beat",
+        Grain::Bar => "bar",
+    }
+}
+
+/// The step stays as the player wants it, although a move is due.
+fn held_back(due: Move) -> &'static str {
+    match due {
+        Move::JoinHands | Move::Lengthen | Move::CarryThrough | Move::Climb => "Secure. You say when to go on.",
+        _ => "Your choice stands. Smaller or slower is one tap away.",
     }
 }
 
 /// Why a snippet is left now.
-pub fn leave(leaving: Leaving) -> String {
+pub fn leave(leaving: Leaving) -> &'static str {
     match leaving {
         Leaving::WholeSecure => "The whole snippet is secure. Well worked.",
         Leaving::MinutesUsed { .. } => "The focused minutes are used. What you did now settles.",
@@ -181,8 +207,17 @@ pub fn leave(leaving: Leaving) -> String {
         Leaving::CausesDiffer { .. } => "Each miss was different: a sign to rest.",
         Leaving::TempoFloor { .. } => "Enough for now. It will be easier rested.",
         Leaving::Stopped => "Stopped. Short of perfect is a good result.",
+        Leaving::GoodEnough => "Good enough for today. Your ear decides.",
     }
-    .into()
+}
+
+/// What a snippet that is done for today is told to be.
+pub fn done(done: Done, name: &str) -> String {
+    match done {
+        Done::BlocksPlayed => format!("{name} has had its blocks for today."),
+        Done::GoodEnough => format!("{name} is settled for today."),
+        Done::LeftOut => format!("{name} is left out today. Nothing else changes."),
+    }
 }
 
 /// Which rule spoke, with its numbers, for whoever asks why.
@@ -206,6 +241,9 @@ pub fn rule(reason: Reason) -> String {
         Reason::GoesOn => "A new block goes on where the last one stopped.".into(),
         Reason::LeftFailing => "The last block stopped at a step that failed, so this one begins easier.".into(),
         Reason::Chosen => "You chose this step. The coach follows and judges it by its own repetitions.".into(),
+        Reason::HeldBack(due) => {
+            format!("{} would be next. You have taken it back twice, so it waits for another block.", move_name(due))
+        }
         Reason::Afresh => "It is learned again from the first step; what was played before is kept.".into(),
         Reason::Leave(Leaving::MinutesUsed { minutes }) => {
             format!("The {} of this block are used.", count(minutes as usize, "minute"))
@@ -223,11 +261,39 @@ pub fn rule(reason: Reason) -> String {
         }
         Reason::Leave(Leaving::WholeSecure) => "Every onset and both hands are secure at the target tempo.".into(),
         Reason::Leave(Leaving::Stopped) => "You ended the block.".into(),
+        Reason::Leave(Leaving::GoodEnough) => {
+            "You found it good enough for today. That counts as a success, whatever the estimate says.".into()
+        }
+    }
+}
+
+/// The move as a name: "Joining hands".
+fn move_name(made: Move) -> &'static str {
+    match made {
+        Move::Begin => "Beginning",
+        Move::Again => "The same again",
+        Move::ColdTry => "A cold try",
+        Move::JoinHands => "Joining hands",
+        Move::Lengthen => "A longer span",
+        Move::Narrow => "A smaller task",
+        Move::CarryThrough => "Carrying it through",
+        Move::Ease => "A slower tempo",
+        Move::Climb => "A faster tempo",
+        Move::Overruled => "Your own step",
+        Move::Leave => "A rest",
+        Move::StartAfresh => "Starting afresh",
     }
 }
 
 /// What would change the coach's mind, from how many repetitions in a row with each verdict would.
-pub fn change_of_mind(until_a_move: impl Fn(Verdict) -> Option<u32>) -> String {
+pub fn change_of_mind(reason: Reason, until_a_move: impl Fn(Verdict) -> Option<u32>) -> String {
+    match reason {
+        Reason::Leave(_) => return "What would change its mind: a rest. The next block decides anew.".into(),
+        Reason::HeldBack(_) => {
+            return "What would change its mind: another step of your choice, or a new block.".into();
+        }
+        _ => {}
+    }
     let needed = |verdict| match until_a_move(verdict) {
         Some(1) => "one more".to_string(),
         Some(more) => format!("{more} more in a row"),
@@ -239,6 +305,52 @@ pub fn change_of_mind(until_a_move: impl Fn(Verdict) -> Option<u32>) -> String {
         needed(Verdict::NotYet)
     )
 }
+
+/// What is believed of the step, with the band.
+pub fn estimate(sureness: &Sureness) -> String {
+    format!(
+        "A repetition is now believed to be clean {} of the time, most likely between {} and {}.",
+        percent(sureness.now.mean),
+        percent(sureness.now.low),
+        percent(sureness.now.high),
+    )
+}
+
+/// What is asked of the step, and how far it is from that.
+pub fn asked(sureness: &Sureness) -> String {
+    format!(
+        "Secure means: more than {} clean, with {} certainty. It stands at {}.",
+        percent(sureness.asked.level),
+        percent(sureness.asked.certainty),
+        percent(sureness.chance_secure),
+    )
+}
+
+/// How the block went, for whoever cannot see the chart.
+pub fn course(block: &[Believed]) -> String {
+    let clean = block.iter().filter(|one| one.verdict == Verdict::Clean).count();
+    let changes = block.windows(2).filter(|pair| pair[0].step != pair[1].step).count();
+    let (played, changed) = (count(block.len(), "repetition"), count(changes, "change"));
+    match block.last() {
+        Some(last) => format!(
+            "{played}, {clean} clean, {changed} of step. After the last one the estimate stands at {}.",
+            percent(last.chance.mean)
+        ),
+        None => NOTHING_PLAYED.into(),
+    }
+}
+
+/// Where a block has no repetition to show.
+pub const NOTHING_PLAYED: &str = "Nothing has been played in this block yet.";
+
+/// Said beside starting afresh.
+pub const AFRESH: &str = "From its first step again. Its history is kept.";
+
+/// Said where starting afresh may help.
+pub const CONSIDER_AFRESH: &str = "Missed cold for days. Starting afresh may be quicker.";
+
+/// Said when the minutes are used while a repetition is being played.
+pub const JUDGE_THE_LAST: &str = "judge this one, then rest";
 
 /// 0.874 as "87 %".
 pub fn percent(share: f64) -> String {

@@ -1,0 +1,32 @@
+//! Why: the estimate over the whole block, the rule that spoke and what would change the coach's mind.
+//! A screen of its own; the minutes of the block go on meanwhile, the pulse stands still.
+
+use super::super::super::{components::chart::Chart, words};
+use crate::{
+    clock::Moment,
+    method::{Advice, Coach, Snippet},
+};
+use yew::prelude::*;
+
+/// The screen; `ask` is told `false` to lead back.
+pub fn why(advice: &Advice, coach: &Coach, snippet: &Snippet, now: Moment, ask: &Callback<bool>) -> Html {
+    let (step, sureness) = (advice.step, &advice.sureness);
+    html! {
+        <main class="page why">
+            <header class="task">
+                <h1 tabindex="-1">{ "Why?" }</h1>
+                <p class="what">
+                    <strong>{ words::count(step.span.count(), "onset") }</strong>
+                    <span>{ words::hands(step.hands) }</span>
+                    <span>{ words::tempo(snippet.tempo().at(step.bpm)) }</span>
+                </p>
+            </header>
+            <p class="rule">{ words::rule(advice.reason) }</p>
+            <Chart block={coach.believed()} level={sureness.asked.level} />
+            <p>{ words::estimate(sureness) }</p>
+            <p>{ words::asked(sureness) }</p>
+            <p>{ words::change_of_mind(advice.reason, |verdict| coach.until_a_move(verdict, now)) }</p>
+            <button class="primary" onclick={ask.reform(|_| false)}>{ "Back" }</button>
+        </main>
+    }
+}
