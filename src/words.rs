@@ -352,9 +352,9 @@ pub const CONSIDER_AFRESH: &str = "Missed cold for days. Starting afresh may be 
 /// Said when the minutes are used while a repetition is being played.
 pub const JUDGE_THE_LAST: &str = "judge this one, then rest";
 
-/// 0.874 as "87 %".
+/// 0.874 as "87 %", never parted at the end of a line.
 pub fn percent(share: f64) -> String {
-    format!("{:.0} %", 100.0 * share)
+    format!("{:.0}\u{a0}%", 100.0 * share)
 }
 
 /// The caution that stands wherever practising may go too far.

@@ -7,18 +7,12 @@ use crate::{
 };
 use tailfirst::method::Verdict;
 
-/// Clean, one miss, clean: the step changes on the way.
-const PLAYED: [Verdict; 9] = [
-    Verdict::Clean,
-    Verdict::NotYet,
-    Verdict::Clean,
-    Verdict::Clean,
-    Verdict::Clean,
-    Verdict::Clean,
-    Verdict::Clean,
-    Verdict::Clean,
-    Verdict::NotYet,
-];
+/// The goal becomes secure, and what follows does not at once.
+const PLAYED: [Verdict; 9] = {
+    let mut played = [Verdict::Clean; 9];
+    (played[6], played[8]) = (Verdict::NotYet, Verdict::NotYet);
+    played
+};
 
 #[tokio::test]
 async fn good_enough_settles_the_snippet_for_today_and_can_be_taken_back() {

@@ -115,6 +115,26 @@ fn what_was_removed_comes_back_with_all_that_happened_to_it_when_the_removal_is_
 }
 
 #[test]
+fn what_the_player_says_about_today_can_be_taken_back() {
+    let mut device = Device::new();
+    let waltz = device.adds_piece("Waltz");
+    let snippet = device.adds_leap(waltz);
+    let out = device.does(Event::NotToday { snippet });
+    device.does(Event::Retracted { entry: out });
+    let began = device.does(Event::BlockBegan { snippet });
+    device.plays(snippet, Verdict::NotYet);
+    let enough = device.does(Event::GoodEnough { snippet });
+    let usual = device.journal.state().preferences.method;
+    let played = What::Played { step: step(3, 3, Hands::Right, 96), verdict: Verdict::NotYet, cause: None };
+    assert_eq!(device.happened(snippet), [&What::BlockBegan(usual), &played, &What::GoodEnough]);
+    let undo = device.does(Event::Retracted { entry: enough });
+    assert_eq!(device.happened(snippet), [&What::BlockBegan(usual), &played]);
+    device.does(Event::Retracted { entry: undo });
+    device.does(Event::Retracted { entry: began });
+    assert_eq!(device.happened(snippet), [&played, &What::GoodEnough]);
+}
+
+#[test]
 fn a_retraction_of_what_was_not_there_yet_takes_nothing_back() {
     let mut device = Device::new();
     let following = device.journal.next(DEVICE, device.now, Event::PieceAdded(piece(""))).id.number + 1;

@@ -1,5 +1,6 @@
 //! The method as a player meets it: a whole story, its promises, its rests and its speed.
 
+mod branches;
 mod days;
 mod happenings;
 mod joining;

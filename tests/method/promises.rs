@@ -17,6 +17,8 @@ enum Act {
     SitDown(i64, i64),
     Stop,
     StartAfresh,
+    SayEnough,
+    LeaveOut,
     /// A repetition of another step arrives from another device, perhaps of onsets long cut away.
     Elsewhere(usize, usize, usize),
 }
@@ -30,6 +32,8 @@ fn acts() -> impl Strategy<Value = Vec<Act>> {
         3 => (0..3i64, 0..60i64).prop_map(|(days, minutes)| Act::SitDown(days, minutes)),
         1 => Just(Act::Stop),
         1 => Just(Act::StartAfresh),
+        1 => Just(Act::SayEnough),
+        1 => Just(Act::LeaveOut),
         1 => (0..9usize, 0..9usize, 0..4usize).prop_map(|(one, other, hands)| Act::Elsewhere(one, other, hands)),
     ];
     prop::collection::vec(act, 0..80)
@@ -80,6 +84,8 @@ fn act(lesson: &mut Lesson, snippet: &Snippet, act: Act) -> Advice {
         Act::SitDown(days, minutes) => lesson.sit_down(lesson.now.plus_ms((days * 24 * 60 + minutes) * 60_000)),
         Act::Stop => lesson.happens(What::BlockEnded),
         Act::StartAfresh => lesson.happens(What::StartedAfresh),
+        Act::SayEnough => lesson.happens(What::GoodEnough),
+        Act::LeaveOut => lesson.happens(What::NotToday),
         Act::Elsewhere(one, other, hands) => match elsewhere(one, other, hands, step) {
             Some(step) => lesson.happens(What::Played { step, verdict: Verdict::Clean, cause: None }),
             None => lesson.advice(),
@@ -134,6 +140,50 @@ proptest! {
     ) {
         let lesson = lesson_of(&snippet, settings, &acts);
         prop_assert_eq!(advise(&snippet, &lesson.history, lesson.now), lesson.advice());
+    }
+
+    #[test]
+    fn leaving_a_snippet_out_changes_no_advice(
+        (snippet, settings, acts) in (snippets(), settings(), acts())
+    ) {
+        let lesson = lesson_of(&snippet, settings, &acts);
+        let heard = |happening: &&Happening| happening.what != What::NotToday;
+        let without: Vec<Happening> = lesson.history.iter().filter(heard).cloned().collect();
+        prop_assert_eq!(advise(&snippet, &without, lesson.now), lesson.advice());
+    }
+
+    #[test]
+    fn the_day_after_good_enough_is_no_day_after_a_failure(
+        (snippet, settings, acts, days) in (snippets(), settings(), acts(), 0..3i64)
+    ) {
+        let mut lesson = lesson_of(&snippet, settings, &acts);
+        let advice = lesson.happens(What::GoodEnough);
+        prop_assert_eq!(advice.reason, Reason::Leave(Leaving::GoodEnough));
+        let again = lesson.sit_down(lesson.now.plus_ms(days * 24 * 60 * 60_000));
+        prop_assert_ne!(again.reason, Reason::LeftFailing);
+    }
+
+    #[test]
+    fn a_move_that_was_taken_back_twice_does_not_come_again_in_the_block(
+        (snippet, settings, acts, wishes) in (snippets(), settings(), acts(), prop::collection::vec(0..5usize, 60))
+    ) {
+        let mut lesson = lesson_of(&snippet, settings, &acts);
+        lesson.sit_down(lesson.now.plus_minutes(60));
+        let mut taken_back = Vec::new();
+        for (nth, wish) in wishes.into_iter().enumerate() {
+            let advised = lesson.advice();
+            let again = taken_back.iter().filter(|made| **made == advised.led_by).count();
+            prop_assert!(again < 2, "{:?} for the third time", advised.led_by);
+            let choice = ask(&snippet, advised.step, wish);
+            let against = choice.filter(|step| overrule::takes_back(advised.led_by, advised.step, *step));
+            match against {
+                Some(step) => {
+                    taken_back.push(advised.led_by);
+                    lesson.happens(What::Overruled(step));
+                }
+                None => _ = lesson.play(if nth % 16 < 10 { Verdict::Clean } else { Verdict::NotYet }),
+            }
+        }
     }
 
     #[test]

@@ -136,7 +136,7 @@ pub fn Playing(props: &PlayingProps) -> Html {
                 }
             }
             <div class="after">
-                { for last.map(|(_, named)| causes(named, &name)) }
+                { for last.filter(|_| *open == Open::Nothing).map(|(_, named)| causes(named, &name)) }
             </div>
             { targets(&judge) }
             <nav class="small" aria-label="This step">
@@ -144,7 +144,9 @@ pub fn Playing(props: &PlayingProps) -> Html {
                 <button onclick={undo_tap} disabled={!can_undo}>{ "Undo" }</button>
                 <button onclick={props.ask.reform(|_| true)}>{ "Why?" }</button>
                 <button onclick={choose} aria-expanded={choosing.to_string()}>{ "Another step" }</button>
-                <button onclick={end(Event::GoodEnough { snippet: props.id })}>{ "Good enough for today" }</button>
+                <button onclick={end(Event::GoodEnough { snippet: props.id })} aria-label="Good enough for today">
+                    { "Good enough" }
+                </button>
             </nav>
         </main>
     }
