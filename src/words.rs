@@ -309,7 +309,7 @@ pub fn change_of_mind(reason: Reason, until_a_move: impl Fn(Verdict) -> Option<u
 /// What is believed of the step, with the band.
 pub fn estimate(sureness: &Sureness) -> String {
     format!(
-        "A repetition is now believed to be clean {} of the time, most likely between {} and {}.",
+        "A repetition is believed to be clean {} of the time, most likely {} to {}.",
         percent(sureness.now.mean),
         percent(sureness.now.low),
         percent(sureness.now.high),

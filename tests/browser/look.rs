@@ -57,7 +57,7 @@ async fn every_screen_fits_every_size_in_both_themes() {
             browser.tap("Stop").await;
             browser.wait_for_text("rests until").await;
             look(&browser, viewport, &format!("rest-{theme}")).await;
-            browser.tap("Undo the last verdict").await;
+            browser.tap("Undo").await;
             browser.visit("today").await;
         }
     }

@@ -96,7 +96,7 @@ fn until(props: &RestingProps, name: &str) -> Html {
 
 fn take_back_word(rest: Rest) -> &'static str {
     match rest {
-        Rest::Until(_) | Rest::Today(Done::BlocksPlayed) => "Undo the last verdict",
+        Rest::Until(_) | Rest::Today(Done::BlocksPlayed) => "Undo",
         Rest::Today(Done::GoodEnough) => "Take it back",
         Rest::Today(Done::LeftOut) => "Bring it back",
     }

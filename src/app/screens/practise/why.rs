@@ -22,7 +22,12 @@ pub fn why(advice: &Advice, coach: &Coach, snippet: &Snippet, now: Moment, ask: 
                 </p>
             </header>
             <p class="rule">{ words::rule(advice.reason) }</p>
-            <Chart block={coach.believed()} level={sureness.asked.level} />
+            {
+                match coach.believed() {
+                    block if block.is_empty() => html! { <p>{ words::NOTHING_PLAYED }</p> },
+                    block => html! { <Chart {block} level={sureness.asked.level} /> },
+                }
+            }
             <p>{ words::estimate(sureness) }</p>
             <p>{ words::asked(sureness) }</p>
             <p>{ words::change_of_mind(advice.reason, |verdict| coach.until_a_move(verdict, now)) }</p>
