@@ -115,6 +115,16 @@ pub struct DeskNow {
     revision: u32,
 }
 
+impl DeskNow {
+    /// A callback that writes down that this happened.
+    pub fn on_tap<E>(&self, what: Event) -> Callback<E> {
+        let desk = self.clone();
+        Callback::from(move |_| {
+            desk.record(what.clone());
+        })
+    }
+}
+
 impl PartialEq for DeskNow {
     fn eq(&self, other: &Self) -> bool {
         Rc::ptr_eq(&self.desk, &other.desk) && self.revision == other.revision

@@ -65,3 +65,24 @@ async fn the_next_day_begins_with_a_cold_try() {
     browser.wait_for_text("Once, cold. It shows what the night has kept.").await;
     browser.finish().await;
 }
+
+#[tokio::test]
+async fn what_was_good_enough_or_left_out_is_back_tomorrow() {
+    let site = Site::serve();
+    let mut browser = at_the_stand(&site).await;
+    at(&mut browser, &site, MORNING).await;
+    practise(&browser, "The leap").await;
+    browser.begin().await;
+    browser.judge(Verdict::NotYet).await;
+    browser.judge(Verdict::NotYet).await;
+    browser.tap("Good enough for today").await;
+    browser.visit("today").await;
+    browser.tap("Not this one today").await;
+    browser.wait_for(".not-today").await;
+    at(&mut browser, &site, MORNING + DAY).await;
+    browser.wait_for_text("Last played yesterday").await;
+    assert_eq!(browser.run("return document.querySelectorAll('.not-today').length").await, 0);
+    browser.tap("Practise").await;
+    browser.wait_for_text("Rested. On from where you stopped.").await;
+    browser.finish().await;
+}

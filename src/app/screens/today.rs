@@ -93,12 +93,7 @@ fn next_up(desk: &DeskNow, row: &Row) -> Html {
     let state = desk.state();
     let Some(record) = state.snippet(row.id) else { return html! {} };
     let word = if matches!(row.standing, Standing::Practising { .. }) { "Go on" } else { "Practise" };
-    let leave_out = {
-        let (desk, snippet) = (desk.clone(), row.id);
-        Callback::from(move |_: MouseEvent| {
-            desk.record(Event::NotToday { snippet });
-        })
-    };
+    let leave_out = desk.on_tap(Event::NotToday { snippet: row.id });
     html! {
         <section class="next" aria-label="Next">
             <p class="of">{ piece_title(&state, record) }</p>

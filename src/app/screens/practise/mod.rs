@@ -45,7 +45,7 @@ pub fn Practise(props: &PractiseProps) -> Html {
     };
     let face = Face::of(record, &state.preferences.method, now, *running);
     let coach = match face {
-        Face::Ready { goes_on: false } => once_begun(&coach, state.preferences.method, now),
+        Face::Ready { goes_on: false, .. } => once_begun(&coach, state.preferences.method, now),
         _ => coach,
     };
     let (id, snippet, advice) = (props.id, record.snippet.clone(), coach.advice(now));
@@ -54,7 +54,9 @@ pub fn Practise(props: &PractiseProps) -> Html {
         return why::why(&advice, &coach, &snippet, now, &ask);
     }
     match face {
-        Face::Ready { goes_on } => html! { <ready::Ready {id} {snippet} {page} {advice} {goes_on} {now} {run} {ask} /> },
+        Face::Ready { goes_on, again } => {
+            html! { <ready::Ready {id} {snippet} {page} {advice} {goes_on} {again} {run} {ask} /> }
+        }
         Face::Playing { ends } => {
             html! { <playing::Playing {id} {snippet} {page} {coach} {advice} {now} {ends} {run} {ask} /> }
         }

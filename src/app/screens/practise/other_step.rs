@@ -17,12 +17,7 @@ pub fn other_step(desk: &DeskNow, id: SnippetId, snippet: &Snippet, step: Step, 
         ("Faster", overrule::faster(step)),
     ];
     let choice = |(word, chosen): (&'static str, Option<Step>)| {
-        let (desk, snippet) = (desk.clone(), id);
-        let choose = Callback::from(move |_: MouseEvent| {
-            if let Some(step) = chosen {
-                desk.record(Event::Overruled { snippet, step });
-            }
-        });
+        let choose = chosen.map(|step| desk.on_tap(Event::Overruled { snippet: id, step }));
         html! { <button onclick={choose} disabled={chosen.is_none()}>{ word }</button> }
     };
     let afresh = {

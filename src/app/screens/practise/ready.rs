@@ -5,15 +5,14 @@ use super::super::super::{
         onset_panel::{OnsetPanel, coachs_line, reminders},
         staff::Staff,
     },
-    desk::use_desk,
+    desk::{DeskNow, use_desk},
     device::persistence,
     route::Route,
     sound::use_sound,
     words,
 };
 use crate::{
-    clock::Moment,
-    journal::{Event, SnippetId},
+    journal::{EntryId, Event, SnippetId},
     method::{Advice, Snippet, What},
     music::Page,
 };
@@ -28,7 +27,8 @@ pub struct ReadyProps {
     pub advice: Advice,
     /// A block is under way; only the pulse stands still.
     pub goes_on: bool,
-    pub now: Moment,
+    /// Not the first touch of the day.
+    pub again: bool,
     pub run: Callback<bool>,
     /// Told `true` to ask why.
     pub ask: Callback<bool>,
@@ -59,29 +59,10 @@ pub fn Ready(props: &ReadyProps) -> Html {
     let open = use_callback(go.clone(), |tapped, go| go.emit(Some(tapped)));
     let reminders = desk.state().snippet(props.id).map(|record| reminders(record, step.span)).unwrap_or_default();
     let minutes = desk.state().preferences.method.block_minutes as usize;
-    let say = |what: Event| {
-        let desk = desk.clone();
-        Callback::from(move |_: MouseEvent| {
-            desk.record(what.clone());
-        })
-    };
-    let snippet = props.id;
     let offer_afresh = props.advice.consider_afresh.then(|| {
-        html! {
-            <p class="offer">
-                { words::CONSIDER_AFRESH }
-                <button onclick={say(Event::StartedAfresh { snippet })}>{ "Start afresh" }</button>
-            </p>
-        }
+        let afresh = desk.on_tap(Event::StartedAfresh { snippet: props.id });
+        html! { <p class="offer">{ words::CONSIDER_AFRESH }<button onclick={afresh}>{ "Start afresh" }</button></p> }
     });
-    let state = desk.state();
-    let history = state.snippet(snippet).map(|record| record.history()).unwrap_or_default();
-    let today = |what: &What| matches!(what, What::Played { .. });
-    let played_today = history.iter().any(|happening| today(&happening.what) && happening.at.day() == props.now.day());
-    let afresh = match history.last().map(|happening| &happening.what) {
-        Some(What::StartedAfresh) => state.snippet(snippet).and_then(|record| record.entry(history.len() - 1)),
-        _ => None,
-    };
     html! {
         <main class="practise ready">
             <header class="task">
@@ -100,22 +81,32 @@ pub fn Ready(props: &ReadyProps) -> Html {
             <button class="target clean begin" onclick={begin}>
                 { if props.goes_on { "Go on".to_string() } else { format!("Begin · {}", words::count(minutes, "minute")) } }
             </button>
-            <nav class="small" aria-label="This snippet">
-                <button onclick={Route::Today.on_tap()}>{ "Back" }</button>
-                <button onclick={Route::Snippet(props.id).on_tap()}>{ "Change the snippet" }</button>
-                <button onclick={props.ask.reform(|_| true)}>{ "Why?" }</button>
-                {
-                    for afresh.map(|entry| html! {
-                        <button onclick={say(Event::Retracted { entry })}>{ "Undo the fresh start" }</button>
-                    })
-                }
-                <button onclick={say(Event::NotToday { snippet })}>{ "Not this one today" }</button>
-                {
-                    for played_today.then(|| html! {
-                        <button onclick={say(Event::GoodEnough { snippet })}>{ "Good enough for today" }</button>
-                    })
-                }
-            </nav>
+            { ways_on(props, &desk) }
         </main>
     }
+}
+
+/// What leaves the snippet, or says something about it.
+fn ways_on(props: &ReadyProps, desk: &DeskNow) -> Html {
+    let snippet = props.id;
+    let word = |what: Event, word: &'static str| html! { <button onclick={desk.on_tap(what)}>{ word }</button> };
+    let undo = fresh_start(desk, snippet).map(|entry| word(Event::Retracted { entry }, "Undo the fresh start"));
+    html! {
+        <nav class="small" aria-label="This snippet">
+            <button onclick={Route::Today.on_tap()}>{ "Back" }</button>
+            <button onclick={Route::Snippet(snippet).on_tap()}>{ "Change the snippet" }</button>
+            <button onclick={props.ask.reform(|_| true)}>{ "Why?" }</button>
+            { for undo }
+            { word(Event::NotToday { snippet }, "Not this one today") }
+            { for props.again.then(|| word(Event::GoodEnough { snippet }, "Good enough for today")) }
+        </nav>
+    }
+}
+
+/// The entry that started the snippet afresh, where nothing has happened since.
+fn fresh_start(desk: &DeskNow, id: SnippetId) -> Option<EntryId> {
+    let state = desk.state();
+    let record = state.snippet(id)?;
+    let last = record.history().len().checked_sub(1)?;
+    record.entry(last).filter(|_| record.history()[last].what == What::StartedAfresh)
 }

@@ -39,12 +39,6 @@ pub fn Resting(props: &RestingProps) -> Html {
             Rest::Until(_) | Rest::Today(Done::BlocksPlayed) => undo(&desk, id),
         })
     };
-    let good_enough = {
-        let (desk, snippet) = (desk.clone(), props.id);
-        Callback::from(move |_: MouseEvent| {
-            desk.record(Event::GoodEnough { snippet });
-        })
-    };
     html! {
         <main class="page rest">
             <h1 tabindex="-1">{ heading(props.rest) }</h1>
@@ -58,7 +52,7 @@ pub fn Resting(props: &RestingProps) -> Html {
                 <button onclick={props.ask.reform(|_| true)}>{ "Why?" }</button>
                 {
                     for matches!(props.rest, Rest::Until(_)).then(|| html! {
-                        <button onclick={good_enough}>{ "Good enough for today" }</button>
+                        <button onclick={desk.on_tap(Event::GoodEnough { snippet: props.id })}>{ "Good enough for today" }</button>
                     })
                 }
             </nav>
@@ -78,6 +72,7 @@ fn heading(rest: Rest) -> &'static str {
 fn left_for(props: &RestingProps) -> Option<&'static str> {
     match (props.rest, props.advice.reason) {
         (Rest::Today(Done::LeftOut), _) => None,
+        (Rest::Today(Done::GoodEnough), _) => Some(words::leave(Leaving::GoodEnough)),
         (_, Reason::Leave(leaving)) => Some(words::leave(leaving)),
         _ => Some(words::leave(Leaving::Stopped)),
     }
