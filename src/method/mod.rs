@@ -5,7 +5,8 @@
 //! From the ground up: [`step`] and [`snippet`] say what is played, [`history`] what happened;
 //! [`evidence`] is the mathematics of a chance that changes, `estimate` what it says about one step and
 //! its neighbour; `rules` say when a step is secure or too hard, [`growth`] and `moves` which step
-//! follows; [`coach`] folds a history through them into [`advice`]. [`block`] keeps the rests.
+//! follows; [`coach`] folds a history through them into [`advice`]. [`overrule`] says what the player may ask
+//! for instead; [`block`] keeps the rests and the player's word about today.
 
 pub mod advice;
 pub mod block;

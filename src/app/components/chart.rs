@@ -20,23 +20,26 @@ pub fn Chart(props: &ChartProps) -> Html {
         <figure class="chart">
             <div class="sheet" ref={sheet}>{ for size.map(|size| drawn(props, Paper::of(size, props.block.len()))) }</div>
             <figcaption>
-                { key("clean", "clean", mark(Verdict::Clean, (12.0, 12.0), 9.0)) }
-                { key("not yet", "not-yet", mark(Verdict::NotYet, (12.0, 12.0), 9.0)) }
-                { key("asked", "asked", html! { <line class="level" x1="0" x2="24" y1="12" y2="12" /> }) }
-                { key("another step", "another", html! { <line class="change" x1="12" x2="12" y1="0" y2="24" /> }) }
+                { key("clean", mark(Verdict::Clean, (12.0, 12.0), 9.0)) }
+                { key("not yet", mark(Verdict::NotYet, (12.0, 12.0), 9.0)) }
+                { key("asked", html! { <line class="level" x1="0" x2="24" y1="12" y2="12" /> }) }
+                { key("another step", html! { <line class="change" x1="12" x2="12" y1="0" y2="24" /> }) }
             </figcaption>
         </figure>
     }
 }
 
-fn key(word: &'static str, class: &'static str, drawn: Html) -> Html {
-    html! { <span {class}><svg viewBox="0 0 24 24" aria-hidden="true">{ drawn }</svg>{ word }</span> }
+/// A sign and what it means.
+fn key(word: &'static str, drawn: Html) -> Html {
+    html! { <span><svg viewBox="0 0 24 24" aria-hidden="true">{ drawn }</svg>{ word }</span> }
 }
 
 /// Room for the words at the left edge and for half a mark at top and bottom, in px.
 const EDGE: f64 = 84.0;
 const MARGIN: f64 = 14.0;
-/// No mark is larger than can be told from its neighbours, in px.
+/// Half the width of a mark, in px: its shape can be seen from the stand, and it is told from its neighbours
+/// as long as there is room.
+const SMALLEST_MARK: f64 = 4.5;
 const LARGEST_MARK: f64 = 9.0;
 
 /// Where a repetition and a chance stand on the sheet, in px.
@@ -76,15 +79,19 @@ fn drawn(props: &ChartProps, paper: Paper) -> Html {
         let x = format!("{:.1}", paper.x(nth) - 0.5 * paper.pitch);
         html! { <line class="change" x1={x.clone()} x2={x} y1="0" y2={paper.height.to_string()} /> }
     };
-    let radius = LARGEST_MARK.min(0.4 * paper.pitch);
-    let marks =
-        block.iter().enumerate().map(|(nth, one)| mark(one.verdict, (paper.x(nth), paper.y(one.chance.mean)), radius));
+    let radius = (0.4 * paper.pitch).clamp(SMALLEST_MARK, LARGEST_MARK);
+    // In a crowded chart the rarer misses lie on top.
+    let marks = |wanted: Verdict| {
+        let those = block.iter().enumerate().filter(move |(_, one)| one.verdict == wanted);
+        those.map(|(nth, one)| mark(wanted, (paper.x(nth), paper.y(one.chance.mean)), radius)).collect::<Html>()
+    };
     html! {
         <svg viewBox={format!("0 0 {} {}", paper.width, paper.height)} role="img" aria-label={described}>
             { for stretches(block).map(|(from, to)| band(&paper, from, &block[from..to])) }
             <line class="level" x1={EDGE.to_string()} x2={paper.width.to_string()} y1={level.clone()} y2={level} />
             { for changes.map(change) }
-            { for marks }
+            { marks(Verdict::Clean) }
+            { marks(Verdict::NotYet) }
             { for scale }
         </svg>
     }
