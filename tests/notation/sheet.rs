@@ -81,8 +81,9 @@ fn element(shape: &Shape, theme: Theme) -> String {
             let style = if *italic { "italic 700" } else { "600" };
             let family = if *italic { "Georgia, serif" } else { "system-ui, sans-serif" };
             format!(
-                r#"<text x="{}" y="{}" style="font: {style} {size}px {family}" fill="{colour}" text-anchor="middle" dominant-baseline="central">{text}</text>"#,
-                at.0, at.1
+                r#"<text x="{}" y="{}" style="font: {style} {size}px {family}" fill="{colour}" text-anchor="middle">{text}</text>"#,
+                at.0,
+                at.1 + 0.36 * size
             )
         }
     }

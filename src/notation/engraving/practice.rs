@@ -23,6 +23,8 @@ const TEXT_LEAST: f32 = 1.3;
 const TEXT_MOST: f32 = 2.6;
 /// Most systems on a sheet.
 const MOST_ROWS: usize = 8;
+/// Most layouts that are tried for a sheet.
+const MOST_TRIES: usize = 5;
 /// Onsets around the span that are shown where there is room.
 const BEFORE: usize = 4;
 const BEHIND: usize = 3;
@@ -119,27 +121,51 @@ impl Page<'_> {
         let mut all = self.columns(text)?;
         let span = self.span(&all)?;
         let mut springs = Springs::of(&all);
-        let measured = self.set(&all, &springs, span.clone(), f32::MAX, text).1.height();
+        let measured = self.set(&all, &springs, span.clone(), 0.7 * LARGEST, text).1.height();
         let mut plan = self.plan(&all, &springs, &span, measured);
-        // Text takes more staff spaces the smaller they are: what is too high is made smaller, and looked
-        // at again.
-        for _ in 0..4 {
+        // Text takes more staff spaces the smaller they are, and what is narrower is higher: what does not
+        // fit is made smaller, what leaves room larger, and looked at again.
+        let mut best: Option<(Vec<(Row, Set)>, f32)> = None;
+        for _ in 0..MOST_TRIES {
             text = text_size(plan.space);
             all = self.columns(text)?;
             springs = Springs::of(&all);
             let sets = self.sets(&all, &springs, &plan, text);
-            let needed: f32 = sets.iter().map(|(_, set)| set.height()).sum();
-            let widest = sets.iter().map(|(row, _)| row.width).fold(0.0, f32::max);
-            let fits = (self.height / needed).min(self.width / widest);
-            if fits >= plan.space * 0.999 {
-                return Some(self.sheet(&sets, plan.space, needed));
+            let fits = self.largest(&sets);
+            let space = plan.space;
+            let is_on_sheet = fits >= 0.999 * space;
+            plan.space = if is_on_sheet { self.roomiest(&all, &springs, &plan, &sets) } else { 0.995 * fits };
+            if is_on_sheet && best.as_ref().is_none_or(|(_, before)| space > *before) {
+                let near = plan.space < 1.03 * space;
+                best = Some((sets, space));
+                if near {
+                    break;
+                }
+            } else if best.is_some() {
+                break;
             }
-            plan.space = fits * 0.995;
         }
-        let sets = self.sets(&all, &springs, &plan, text);
+        let (sets, space) = best.unwrap_or_else(|| {
+            let sets = self.sets(&all, &springs, &plan, text);
+            let space = plan.space.min(self.largest(&sets));
+            (sets, space)
+        });
+        Some(self.sheet(&sets, space))
+    }
+
+    /// The largest staff space with which systems fit on the sheet.
+    fn largest(&self, sets: &[(Row, Set)]) -> f32 {
         let needed: f32 = sets.iter().map(|(_, set)| set.height()).sum();
         let widest = sets.iter().map(|(row, _)| row.width).fold(0.0, f32::max);
-        Some(self.sheet(&sets, plan.space.min(self.height / needed).min(self.width / widest), needed))
+        (self.height / needed).min(self.width / widest)
+    }
+
+    /// The largest staff space for which these systems are low enough and their rows can be pressed into the
+    /// width.
+    fn roomiest(&self, all: &[Column], springs: &Springs, plan: &Plan, sets: &[(Row, Set)]) -> f32 {
+        let needed: f32 = sets.iter().map(|(_, set)| set.height()).sum();
+        let widest = plan.rows.iter().map(|row| self.least(all, springs, row)).fold(1.0, f32::max);
+        (self.width / widest).min(self.height / needed).min(LARGEST)
     }
 
     fn columns(&self, text: f32) -> Option<Vec<Column>> {
@@ -226,7 +252,8 @@ impl Page<'_> {
     }
 
     /// The systems in the middle of the sheet, what height is left shared out around them.
-    fn sheet(&self, sets: &[(Row, Set)], space: f32, needed: f32) -> Sheet {
+    fn sheet(&self, sets: &[(Row, Set)], space: f32) -> Sheet {
+        let needed: f32 = sets.iter().map(|(_, set)| set.height()).sum();
         let mut sheet = Sheet::new(self.width, self.height, space);
         let room = (self.height - needed * space).max(0.0) / (sets.len() + 1) as f32;
         let mut top = room;
