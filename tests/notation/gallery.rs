@@ -1,59 +1,244 @@
-//! Engraved sheets to be looked at, in `target/gallery`.
+//! Engraved sheets to be looked at, in `target/gallery`: each sign at least once. What was seen in them is
+//! written down in `GALLERY.md`.
 
-use super::sheet;
+use super::{
+    sheet,
+    written::{With, bar, onsets, part, quarters, span},
+};
 use tailfirst::{
-    music::{Page, Part, Quarters, study},
+    music::{
+        Part, study,
+        written::{Barline, Clef, ClefChange, ClefSign, Ending, EndingEnd, MeterSign, Spans},
+    },
     notation::engraving::{Focus, Scroll, Sheet, practice_sheet},
 };
 
 fn write(name: &str, sheet: &Sheet) {
     let folder = std::path::Path::new(env!("CARGO_TARGET_TMPDIR")).with_file_name("gallery");
     std::fs::create_dir_all(&folder).expect("a folder");
-    std::fs::write(folder.join(format!("{name}.svg")), sheet::svg(&sheet.drawing, sheet::LIGHT)).expect("a file");
+    for (theme_name, theme) in [("light", sheet::LIGHT), ("dark", sheet::DARK)] {
+        let path = folder.join(format!("{name}-{theme_name}.svg"));
+        std::fs::write(path, sheet::svg(&sheet.drawing, theme)).expect("a file");
+    }
 }
 
-/// The places where something begins that is no tied continuation.
-fn onsets(part: &Part) -> Vec<Quarters> {
-    let mut start = Quarters::ZERO;
-    let mut onsets = Vec::new();
-    for bar in &part.bars {
-        onsets.extend(bar.attacks.iter().map(|attack| start + attack.at));
-        start += bar.length;
-    }
-    onsets.sort_unstable();
-    onsets.dedup();
-    onsets
+/// The part with a span in ink, as large as it can be.
+fn focused(
+    part: &Part,
+    (first, last): (usize, usize),
+    plays: &dyn Fn(u8) -> bool,
+    (width, height): (f32, f32),
+) -> Sheet {
+    let onsets = onsets(part);
+    let last = last.min(onsets.len() - 1);
+    practice_sheet(
+        part,
+        &Focus { onsets: &onsets, span: (first.min(last), last), goal: last, aim: last, plays },
+        width,
+        height,
+    )
 }
 
 #[test]
-fn the_study() {
+fn the_study_is_drawn_for_every_screen() {
     let score = study::score();
-    let part = &score.parts[0];
-    let hands = part.usual_hands();
-    for (name, bars, first, last, right_only) in [
-        ("study-a", 0..=4, 6, 14, false),
-        ("study-b", 3..=8, 10, 30, false),
-        ("study-rest", 7..=8, 2, 9, true),
-        ("study-goal", 4..=8, 12, 12, false),
-    ] {
-        let passage = part.cut(bars.clone(), &hands).expect("a passage");
-        let cut = part.excerpt(bars);
-        let has_written = cut.bars.iter().any(|bar| !bar.written.voices.is_empty());
-        let page = Page::of(&passage, has_written.then_some(&score));
-        let places: Vec<Quarters> =
-            if has_written { onsets(&page.part) } else { passage.onsets().iter().map(|onset| onset.at).collect() };
-        let last = last.min(places.len() - 1);
-        let plays = |staff: u8| !right_only || staff == 1;
-        let focus = Focus { onsets: &places, span: (first, last), goal: last, aim: last, plays: &plays };
-        for (size, width, height) in [("tablet", 1180.0, 330.0), ("upright", 820.0, 420.0), ("phone", 370.0, 260.0)] {
-            let sheet = practice_sheet(&page.part, &focus, width, height);
-            println!("{name} {size}: {:.1} px a space, {} shapes", sheet.space, sheet.drawing.shapes.len());
-            write(&format!("{name}-{size}"), &sheet);
+    let both = |_| true;
+    let right = |staff| staff == 1;
+    let left = |staff| staff == 2;
+    let spans: [(&str, std::ops::RangeInclusive<usize>, (usize, usize), &dyn Fn(u8) -> bool); 5] = [
+        ("bars", 0..=4, (7, 15), &both),
+        ("long", 3..=8, (9, 32), &both),
+        ("right", 7..=8, (2, 9), &right),
+        ("left", 6..=8, (4, 15), &left),
+        ("goal", 4..=8, (12, 12), &both),
+    ];
+    for (name, bars, span, plays) in spans {
+        let cut = score.parts[0].excerpt(bars);
+        for (screen, size) in [("tablet", (1180.0, 330.0)), ("upright", (820.0, 420.0)), ("phone", (370.0, 260.0))] {
+            let sheet = focused(&cut, span, plays, size);
+            println!("study-{name} {screen}: {:.1} px a space", sheet.space);
+            assert!(sheet.places.len() > span.1.min(onsets(&cut).len() - 1) - span.0, "the span is shown");
+            write(&format!("study-{name}-{screen}"), &sheet);
         }
     }
-    let page = Page::of(&part.cut(0..=8, &hands).expect("a passage"), None);
-    let scroll = Scroll::new(&page.part, 1180.0, 12.0);
+    let scroll = Scroll::new(&score.parts[0], 1180.0, 12.0);
     for system in 0..scroll.systems.len() {
-        write(&format!("scroll-{system}"), &scroll.draw(&page.part, system, None));
+        write(&format!("scroll-{system}"), &scroll.draw(&score.parts[0], system, None));
+    }
+}
+
+/// The constructed cases.
+fn cases() -> Vec<(&'static str, Part)> {
+    let values = part(vec![
+        bar("4/4", 0, &[(1, "G4:2 B4:4 D5:8 F5:8"), (2, "C3:1")]).sign(MeterSign::Common),
+        bar(
+            "4/4",
+            0,
+            &[
+                (1, "C5:16 D5:16 E5:8 F5:32 G5:32 A5:32 B5:32 C6:8. B5:16 A5:4"),
+                (2, "r:4 r:8 r:16 r:32 r:64 r:128 C3:128 r:2"),
+            ],
+        ),
+        bar("4/2", 0, &[(1, "A4:0"), (2, "R:0")]),
+    ]);
+    let keys = part(vec![
+        bar("3/4", 4, &[(1, "E5:4 G5:8 Gb5:8 G##5:4"), (2, "E3:2 Gbb3:4")]),
+        bar("3/4", -5, &[(1, "D?5:4 Gb4+Ab4+Bb4:2"), (2, "C3:2.")]),
+        bar("2/2", 0, &[(1, "C#5+E5+F#5+G#5:2 C5+Db5+F5:2"), (2, "F3+G3+A3+B3:1")]).sign(MeterSign::Cut),
+        bar("12/8", 2, &[(1, "D5:4. E5:4. F5:4. F#5:4."), (2, "D3:2. A2:2.")]),
+    ]);
+    let flags = part(vec![
+        bar(
+            "4/4",
+            0,
+            &[
+                (1, "C4:8 r:8 A5:8 r:8 D4:16 r:8. B5:32 r:16. r:8"),
+                (2, "E2:64 r:8... r:32. E4:128 r:4 r:8 C3:8. r:16 r:4"),
+            ],
+        ),
+        bar("4/4", 0, &[(1, "G6:4 A3:4 C4+C6:2"), (2, "C5:4 B1:4 E2+C3+G3+E4:2")]),
+    ]);
+    let beams = part(vec![
+        bar(
+            "4/4",
+            0,
+            &[
+                (1, "C5:8 D5:8 E5:8 F5:8 G4:8 C6:8 C6:8 G4:8"),
+                (2, "C3:16 E3:16 G3:16 C4:16 C4:16 G2:16 C4:16 G2:16 F3:8 A3:8 F3:8 A3:8"),
+            ],
+        ),
+        bar(
+            "4/4",
+            0,
+            &[
+                (1, "E5:8. D5:16 C5:16 D5:8. A4:16 B4:8 C5:16 D5:32 C5:32 B4:32 A4:32 G4:8"),
+                (2, "C4:8 B3:8 A3:8 G3:8 F3:64 E3:64 D3:64 C3:64 F3:16 r:8 E3:4"),
+            ],
+        ),
+        bar("6/8", 0, &[(1, "E4:8 F4:8 G4:8 A4:8 r:8 C5:8"), (2, "C3:4 D3:8 E3:16 F3:16 G3:8 A3:8")]),
+    ]);
+    let voices = part(vec![
+        bar(
+            "4/4",
+            -1,
+            &[(1, "A4:4 B4:8 C5:8 D5:4 E5:4"), (1, "F4:2 D5:4 r:4"), (2, "F3:4 A3:4 G3:4 B3:4"), (2, "F2:2. r:4")],
+        ),
+        bar(
+            "4/4",
+            -1,
+            &[
+                (1, "G4:2 F4:4. E4:8"),
+                (1, "G4:4 F4:4 G4:2"),
+                (2, "r:2 C4:4 C4:4"),
+                (2, "C3:8 D3:8 E3:8 F3:8 G3:4. F3:8"),
+            ],
+        ),
+    ]);
+    let signs = part(vec![
+        bar("4/4", 0, &[(1, "C5:4/. D5:4/- E5:4/> F5:4/^"), (2, "C3:4/! D3:4/-. E3:4/.,> F3:4/-,>")]),
+        bar(
+            "4/4",
+            0,
+            &[
+                (1, "A4:4/trill G4:4/turn,f3 F4:4/mordent E4:4/short"),
+                (2, "C3+E3+G3+C4:2/{,f5,f3,f2,f1 C3:4/inverted G2:4/tremolo"),
+            ],
+        ),
+        bar("4/4", 0, &[(1, "C4+G4+E5:2/{,f1,f3,f5 B4:2/o,f2-3"), (2, "C3:2/f1 D3:2/o,f5")]),
+    ]);
+    let mut dynamics = part(vec![
+        bar("3/4", 1, &[(1, "G4:4 A4:4 B4:4"), (2, "G2:4 D3:4 G3:4")]).dynamic("0", 1, "pp"),
+        bar("3/4", 1, &[(1, "C5:4 D5:4 E5:4"), (2, "A2:4 E3:4 A3:4")]).dynamic("2", 1, "mf"),
+        bar("3/4", 1, &[(1, "F#5:4 D5:2"), (2, "D3:4 D2+F#3:2")]).dynamic("0", 1, "sfz").dynamic("1", 1, "rf"),
+    ]);
+    span(&mut dynamics, Spans::Crescendo, 1, "", "1:1", "2:2");
+    span(&mut dynamics, Spans::Diminuendo, 1, "", "3:3/2", "3:5/2");
+    span(&mut dynamics, Spans::Pedal, 2, "", "1:0", "2:0");
+    span(&mut dynamics, Spans::Pedal, 2, "", "2:0", "3:1");
+    let mut curves = part(vec![
+        bar("4/4", 0, &[(1, "E4:8 G4:8 C5:8 E5:8 G5:4. F5:8~"), (2, "C3+G3:1~")]),
+        bar("4/4", 0, &[(1, "=F5:4 E5:8 D5:8 C5:2"), (2, "=C3+=G3:2 G3:4~ =G3:4")]),
+        bar("4/4", 0, &[(1, "C6:4 E5:4 D5:4 B4:4"), (2, "C4:4 F2:4 G2:4 C3:4")]),
+    ]);
+    span(&mut curves, Spans::Slur, 1, "1", "1:0", "1:2");
+    span(&mut curves, Spans::Slur, 1, "1", "2:1", "2:2");
+    span(&mut curves, Spans::Slur, 1, "1", "3:0", "3:3");
+    span(&mut curves, Spans::Slur, 2, "2", "3:0", "3:3");
+    let mut tuplets = part(vec![
+        bar("2/4", 0, &[(1, "C5:8/t3 D5:8/t3 E5:8/t3 F5:4/t3 E5:8/t3"), (2, "C3:4 G3:4")]),
+        bar(
+            "2/4",
+            0,
+            &[
+                (1, "C5:16/t5 D5:16/t5 E5:16/t5 F5:16/t5 G5:16/t5 r:8/t3 A4:8/t3 B4:8/t3"),
+                (2, "C3:8/t3 E3:8/t3 G3:8/t3 C3:16/t6 E3:16/t6 G3:16/t6 C4:16/t6 G3:16/t6 E3:16/t6"),
+            ],
+        ),
+    ]);
+    for (staff, voice, figure, from, to) in [
+        (1, "1", 3, "1:0", "1:2/3"),
+        (1, "1", 3, "1:1", "1:5/3"),
+        (1, "1", 5, "2:0", "2:4/5"),
+        (1, "1", 3, "2:1", "2:5/3"),
+        (2, "2", 3, "2:0", "2:2/3"),
+        (2, "2", 6, "2:1", "2:11/6"),
+    ] {
+        span(&mut tuplets, Spans::Tuplet { figure, bracket: None }, staff, voice, from, to);
+    }
+    let mut graces = part(vec![
+        bar("3/4", 0, &[(1, "D5:8/gs C5:4 F#5:16/g G5:16/g A5:4 B4:8/gs A4:4"), (2, "C3:2 E3:8/gs,s1 F3:4")]),
+        bar("3/4", 0, &[(1, "E4:8 G4:8 C4:8/s2 E3:8/s2 G4:8 C5:8"), (2, "C2:2.")]),
+        bar("3/4", 0, &[(1, "C6:4 E6:4 G6:4"), (2, "C3:4/s1 E3:4 G2:4")]),
+    ]);
+    span(&mut graces, Spans::Octave(1), 1, "", "3:0", "3:2");
+    let mut clefs = part(vec![
+        bar("2/4", 3, &[(1, "C#4:4 E5:4"), (2, "A2:4 E4:4")])
+            .clefs(&[Clef { sign: ClefSign::C, line: 3, octaves: 0 }, Clef::BASS]),
+        bar("2/4", 3, &[(1, "A3:4 C#4:4"), (2, "A4:4 C#5:4")])
+            .clefs(&[Clef { sign: ClefSign::C, line: 4, octaves: 0 }, Clef::TREBLE])
+            .lines(Barline::Repeat, Barline::Single),
+        bar("2/4", 3, &[(1, "E3:4 E3:4"), (2, "E4:2")])
+            .clefs(&[Clef { sign: ClefSign::G, line: 2, octaves: -1 }, Clef::TREBLE])
+            .lines(Barline::Single, Barline::Repeat),
+        bar("2/4", 3, &[(1, "A3:2"), (2, "A4:2")])
+            .clefs(&[Clef { sign: ClefSign::G, line: 2, octaves: -1 }, Clef::TREBLE])
+            .lines(Barline::Single, Barline::Final),
+    ]);
+    let change = |at: &str, staff, clef| ClefChange { at: quarters(at), staff, clef };
+    clefs.bars[0].written.clef_changes.push(change("1", 2, Clef::TREBLE));
+    clefs.bars[1].written.clef_changes.push(change("2", 1, Clef { sign: ClefSign::G, line: 2, octaves: -1 }));
+    let ending = |text: &str, ends| Some(Ending { text: text.into(), begins: true, ends });
+    clefs.bars[2].written.ending = ending("1.", EndingEnd::Hook);
+    clefs.bars[3].written.ending = ending("2.", EndingEnd::Open);
+    let mut line = part(vec![
+        bar("4/4", 0, &[(1, "B4:4/> B4:8 B4:16 B4:16 B4:4. B4:8~")]).clefs(&[Clef::PERCUSSION]),
+        bar("4/4", 0, &[(1, "=B4:4 r:4 B4:8/t3 B4:8/t3 B4:8/t3 B4:4")]).clefs(&[Clef::PERCUSSION]),
+    ]);
+    line.lines = 1;
+    span(&mut line, Spans::Tuplet { figure: 3, bracket: None }, 1, "1", "2:2", "2:8/3");
+    vec![
+        ("values", values),
+        ("keys", keys),
+        ("flags", flags),
+        ("beams", beams),
+        ("voices", voices),
+        ("signs", signs),
+        ("dynamics", dynamics),
+        ("curves", curves),
+        ("tuplets", tuplets),
+        ("graces", graces),
+        ("clefs", clefs),
+        ("line", line),
+    ]
+}
+
+#[test]
+fn twelve_cases_show_each_sign() {
+    for (name, part) in cases() {
+        let all = onsets(&part).len() - 1;
+        let sheet = focused(&part, (0, all), &|_| true, (1180.0, 420.0));
+        println!("case-{name}: {:.1} px a space", sheet.space);
+        assert_eq!(sheet.places.len(), all + 1, "{name} is shown whole");
+        write(&format!("case-{name}"), &sheet);
     }
 }

@@ -1,10 +1,12 @@
 //! The rhythm line shows what is to be played: all of it on the sheet, in order, never two notes in one
 //! place, whatever the snippet, the step and the screen.
 
+mod engraving;
 mod gallery;
 #[path = "../invented/mod.rs"]
 mod invented;
 mod sheet;
+mod written;
 
 use invented::{bars, passage, step, tempo};
 use proptest::prelude::*;

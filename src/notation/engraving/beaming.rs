@@ -110,15 +110,15 @@ fn edges(meter: Meter, beat: f32, eighths: bool) -> Option<Vec<f32>> {
 }
 
 /// Points the stems: as the file has them, by voice where two share a staff, by the note furthest from the
-/// middle line otherwise, downward where it is neither (Ross 1970; Gould 2011, "Stems"; from memory).
-pub fn point_stems(chords: &mut [Chord], groups: &[Vec<usize>]) {
+/// middle line otherwise, downward where it is neither; upward from a single line (Ross 1970; Gould 2011, "Stems"; from memory).
+pub fn point_stems(chords: &mut [Chord], groups: &[Vec<usize>], one_line: bool) {
     for index in 0..chords.len() {
-        chords[index].up = direction(chords, &[index]);
+        chords[index].up = direction(chords, &[index], one_line);
     }
     for group in groups {
         let staff = chords[group[0]].staff;
         if group.iter().all(|index| chords[*index].staff == staff) {
-            let up = direction(chords, group);
+            let up = direction(chords, group, one_line);
             group.iter().for_each(|index| chords[*index].up = up);
         } else {
             // Across the staves: the beam stands between them.
@@ -128,7 +128,7 @@ pub fn point_stems(chords: &mut [Chord], groups: &[Vec<usize>]) {
     }
 }
 
-fn direction(chords: &[Chord], group: &[usize]) -> bool {
+fn direction(chords: &[Chord], group: &[usize], one_line: bool) -> bool {
     let chord = &chords[group[0]];
     if let Some(stem) = group.iter().map(|index| chords[*index].event.stem).find(|stem| *stem != Stem::Free) {
         return stem == Stem::Up;
@@ -142,7 +142,7 @@ fn direction(chords: &[Chord], group: &[usize]) -> bool {
     let ends = group.iter().map(|index| chords[*index].ends());
     let (highest, lowest) =
         ends.fold((f32::MAX, f32::MIN), |(high, low), [top, bottom]| (high.min(top), low.max(bottom)));
-    lowest - 2.0 > 2.0 - highest
+    one_line || lowest - 2.0 > 2.0 - highest
 }
 
 /// How a beam lies: the outer edge of the outermost beam at the first stem, and rise over run.
@@ -279,7 +279,7 @@ fn breaks(members: &[&Chord], nth: usize, beam: usize) -> bool {
 /// A broken beam points into the group, and inside it toward the note with which it fills the larger value.
 fn points_forward(members: &[&Chord], nth: usize, beam: usize) -> bool {
     match members[nth].event.beams.get(beam) {
-        Some(Beam::HookForward) => return true,
+        Some(Beam::HookForward) => return nth + 1 < members.len(),
         Some(Beam::HookBackward) => return nth == 0,
         _ => {}
     }

@@ -118,13 +118,13 @@ impl<'a> Galley<'a> {
         let chords = &mut self.chords[first..];
         keep_company(chords);
         let groups = beaming::groups(chords, bar);
-        beaming::point_stems(chords, &groups);
+        beaming::point_stems(chords, &groups, self.part.lines == 1);
         chords.iter_mut().for_each(Chord::displace_seconds);
         for column in 0..columns.len() {
             ready_column(chords, column);
         }
         accidentals::set(chords, bar, columns.len());
-        chords.iter_mut().for_each(Chord::place_rest);
+        place_rests(chords);
         for group in groups {
             group.iter().for_each(|chord| chords[*chord].beam = Some(self.beams.len()));
             self.beams.push(group.into_iter().map(|chord| first + chord).collect());
@@ -271,8 +271,11 @@ impl<'a> Chord<'a> {
         self.scale * self.head_glyph().width()
     }
 
-    /// The y of the highest and the lowest head.
+    /// The y of the highest and the lowest head; of a rest where heads would be.
     pub fn ends(&self) -> [f32; 2] {
+        if self.is_rest() {
+            return [self.rest - 1.0, self.rest + 1.0];
+        }
         let ys = || self.heads.iter().filter(|head| head.staff == self.staff).map(|head| head.y);
         [ys().fold(f32::MAX, f32::min), ys().fold(f32::MIN, f32::max)]
     }
@@ -339,21 +342,42 @@ impl<'a> Chord<'a> {
         let left = self.dx + head.dx;
         [left, head.y - 0.5 * self.scale, left + self.head_width(), head.y + 0.5 * self.scale]
     }
+}
 
-    /// A rest stands in the middle; in company it gives way by what the other voice needs.
-    fn place_rest(&mut self) {
-        if self.is_rest() && self.rest.is_nan() {
-            let off = match self.company {
-                Some(true) => -3.0,
-                Some(false) => 3.0,
-                None => 0.0,
+/// A rest stands in the middle; in company two spaces off, and further where the other voice is in its way.
+fn place_rests(chords: &mut [Chord]) {
+    for index in 0..chords.len() {
+        let rest = &chords[index];
+        if !rest.is_rest() {
+            continue;
+        }
+        let given = !rest.rest.is_nan();
+        let toward = rest.company.map_or(0.0, |upper| if upper { -1.0 } else { 1.0 });
+        // A whole rest hangs from the line above.
+        let hangs = if rest.rest_glyph() == Glyph::RestWhole && !given { 1.0 } else { 0.0 };
+        let mut y = if given { rest.rest } else { 2.0 + 2.0 * toward - hangs };
+        let in_way = |y: f32| {
+            let [_, top, _, bottom] = super::pen::covered(rest.rest_glyph(), (0.0, y), 1.0);
+            let meets = |other: &&Chord| {
+                let same_time =
+                    other.begins < rest.begins + rest.lasts - 1e-3 && rest.begins < other.begins + other.lasts - 1e-3;
+                let [highest, lowest] = other.ends();
+                let near = (other.begins - rest.begins).abs() < 0.6;
+                same_time
+                    && near
+                    && other.staff == rest.staff
+                    && !other.is_rest()
+                    && highest - 0.75 < bottom
+                    && lowest + 0.75 > top
             };
-            self.rest = 2.0 + off;
+            chords.iter().any(|other| meets(&other))
+        };
+        for _ in 0..8 {
+            if !given && toward != 0.0 && in_way(y) {
+                y += toward;
+            }
         }
-        if self.is_rest() && matches!(self.rest_glyph(), Glyph::RestWhole) {
-            // A whole rest hangs from the line above.
-            self.rest -= 1.0;
-        }
+        chords[index].rest = y;
     }
 }
 
@@ -364,7 +388,10 @@ fn keep_company(chords: &mut [Chord]) {
         let meets = |other: &&Chord| {
             let (end, other_end) = (chord.begins + chord.lasts, other.begins + other.lasts);
             let same_time = other.begins < end - 1e-3 && chord.begins < other_end - 1e-3;
-            other.voice != chord.voice && other.staff == chord.staff && same_time && !other.is_rest()
+            other.voice != chord.voice
+                && other.staff == chord.staff
+                && same_time
+                && !(chord.is_rest() && other.is_rest())
         };
         let other = chords.iter().find(meets).map(|other| chord.voice < other.voice);
         chords[index].company = other;

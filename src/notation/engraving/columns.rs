@@ -40,38 +40,23 @@ pub struct Column {
     pub x: f32,
 }
 
-/// Some columns of a galley: from one to another, both included, each by bar and column of the bar.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Window {
-    pub from: (usize, usize),
-    pub to: (usize, usize),
-}
-
 /// Least distance between what stands in two columns.
 const APART: f32 = 0.25;
 /// And beside a bar line or signature.
 const BESIDE_LINE: f32 = 0.7;
 
-/// The columns of a window, not yet placed. Fingerings take the room of a text of this size.
-pub fn columns(galley: &Galley, window: Window, text: f32) -> Vec<Column> {
+/// The columns of a galley, not yet placed. Fingerings take the room of a text of this size.
+pub fn columns(galley: &Galley, text: f32) -> Vec<Column> {
     let mut columns: Vec<Column> = Vec::new();
-    let (first_bar, last_bar) = (window.from.0, window.to.0);
-    for bar in first_bar..=last_bar.min(galley.bars.len().saturating_sub(1)) {
-        let ready = &galley.bars[bar];
-        let first = if bar == first_bar { window.from.1 } else { 0 };
-        let end = if bar == last_bar { window.to.1 + 1 } else { ready.columns.len() };
-        if bar == first_bar && first == 0 && galley.part.bars[ready.index].written.opens != Barline::Single {
+    for (bar, ready) in galley.bars.iter().enumerate() {
+        if bar == 0 && galley.part.bars[ready.index].written.opens != Barline::Single {
             columns.push(Column::line(galley, bar, Holds::Opening));
         }
-        if bar > first_bar {
+        if bar > 0 {
             columns.extend(Column::signature(galley, bar));
         }
-        for column in first..end.min(ready.columns.len()) {
-            columns.push(Column::notes(galley, bar, column, text));
-        }
-        if end >= ready.columns.len() {
-            columns.push(Column::line(galley, bar, Holds::Barline));
-        }
+        columns.extend((0..ready.columns.len()).map(|column| Column::notes(galley, bar, column, text)));
+        columns.push(Column::line(galley, bar, Holds::Barline));
     }
     columns
 }
@@ -186,7 +171,7 @@ fn cover_fingers(chord: &Chord, text: f32, staves: usize, boxes: &mut Vec<(usize
     let width = widths.fold(0.0, f32::max);
     if width > 0.0 {
         let middle = chord.dx + 0.5 * chord.head_width();
-        boxes.push((staves + chord.staff, [middle - 0.5 * width, 0.0, middle + 0.5 * width, 1.0]));
+        boxes.push((staves + chord.staff, [middle - 0.5 * width, 0.0, middle + 0.5 * width + 0.1, 1.0]));
     }
 }
 

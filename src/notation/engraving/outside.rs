@@ -142,7 +142,10 @@ pub fn fingerings(setting: &mut Setting) {
         for finger in outward {
             let finger: String = finger.chars().take(LONGEST).collect();
             let half = 0.5 * text_width(&finger, size);
-            let y = setting.beyond(chord.staff, above, (middle - half, middle + half), TEXT_HEIGHT * size);
+            // Beside a dot a finger would read as one with it.
+            let right =
+                if chord.event.dots > 0 { (x + chord.dots + 0.4).max(middle + half) } else { middle + half - 0.12 };
+            let y = setting.beyond(chord.staff, above, (middle - half + 0.12, right), TEXT_HEIGHT * size);
             setting.pen.text(chord.staff, ink, (middle, y), size, false, finger);
         }
     }
@@ -224,7 +227,7 @@ pub fn numbers(setting: &mut Setting) {
             continue;
         }
         let y = setting.beyond(0, true, (middle - half, middle + half), TEXT_HEIGHT * size);
-        setting.pen.text(0, Ink::Faint, (middle, y), size, false, number);
+        setting.pen.text(0, Ink::Faint, (middle, y), size, true, number);
         free = middle + half + 0.6;
     }
 }

@@ -6,7 +6,7 @@
 use super::{
     Focus,
     chords::Galley,
-    columns::{Column, Springs, Window, columns},
+    columns::{Column, Holds, Springs, columns},
     sheet::Sheet,
     signatures,
     system::{Order, Set},
@@ -21,6 +21,8 @@ const TEXT: f32 = 24.5;
 /// And its limits in staff spaces.
 const TEXT_LEAST: f32 = 1.3;
 const TEXT_MOST: f32 = 2.6;
+/// Up to this size of text each bar is numbered: where it is larger, numbers would stand among fingerings.
+const MANY_NUMBERS: f32 = 1.9;
 /// Most systems on a sheet.
 const MOST_ROWS: usize = 8;
 /// Most layouts that are tried for a sheet.
@@ -31,9 +33,11 @@ const BEHIND: usize = 3;
 /// How far springs are pressed before a system is broken or made smaller, and stretched at most.
 const PRESSED: f32 = 0.75;
 const STRETCHED: f32 = 2.4;
-/// From the signatures to the first note, and after the last.
+/// Beside the staves, to the sheet's edges.
+const MARGIN: f32 = 0.4;
+/// From the signatures to the first note, and after the last: room for a roof.
 const LEAD: f32 = 0.9;
-const TAIL: f32 = 0.6;
+const TAIL: f32 = 1.2;
 
 /// Lays a part (a cut of a few bars) out on a sheet of `width` × `height` px with the present span in full
 /// ink and as large as it can be. Long spans wrap into systems.
@@ -156,7 +160,7 @@ impl Page<'_> {
     /// The largest staff space with which systems fit on the sheet.
     fn largest(&self, sets: &[(Row, Set)]) -> f32 {
         let needed: f32 = sets.iter().map(|(_, set)| set.height()).sum();
-        let widest = sets.iter().map(|(row, _)| row.width).fold(0.0, f32::max);
+        let widest = sets.iter().map(|(row, _)| row.width).fold(0.0, f32::max) + 2.0 * MARGIN;
         (self.height / needed).min(self.width / widest)
     }
 
@@ -169,9 +173,7 @@ impl Page<'_> {
     }
 
     fn columns(&self, text: f32) -> Option<Vec<Column>> {
-        let last = self.galley.bars.len().checked_sub(1)?;
-        let window = Window { from: (0, 0), to: (last, self.galley.bars[last].columns.len()) };
-        Some(columns(self.galley, window, text))
+        Some(columns(self.galley, text)).filter(|columns| !columns.is_empty())
     }
 
     fn at(&self, onset: usize) -> Option<Quarters> {
@@ -207,15 +209,15 @@ impl Page<'_> {
     fn least(&self, all: &[Column], springs: &Springs, row: &Range<usize>) -> f32 {
         let (first, last) = (&all[row.start], &all[row.end - 1]);
         let before = prefix(self.galley, first, true) + first.reach()[0];
-        before + springs.width(row.clone(), PRESSED) + last.reach()[1] + TAIL
+        before + springs.width(row.clone(), PRESSED) + last.reach()[1] + TAIL + 2.0 * MARGIN
     }
 
     /// A row with its neighbours, by turns before and behind, as long as they find room.
     fn widened(&self, all: &[Column], springs: &Springs, row: Range<usize>, space: f32) -> Range<usize> {
         let earliest = self.at(self.focus.span.0.saturating_sub(BEFORE)).unwrap_or(Quarters::ZERO);
         let latest = self.at(self.focus.span.1 + BEHIND).unwrap_or(Quarters::ZERO);
-        let fits = |row: &Range<usize>| self.least(all, springs, row) * space <= self.width;
-        let mut wide = row;
+        let fits = |wide: &Range<usize>| self.least(all, springs, wide) * space <= self.width;
+        let mut wide = row.clone();
         loop {
             let before = (0..wide.start).rev().find(|index| all[*index].is_notes() && all[*index].at >= earliest);
             let earlier = before.map(|start| start..wide.end).filter(fits);
@@ -224,13 +226,35 @@ impl Page<'_> {
             let later = behind.map(|end| wide.start..closed(all, end + 1)).filter(fits);
             wide = later.clone().unwrap_or(wide);
             if earlier.is_none() && later.is_none() {
-                return wide;
+                return self.whole_beams(all, wide, &row);
             }
         }
     }
 
+    /// A row without what surrounds its kernel under beams that it does not show whole.
+    fn whole_beams(&self, all: &[Column], wide: Range<usize>, kernel: &Range<usize>) -> Range<usize> {
+        let joined = |index: usize| self.beam_goes_on(&all[index - 1], &all[index]);
+        let start = (wide.start..kernel.start).find(|index| *index == 0 || !joined(*index)).unwrap_or(kernel.start);
+        let ends = |end: &usize| *end == all.len() || !joined(*end);
+        let end = (kernel.end..wide.end + 1).rev().find(ends).unwrap_or(kernel.end);
+        start..end
+    }
+
+    /// Whether a beam reaches from one column to the next.
+    fn beam_goes_on(&self, before: &Column, next: &Column) -> bool {
+        let (Holds::Notes(a), Holds::Notes(b)) = (before.holds, next.holds) else { return false };
+        let beams = |bar, nth| self.galley.column(bar, nth).filter_map(|(_, chord)| chord.beam);
+        before.bar == next.bar
+            && self.galley.beams.iter().enumerate().any(|(beam, members)| {
+                let columns =
+                    || members.iter().map(|index| &self.galley.chords[*index]).filter(|chord| chord.bar == next.bar);
+                let covers = columns().any(|chord| chord.column <= a) && columns().any(|chord| chord.column >= b);
+                covers && beams(next.bar, a).chain(beams(next.bar, b)).any(|other| other == beam)
+            })
+    }
+
     fn set(&self, all: &[Column], springs: &Springs, range: Range<usize>, space: f32, text: f32) -> (Row, Set) {
-        let width = if space == f32::MAX { 0.0 } else { self.width / space };
+        let width = self.width / space - 2.0 * MARGIN;
         let row = row(self.galley, all, springs, range, width, STRETCHED, true);
         let inks = |at, staff, tied| self.focus.ink(at, staff, tied);
         let order = Order {
@@ -240,7 +264,7 @@ impl Page<'_> {
             inks: &inks,
             text,
             meter: true,
-            number_all: true,
+            number_all: text < MANY_NUMBERS,
             crowns: &self.focus.crowns(),
         };
         let set = order.set();
@@ -268,7 +292,7 @@ impl Page<'_> {
 
 /// With the bar line that follows.
 fn closed(all: &[Column], end: usize) -> usize {
-    end + usize::from(all.get(end).is_some_and(|column| column.holds == super::columns::Holds::Barline))
+    end + usize::from(all.get(end).is_some_and(|column| column.holds == Holds::Barline))
 }
 
 /// A range in at most so many rows that are about equally wide and end with a bar where one is near.
@@ -287,7 +311,7 @@ fn wrapped(all: &[Column], springs: &Springs, range: &Range<usize>, count: usize
         let best = (start + 1..range.end).filter(can_begin).min_by(|a, b| cost(a).total_cmp(&cost(b)));
         let Some(next) = best else { break };
         // Signatures that change here stand at the begin of the new system anyway.
-        let end = (start + 1..=next).rev().find(|end| !matches!(all[end - 1].holds, super::columns::Holds::Signature));
+        let end = (start + 1..=next).rev().find(|end| !matches!(all[end - 1].holds, Holds::Signature));
         rows.push(start..end.unwrap_or(next));
         start = next;
     }

@@ -6,7 +6,7 @@
 use super::{
     Focus,
     chords::Galley,
-    columns::{Column, Holds, Springs, Window, columns},
+    columns::{Column, Holds, Springs, columns},
     practice::{Row, prefix, row, text_size},
     sheet::Sheet,
     system::{Order, Set},
@@ -74,8 +74,7 @@ impl Scroll {
     }
 
     fn columns(&self, galley: &Galley) -> Vec<Column> {
-        let last = galley.bars.len().saturating_sub(1);
-        columns(galley, Window { from: (0, 0), to: (last, usize::MAX - 1) }, self.text())
+        columns(galley, self.text())
     }
 
     /// As many bars to a system as fit.

@@ -262,7 +262,11 @@ pub fn draw_barline(pen: &mut Pen, galley: &Galley, (bar, opening): (usize, bool
         let width = stroke_width(&stroke);
         let middle = left + 0.5 * width;
         match stroke {
-            Stroke::Thin | Stroke::Thick => pen.line(0, Ink::Faint, (middle, top), (middle, bottom), width),
+            Stroke::Thick => {
+                let right = left + width;
+                pen.polygon(0, Ink::Faint, vec![(left, top), (right, top), (right, bottom), (left, bottom)]);
+            }
+            Stroke::Thin => pen.line(0, Ink::Faint, (middle, top), (middle, bottom), width),
             Stroke::Dashed => {
                 let dashes = ((bottom - top) / 1.0) as usize;
                 for dash in 0..dashes {

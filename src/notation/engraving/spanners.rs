@@ -378,10 +378,12 @@ fn dynamics(setting: &mut Setting, staff: usize) {
         let next = next_column(setting, column.at);
         let here = bar.dynamics.iter().filter(|mark| {
             let at = ready.start + mark.at;
-            staff_index(galley.part, mark.staff) == staff && column.at <= at && next.is_none_or(|next| at < next)
+            staff_index(galley.part, mark.staff) == staff
+                && column.at <= at
+                && next.map_or(at == column.at, |next| at < next)
         });
         for mark in here {
-            let ink = (setting.order.inks)(ready.start + mark.at, staff, false);
+            let ink = loud((setting.order.inks)(ready.start + mark.at, staff, false));
             let x = x_at(setting, quarters(ready.start + mark.at)) + 0.5 * Glyph::HeadBlack.width();
             placed.push((Loud::Mark { x, text: &mark.mark }, ink));
         }
@@ -416,6 +418,11 @@ fn dynamics(setting: &mut Setting, staff: usize) {
     }
 }
 
+/// How loud it is concerns both hands, also the one that does not play on the staff where it is written.
+fn loud(ink: Ink) -> Ink {
+    if ink == Ink::Resting { Ink::Full } else { ink }
+}
+
 fn next_column(setting: &Setting, at: Quarters) -> Option<Quarters> {
     setting.order.columns.iter().filter(|column| column.is_notes() && column.at > at).map(|column| column.at).next()
 }
@@ -446,7 +453,7 @@ fn hairpins(setting: &Setting, staff: usize, scale: f32, placed: &mut Vec<(Loud,
             right = left + 1.0;
         }
         if right < order.width {
-            placed.push((Loud::Hairpin { left, right, opens }, ink_between(setting, spanner, staff)));
+            placed.push((Loud::Hairpin { left, right, opens }, loud(ink_between(setting, spanner, staff))));
         }
     }
 }
@@ -474,7 +481,9 @@ fn is_letters(text: &str) -> bool {
 
 fn advance(glyph: Glyph, scale: f32) -> f32 {
     let [left, _, right, _] = glyph.extent();
-    scale * (right - left.max(-0.1) - 0.12)
+    // The f overhangs what follows.
+    let overlap = if glyph == Glyph::DynF { 0.4 } else { 0.12 };
+    scale * (right - left.max(-0.1) - overlap)
 }
 
 fn mark_width(text: &str, scale: f32) -> f32 {
@@ -511,7 +520,12 @@ fn octaves(setting: &mut Setting) {
         }
         let staff = staff_index(order.galley.part, spanner.from.staff);
         let above = spanner.above.unwrap_or(octaves > 0);
-        let text = if octaves.unsigned_abs() > 1 { "15" } else { "8" };
+        let text = match (octaves.unsigned_abs() > 1, above) {
+            (false, true) => "8va",
+            (false, false) => "8vb",
+            (true, true) => "15ma",
+            (true, false) => "15mb",
+        };
         let (first, _) = shown(setting);
         let from = time(setting, &spanner.from);
         let left = if from < first { begin(setting) } else { x_at(setting, from) };

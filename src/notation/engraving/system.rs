@@ -67,6 +67,7 @@ impl<'a> Order<'a> {
     pub fn set(&'a self) -> Set {
         let pen = Pen::new(self.galley.staves(), self.width);
         let mut setting = Setting { order: self, pen, lies: vec![None; self.galley.beams.len()] };
+        setting.signatures();
         setting.beams();
         setting.notes();
         spanners::ties(&mut setting);
@@ -186,6 +187,10 @@ impl<'a> Setting<'a> {
     fn rest(&mut self, chord: &Chord, x: f32, ink: Ink) {
         let glyph = chord.rest_glyph();
         self.pen.glyph(chord.staff, ink, glyph, (x + chord.dx, chord.rest), chord.scale);
+        if matches!(glyph, Glyph::RestWhole | Glyph::RestHalf) && !(0.0..=4.0).contains(&chord.rest) {
+            let (left, right) = (x + chord.dx - LEDGER_OUT, x + chord.dx + glyph.width() + LEDGER_OUT);
+            self.pen.line(chord.staff, ink, (left, chord.rest), (right, chord.rest), LEDGER);
+        }
         self.dots(chord, x, ink, chord.staff, chord.rest - 0.5);
     }
 
@@ -249,8 +254,7 @@ impl<'a> Setting<'a> {
         self.pen.take(chord.staff, [middle - 0.06, tip.min(foot), middle + 0.06, tip.max(foot)]);
         let flags = if under_beam { 0 } else { chord.flags() };
         for nth in 0..flags {
-            let innermost = nth + 1 == flags;
-            let (glyph, down) = match (chord.up, innermost) {
+            let (glyph, down) = match (chord.up, flags == 1) {
                 (true, true) => (Glyph::FlagUp, 1.0),
                 (true, false) => (Glyph::FlagUpMore, 1.0),
                 (false, true) => (Glyph::FlagDown, -1.0),
@@ -328,7 +332,7 @@ impl<'a> Setting<'a> {
         }
     }
 
-    /// Staff lines, what stands at the begin, bar lines and changes.
+    /// Staff lines and bar lines.
     fn frame(&mut self, tops: &[f32]) {
         let Order { galley, columns, width, .. } = *self.order;
         for staff in 0..tops.len() {
@@ -341,16 +345,24 @@ impl<'a> Setting<'a> {
             self.pen.line(0, Ink::Faint, (1.0, 0.0), (1.0, bottom), 0.16);
             self.brace(bottom);
         }
+        for column in columns {
+            let opening = column.holds == Holds::Opening;
+            if opening || column.holds == Holds::Barline {
+                signatures::draw_barline(&mut self.pen, galley, (column.bar, opening), column.x, tops);
+            }
+        }
+    }
+
+    /// Clefs, keys and time signatures, at the begin and where they change.
+    fn signatures(&mut self) {
+        let Order { galley, columns, .. } = *self.order;
         if let Some(first) = columns.first() {
             let at = first.at - galley.bars[first.bar].start;
             signatures::prefix(Some(&mut self.pen), galley, first.bar, at, self.order.meter);
         }
         for column in columns {
-            match column.holds {
-                Holds::Barline => signatures::draw_barline(&mut self.pen, galley, (column.bar, false), column.x, tops),
-                Holds::Opening => signatures::draw_barline(&mut self.pen, galley, (column.bar, true), column.x, tops),
-                Holds::Signature => signatures::draw_change(&mut self.pen, galley, column.bar, column.x),
-                Holds::Notes(_) => {}
+            if column.holds == Holds::Signature {
+                signatures::draw_change(&mut self.pen, galley, column.bar, column.x);
             }
             self.clef_changes(column);
         }
@@ -377,11 +389,11 @@ impl<'a> Setting<'a> {
 
     /// Two curves that meet in a point left of the staves.
     fn brace(&mut self, bottom: f32) {
-        let (right, left, middle) = (0.72, 0.05, 0.5 * bottom);
+        let (right, left, middle) = (0.75, 0.05, 0.5 * bottom);
         for end in [0.0, bottom] {
-            let third = (end - middle) / 3.0;
-            let outer = [(right - 1.0, end - 0.6 * third), (right + 0.25, middle + 0.7 * third)];
-            let inner = [(right - 0.45, end - 0.9 * third), (right + 0.62, middle + 0.9 * third)];
+            let y = |part: f32| end + part * (middle - end);
+            let outer = [(-0.3, y(0.28)), (0.75, y(0.68))];
+            let inner = [(0.1, y(0.28)), (1.2, y(0.68))];
             self.pen.mark(0, Ink::Faint, Form::Curve { ends: [(right, end), (left, middle)], outer, inner });
         }
     }

@@ -1,0 +1,427 @@
+//! What holds of an engraved sheet whatever is written: nothing covers what it must not, stems are as long as
+//! stems are, beams do not slant too far, all is in its place, and the same again each time.
+
+use super::written::{bar, onsets, part, quarters, span};
+use proptest::prelude::*;
+use tailfirst::{
+    music::{
+        Part, Quarters,
+        passage::Articulation,
+        score::{Dynamic, ScoreBar},
+        written::{
+            Accidental, Anchor, Barline, Beam, Clef, ClefChange, ClefSign, Diatonic, Event, Grace, Head, Kind,
+            MeterSign, Ornament, Spanner, Spans, Stem, Value, Voice, WrittenBar,
+        },
+    },
+    notation::{
+        Ink, Shape,
+        drawing::Form,
+        engraving::{Focus, Glyph, Scroll, Sheet, practice_sheet},
+    },
+};
+
+/// A rectangle: left, top, right, bottom.
+type Bounds = [f32; 4];
+
+/// What a shape covers, but for curves, which may cross others.
+fn bounds(shape: &Shape) -> Bounds {
+    let of = |points: &[(f32, f32)], more: f32| {
+        points.iter().fold([f32::MAX, f32::MAX, f32::MIN, f32::MIN], |[left, top, right, bottom], (x, y)| {
+            [left.min(x - more), top.min(y - more), right.max(x + more), bottom.max(y + more)]
+        })
+    };
+    match &shape.form {
+        Form::Line { from, to, width } => of(&[*from, *to], 0.5 * width),
+        Form::Polygon { points } => of(points, 0.0),
+        Form::Ellipse { centre: (x, y), radii, .. } => [x - radii.0, y - radii.1, x + radii.0, y + radii.1],
+        Form::Glyph { at: (x, y), glyph, space } => {
+            let [left, top, right, bottom] = glyph.extent();
+            [x + space * left, y + space * top, x + space * right, y + space * bottom]
+        }
+        Form::Curve { ends, outer, .. } => {
+            let middle = |a: (f32, f32), b: (f32, f32)| (0.25 * a.0 + 0.75 * b.0, 0.25 * a.1 + 0.75 * b.1);
+            of(&[ends[0], ends[1], middle(ends[0], outer[0]), middle(ends[1], outer[1])], 0.0)
+        }
+        Form::Text { at: (x, y), size, text, .. } => {
+            let half = 0.31 * size * text.chars().count() as f32;
+            [x - half, y - 0.38 * size, x + half, y + 0.38 * size]
+        }
+    }
+}
+
+fn meet(a: &Bounds, b: &Bounds) -> bool {
+    let more = 0.02;
+    a[0] + more < b[2] && b[0] + more < a[2] && a[1] + more < b[3] && b[1] + more < a[3]
+}
+
+fn glyphs(sheet: &Sheet, wanted: impl Fn(Glyph) -> bool) -> Vec<Bounds> {
+    let is_wanted = |shape: &&Shape| matches!(shape.form, Form::Glyph { glyph, .. } if wanted(glyph));
+    sheet.drawing.shapes.iter().filter(is_wanted).map(bounds).collect()
+}
+
+fn is_head(glyph: Glyph) -> bool {
+    matches!(glyph, Glyph::HeadBlack | Glyph::HeadHalf | Glyph::HeadWhole | Glyph::HeadBreve)
+}
+
+fn is_accidental(glyph: Glyph) -> bool {
+    matches!(glyph, Glyph::Sharp | Glyph::Flat | Glyph::Natural | Glyph::DoubleSharp | Glyph::DoubleFlat)
+}
+
+/// Beams and stems of what is in ink: quadrilaterals and upright lines of a stem's width.
+fn beams(sheet: &Sheet) -> Vec<[(f32, f32); 4]> {
+    let corners = |shape: &Shape| match &shape.form {
+        Form::Polygon { points } if points.len() == 4 && shape.ink == Ink::Full => {
+            Some([points[0], points[1], points[2], points[3]])
+        }
+        _ => None,
+    };
+    sheet.drawing.shapes.iter().filter_map(corners).collect()
+}
+
+fn stems(sheet: &Sheet) -> Vec<Bounds> {
+    let is_stem = |shape: &&Shape| {
+        let upright = matches!(shape.form, Form::Line { from, to, width } if from.0 == to.0 && (width / sheet.space - 0.12).abs() < 0.01);
+        upright && shape.ink == Ink::Full
+    };
+    sheet.drawing.shapes.iter().filter(is_stem).map(bounds).collect()
+}
+
+fn everything(part: &Part, width: f32, height: f32) -> Sheet {
+    let onsets = onsets(part);
+    let last = onsets.len().saturating_sub(1);
+    let focus = Focus { onsets: &onsets, span: (0, last), goal: last, aim: last, plays: &|_| true };
+    practice_sheet(part, &focus, width, height)
+}
+
+const LETTERS: [&str; 7] = ["C", "D", "E", "F", "G", "A", "B"];
+
+prop_compose! {
+    /// A chord of up to three notes of a fifth's compass or wider, as shorthand without its value.
+    fn any_notes(low: i32, high: i32)(
+        places in prop::collection::btree_set(low..high, 1..4),
+        signs in prop::collection::vec(0usize..8, 3),
+    ) -> String {
+        let notes = places.iter().zip(signs).map(|(place, sign)| {
+            let sign = ["", "", "", "", "#", "b", "##", "bb"][sign];
+            format!("{}{sign}{}", LETTERS[place.rem_euclid(7) as usize], place.div_euclid(7))
+        });
+        notes.collect::<Vec<_>>().join("+")
+    }
+}
+
+/// A voice that fills a bar of 4/4.
+fn any_voice(low: i32, high: i32) -> impl Strategy<Value = String> {
+    let figures = [
+        "4 4",
+        "8 8 8 8",
+        "2",
+        "4. 8",
+        "8. 16 8 8",
+        "16 16 16 16 4",
+        "8 16 16 r4",
+        "r8 8 4",
+        "16 16 16 16 16 16 16 16",
+    ];
+    let half = (0..figures.len()).prop_flat_map(move |figure| {
+        let values: Vec<&'static str> = figures[figure].split(' ').collect();
+        let marks = prop::collection::vec(0usize..10, values.len());
+        (prop::collection::vec(any_notes(low, high), values.len()), marks).prop_map(move |(notes, marks)| {
+            let token = |((notes, value), mark): ((&String, &&str), &usize)| match value.strip_prefix('r') {
+                Some(value) => format!("r:{value}"),
+                None => {
+                    format!("{notes}:{value}/f{},{}", mark % 5 + 1, [".", "-", ">", "^", "", "", "", "", "", ""][*mark])
+                }
+            };
+            notes.iter().zip(&values).zip(&marks).map(token).collect::<Vec<_>>().join(" ")
+        })
+    });
+    (half.clone(), half).prop_map(|(a, b)| format!("{a} {b}"))
+}
+
+prop_compose! {
+    fn any_bar()(right in any_voice(31, 41), left in any_voice(18, 28), fifths in -7i8..=7) -> ScoreBar {
+        bar("4/4", fifths, &[(1, &right), (2, &left)])
+    }
+}
+
+fn any_part() -> impl Strategy<Value = Part> {
+    prop::collection::vec(any_bar(), 1..3).prop_map(part)
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { failure_persistence: None, cases: 200, ..ProptestConfig::default() })]
+
+    #[test]
+    fn no_note_covers_another_nor_its_accidental(part in any_part(), width in 360u16..1180, height in 240u16..500) {
+        let sheet = everything(&part, f32::from(width), f32::from(height));
+        let heads = glyphs(&sheet, is_head);
+        let accidentals = glyphs(&sheet, is_accidental);
+        for (index, head) in heads.iter().enumerate() {
+            // Heads a step apart share the stem between them.
+            let inner = |[left, top, right, bottom]: Bounds| {
+                let by = 0.07 * sheet.space;
+                [left + by, top + by, right - by, bottom - by]
+            };
+            prop_assert!(!heads[index + 1..].iter().any(|other| meet(&inner(*head), &inner(*other))), "{head:?}");
+            prop_assert!(!accidentals.iter().any(|accidental| meet(head, accidental)), "{head:?}");
+        }
+        for (index, accidental) in accidentals.iter().enumerate() {
+            prop_assert!(!accidentals[index + 1..].iter().any(|other| meet(accidental, other)), "{accidental:?}");
+        }
+    }
+
+    #[test]
+    fn no_text_covers_another_or_a_note(part in any_part(), width in 360u16..1180, height in 240u16..500) {
+        let sheet = everything(&part, f32::from(width), f32::from(height));
+        let is_text = |shape: &&Shape| matches!(shape.form, Form::Text { .. });
+        let texts: Vec<Bounds> = sheet.drawing.shapes.iter().filter(is_text).map(bounds).collect();
+        let others = glyphs(&sheet, |glyph| is_head(glyph) || is_accidental(glyph) || matches!(glyph, Glyph::Accent | Glyph::FlagUp | Glyph::FlagDown));
+        for (index, text) in texts.iter().enumerate() {
+            // Font-independent widths are generous: what is tested is that the letters are apart.
+            let inner = |[left, top, right, bottom]: Bounds| [left + 0.15 * sheet.space, top, right - 0.15 * sheet.space, bottom];
+            prop_assert!(!texts[index + 1..].iter().any(|other| meet(&inner(*text), &inner(*other))), "{text:?}");
+            prop_assert!(!others.iter().any(|other| meet(&inner(*text), other)), "{text:?}");
+        }
+    }
+
+    /// Gould 2011 and Ross 1970 (both from memory): an octave; two and a half spaces at least; longer only to
+    /// reach the middle line, across a chord, under a beam.
+    #[test]
+    fn stems_and_beams_are_legal(part in any_part(), width in 700u16..1180) {
+        let sheet = everything(&part, f32::from(width), 330.0);
+        for [_, top, _, bottom] in stems(&sheet) {
+            prop_assert!((bottom - top) / sheet.space >= 2.4, "{}", (bottom - top) / sheet.space);
+            prop_assert!((bottom - top) / sheet.space <= 14.0, "{}", (bottom - top) / sheet.space);
+        }
+        for [a, b, ..] in beams(&sheet) {
+            let (run, rise) = (b.0 - a.0, b.1 - a.1);
+            prop_assert!(run > 0.0 && (rise / run).abs() <= 0.26, "{rise} over {run}");
+            prop_assert!(rise.abs() / sheet.space <= 1.3, "{}", rise / sheet.space);
+        }
+    }
+
+    #[test]
+    fn all_is_on_the_sheet_in_its_bar_and_the_same_each_time(part in any_part(), width in 360u16..1180, height in 240u16..500) {
+        let (width, height) = (f32::from(width), f32::from(height));
+        let sheet = everything(&part, width, height);
+        for shape in &sheet.drawing.shapes {
+            let [left, top, right, bottom] = bounds(shape);
+            let inside = left >= -0.6 && top >= -0.6 && right <= width + 0.6 && bottom <= height + 0.6;
+            prop_assert!(inside, "{shape:?} on {width} x {height}");
+        }
+        let onsets = onsets(&part);
+        prop_assert_eq!(sheet.places.len(), onsets.len());
+        for place in &sheet.places {
+            let bar = sheet.bars.iter().find(|bar| bar.left <= place.x && place.x <= bar.right && bar.top == place.top);
+            let at = onsets[place.onset];
+            prop_assert_eq!(bar.map(|bar| bar.bar), Some((at / quarters("4")).to_integer() as usize));
+            prop_assert_eq!(sheet.onset_at(place.x, 0.5 * (place.top + place.bottom)), Some(place.onset));
+        }
+        prop_assert_eq!(&everything(&part, width, height), &sheet);
+    }
+}
+
+fn any_quarters() -> impl Strategy<Value = Quarters> {
+    (-8i64..80, prop::sample::select(vec![1i64, 2, 3, 4, 5, 7, 8, 16]))
+        .prop_map(|(n, d)| Quarters::new(n, d).expect("a time"))
+}
+
+fn any_head() -> impl Strategy<Value = Head> {
+    let flags = any::<(bool, bool, bool)>();
+    (0usize..7, -3i8..=3, -2i8..=9, -300i16..300, 0u8..4, flags).prop_map(
+        |(letter, alter, octave, off, staff, (from, on, sign))| {
+            use tailfirst::music::{Pitch, pitch::Letter};
+            let letters = [Letter::C, Letter::D, Letter::E, Letter::F, Letter::G, Letter::A, Letter::B];
+            let pitch = Pitch { letter: letters[letter], alter, octave };
+            let place = if off.abs() < 150 { Diatonic::from(pitch) } else { Diatonic(off * 100) };
+            Head {
+                pitch: (off != 7).then_some(pitch),
+                place,
+                staff,
+                accidental: sign.then_some(Accidental { alter, bracketed: on }),
+                tied_from: from,
+                tied_on: on,
+                fingering: sign.then(|| "3-1".repeat(usize::from(staff))),
+            }
+        },
+    )
+}
+
+fn any_event() -> impl Strategy<Value = Event> {
+    let kind = prop_oneof![
+        4 => prop::collection::vec(any_head(), 0..5).prop_map(Kind::Notes),
+        1 => (0u8..4, any::<bool>(), any::<bool>()).prop_map(|(staff, placed, whole_bar)| {
+            Kind::Rest { staff, place: placed.then_some(Diatonic(i16::MAX)), whole_bar }
+        }),
+    ];
+    let beam =
+        prop::sample::select(vec![Beam::Begin, Beam::Continue, Beam::End, Beam::HookForward, Beam::HookBackward]);
+    let stem = prop::sample::select(vec![Stem::Free, Stem::Up, Stem::Down, Stem::Hidden]);
+    let signs = prop::sample::subsequence(
+        vec![
+            Articulation::Accent,
+            Articulation::StrongAccent,
+            Articulation::Staccato,
+            Articulation::Tenuto,
+            Articulation::Fermata,
+            Articulation::Arpeggio,
+        ],
+        0..4,
+    );
+    let ornament =
+        prop::sample::select(vec![vec![], vec![Ornament::Trill], vec![Ornament::Tremolo(9)], vec![Ornament::Turn]]);
+    let shape = (any_quarters(), any_quarters(), 0usize..9, 0u8..6, stem, prop::bool::weighted(0.2));
+    (shape, kind, prop::collection::vec(beam, 0..4), signs, ornament).prop_map(
+        |((at, lasts, value, dots, stem, grace), kind, beams, articulations, ornaments)| Event {
+            at,
+            lasts: if lasts < Quarters::ZERO { Quarters::ZERO } else { lasts },
+            value: Value::ALL[value],
+            dots,
+            tuplet: None,
+            kind,
+            stem,
+            beams,
+            grace: grace.then_some(Grace { slashed: true }),
+            articulations,
+            ornaments,
+        },
+    )
+}
+
+fn any_wild_bar() -> impl Strategy<Value = ScoreBar> {
+    let line = || {
+        prop::sample::select(vec![
+            Barline::Single,
+            Barline::Double,
+            Barline::Final,
+            Barline::Dashed,
+            Barline::Repeat,
+            Barline::Hidden,
+        ])
+    };
+    let voices = prop::collection::vec(prop::collection::vec(any_event(), 0..7), 0..4);
+    let clef = (0u8..9, -2i8..=2).prop_map(|(line, octaves)| Clef { sign: ClefSign::C, line, octaves });
+    (voices, (line(), line()), prop::collection::vec(clef, 0..3), any_quarters(), -9i8..=9).prop_map(
+        |(voices, (opens, closes), clefs, at, fifths)| {
+            let mut bar = bar("4/4", 0, &[(1, "R")]);
+            let voice = |(index, events): (usize, Vec<Event>)| Voice { name: index.to_string(), events };
+            bar.fifths = fifths;
+            bar.dynamics = vec![Dynamic { at, staff: 3, mark: "fp?".into() }];
+            let clef_changes = clefs.iter().map(|clef| ClefChange { at, staff: 7, clef: *clef }).collect();
+            let meter_sign = MeterSign::Common;
+            let voices = voices.into_iter().enumerate().map(voice).collect();
+            bar.written = WrittenBar { clefs, clef_changes, meter_sign, voices, opens, closes, ending: None };
+            bar
+        },
+    )
+}
+
+fn any_spanner() -> impl Strategy<Value = Spanner> {
+    let anchor = || {
+        (-2isize..5, any_quarters(), 0u8..4, 0usize..4, 0u8..4).prop_map(|(bar, at, staff, voice, grace)| Anchor {
+            bar,
+            at,
+            staff,
+            voice: voice.to_string(),
+            grace,
+        })
+    };
+    let kind = prop::sample::select(vec![
+        Spans::Slur,
+        Spans::Crescendo,
+        Spans::Diminuendo,
+        Spans::Pedal,
+        Spans::Octave(-3),
+        Spans::Octave(1),
+        Spans::Tuplet { figure: 255, bracket: None },
+    ]);
+    (kind, anchor(), anchor(), prop::option::of(any::<bool>())).prop_map(|(kind, from, to, above)| Spanner {
+        kind,
+        from,
+        to,
+        above,
+    })
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { failure_persistence: None, cases: 400, ..ProptestConfig::default() })]
+
+    /// Whatever is read of a file is drawn somehow: in numbers that are numbers.
+    #[test]
+    fn anything_can_be_drawn(
+        bars in prop::collection::vec(any_wild_bar(), 0..4),
+        spanners in prop::collection::vec(any_spanner(), 0..5),
+        (staves, lines) in (0u8..4, 0u8..6),
+        (a, b, goal) in (0usize..40, 0usize..40, 0usize..40),
+        (width, height) in (0u16..1500, 0u16..600),
+    ) {
+        let part = Part { staves, lines, spanners, ..part(bars) };
+        let onsets = onsets(&part);
+        let focus = Focus { onsets: &onsets, span: (a, b), goal, aim: b, plays: &|staff| staff == 1 };
+        let sheet = practice_sheet(&part, &focus, f32::from(width), f32::from(height));
+        prop_assert!(sheet.drawing.shapes.iter().flat_map(bounds).all(f32::is_finite));
+        let scroll = Scroll::new(&part, f32::from(width), 10.0);
+        let covered: usize = scroll.systems.iter().map(|system| system.bars.len()).sum();
+        prop_assert_eq!(covered, part.bars.len());
+        for system in 0..scroll.systems.len() {
+            let sheet = scroll.draw(&part, system, Some(&focus));
+            prop_assert!(sheet.drawing.shapes.iter().flat_map(bounds).all(f32::is_finite));
+        }
+    }
+}
+
+#[test]
+fn an_accidental_holds_for_its_line_until_the_bar_ends() {
+    let two = part(vec![
+        bar("4/4", 1, &[(1, "F#5:4 F5:4 F5:4 F#5:4")]),
+        bar("4/4", 1, &[(1, "F#5:4 F#4:4 Bb4:4 B4:4")]),
+        bar("4/4", 1, &[(1, "Bb4:2 Bb4:2~")]),
+        bar("4/4", 1, &[(1, "=Bb4:4 Bb4:4 B5:2")]),
+    ]);
+    let sheet = everything(&two, 2400.0, 300.0);
+    let mut signs: Vec<(f32, Glyph)> = Vec::new();
+    for shape in &sheet.drawing.shapes {
+        if let Form::Glyph { at, glyph, .. } = shape.form {
+            if is_accidental(glyph) && shape.ink == Ink::Full {
+                signs.push((at.0, glyph));
+            }
+        }
+    }
+    signs.sort_by(|a, b| a.0.total_cmp(&b.0));
+    let signs: Vec<Glyph> = signs.into_iter().map(|(_, glyph)| glyph).collect();
+    // In one sharp: natural, sharp again; flat, natural; flat, once; flat again after the tie.
+    use Glyph::{Flat, Natural, Sharp};
+    assert_eq!(signs, [Natural, Sharp, Flat, Natural, Flat, Flat]);
+}
+
+#[test]
+fn a_resting_hand_is_drawn_in_its_own_ink_and_without_fingers() {
+    let two = part(vec![bar("4/4", 0, &[(1, "C5:4/f1 D5:4/f2 E5:4/f3 F5:4/f4"), (2, "C3:2/f5 G3:2/f1")])]);
+    let onsets = onsets(&two);
+    let focus = Focus { onsets: &onsets, span: (0, 3), goal: 3, aim: 3, plays: &|staff| staff == 1 };
+    let sheet = practice_sheet(&two, &focus, 820.0, 330.0);
+    let count = |ink, head: bool| {
+        let wanted = |shape: &&Shape| match shape.form {
+            Form::Glyph { glyph, .. } => head && is_head(glyph) && shape.ink == ink,
+            Form::Text { .. } => !head && shape.ink == ink,
+            _ => false,
+        };
+        sheet.drawing.shapes.iter().filter(wanted).count()
+    };
+    assert_eq!((count(Ink::Full, true), count(Ink::Resting, true)), (4, 2));
+    assert_eq!((count(Ink::Full, false), count(Ink::Resting, false)), (4, 0));
+}
+
+/// 24 px: a digit of about 22 arcminutes at 60 cm (ISO 9241-3, quoted by NUREG-0700).
+#[test]
+fn fingers_on_a_tablet_can_be_read_from_the_stand() {
+    let mut two = part(vec![bar("4/4", 2, &[(1, "C#5:4/f1 D5:4/f2 E5:4/f3 F#5:4/f4"), (2, "D3:2/f5 A3:2/f1")])]);
+    span(&mut two, Spans::Slur, 1, "1", "1:0", "1:3");
+    let sheet = everything(&two, 1180.0, 330.0);
+    let sizes = sheet.drawing.shapes.iter().filter_map(|shape| match shape.form {
+        Form::Text { size, .. } => Some(size),
+        _ => None,
+    });
+    assert!(sizes.into_iter().all(|size| size >= 24.0));
+    assert!((14.0..=20.0).contains(&sheet.space), "{} px", sheet.space);
+}

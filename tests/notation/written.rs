@@ -1,0 +1,234 @@
+//! Written bars from a shorthand: `C#5+E5:8.~/f1,f3,>` is a chord of C sharp and E, a dotted eighth, tied
+//! on, fingered and accented; `r:4` a rest, `R` a whole bar's.
+
+use std::collections::BTreeMap;
+use tailfirst::music::{
+    Meter, Part, Pitch, Quarters,
+    passage::Articulation,
+    pitch::Letter,
+    score::{Dynamic, ScoreBar},
+    written::{
+        Accidental, Anchor, Barline, Clef, Diatonic, Event, Grace, Head, Kind, MeterSign, Ornament, Spanner, Spans,
+        Stem, Value, Voice, WrittenBar,
+    },
+};
+
+pub fn quarters(text: &str) -> Quarters {
+    text.parse().expect("a time")
+}
+
+fn value(text: &str) -> (Value, u8) {
+    let dots = text.chars().filter(|c| *c == '.').count() as u8;
+    let value = match text.trim_end_matches(['.', '~']) {
+        "0" => Value::Breve,
+        "1" => Value::Whole,
+        "2" => Value::Half,
+        "4" => Value::Quarter,
+        "8" => Value::Eighth,
+        "16" => Value::N16th,
+        "32" => Value::N32nd,
+        "64" => Value::N64th,
+        "128" => Value::N128th,
+        other => panic!("{other} is no value"),
+    };
+    (value, dots)
+}
+
+fn head(text: &str, staff: u8) -> Head {
+    let mut text = text;
+    let tied_from = text.starts_with('=');
+    text = text.trim_start_matches('=');
+    let letters = [Letter::C, Letter::D, Letter::E, Letter::F, Letter::G, Letter::A, Letter::B];
+    let letter = letters["CDEFGAB".find(&text[..1]).expect("a letter")];
+    let signs = &text[1..text.len() - 1];
+    let alter = signs.matches('#').count() as i8 - signs.matches('b').count() as i8;
+    let octave = text[text.len() - 1..].parse().expect("an octave");
+    let accidental = signs.contains('?').then_some(Accidental { alter, bracketed: true });
+    let pitch = Pitch { letter, alter, octave };
+    Head {
+        pitch: Some(pitch),
+        place: Diatonic::from(pitch),
+        staff,
+        accidental,
+        tied_from,
+        tied_on: false,
+        fingering: None,
+    }
+}
+
+/// One event; `at` is moved on by what it lasts.
+fn event(text: &str, staff: u8, at: &mut Quarters, bar: Quarters) -> Event {
+    let (what, marks) = text.split_once('/').unwrap_or((text, ""));
+    let (notes, shape) = what.split_once(':').unwrap_or((what, "1"));
+    let (value, dots) = value(shape);
+    let marks: Vec<&str> = marks.split(',').filter(|mark| !mark.is_empty()).collect();
+    let staff = if marks.contains(&"s2") {
+        2
+    } else if marks.contains(&"s1") {
+        1
+    } else {
+        staff
+    };
+    let whole_bar = notes == "R";
+    let kind = if notes == "r" || whole_bar {
+        Kind::Rest { staff, place: None, whole_bar }
+    } else {
+        Kind::Notes(notes.split('+').map(|note| head(note, staff)).collect())
+    };
+    let grace = marks.iter().find(|mark| mark.starts_with('g')).map(|mark| Grace { slashed: *mark == "gs" });
+    let tuplet = marks.iter().find_map(|mark| mark.strip_prefix('t')?.parse().ok()).map(|n: u8| (n, 1 << n.ilog2()));
+    let mut lasts = value.quarters();
+    let mut half = lasts;
+    for _ in 0..dots {
+        half = half / 2;
+        lasts = lasts + half;
+    }
+    if let Some((actual, normal)) = tuplet {
+        lasts = lasts * i64::from(normal) / i64::from(actual);
+    }
+    if whole_bar {
+        lasts = bar;
+    }
+    if grace.is_some() {
+        lasts = Quarters::ZERO;
+    }
+    let articulations = marks.iter().filter_map(|mark| {
+        Some(match *mark {
+            ">" => Articulation::Accent,
+            "^" => Articulation::StrongAccent,
+            "." => Articulation::Staccato,
+            "!" => Articulation::Staccatissimo,
+            "-" => Articulation::Tenuto,
+            "-." => Articulation::DetachedLegato,
+            "o" => Articulation::Fermata,
+            "{" => Articulation::Arpeggio,
+            _ => return None,
+        })
+    });
+    let ornaments = marks.iter().filter_map(|mark| {
+        Some(match *mark {
+            "trill" => Ornament::Trill,
+            "turn" => Ornament::Turn,
+            "inverted" => Ornament::InvertedTurn,
+            "mordent" => Ornament::Mordent,
+            "short" => Ornament::ShortTrill,
+            "tremolo" => Ornament::Tremolo(2),
+            _ => return None,
+        })
+    });
+    let mut event = Event {
+        at: *at,
+        lasts,
+        value,
+        dots,
+        tuplet,
+        kind,
+        stem: Stem::Free,
+        beams: Vec::new(),
+        grace,
+        articulations: articulations.collect(),
+        ornaments: ornaments.collect(),
+    };
+    let fingers: Vec<&str> = marks.iter().filter_map(|mark| mark.strip_prefix('f')).collect();
+    if let Kind::Notes(heads) = &mut event.kind {
+        for (nth, head) in heads.iter_mut().enumerate() {
+            head.tied_on = shape.ends_with('~');
+            head.fingering = fingers.get(nth).map(|finger| finger.to_string());
+        }
+    }
+    *at += lasts;
+    event
+}
+
+/// A bar of voices, each of a staff.
+pub fn bar(meter: &str, fifths: i8, voices: &[(u8, &str)]) -> ScoreBar {
+    let meter: Meter = meter.parse().expect("a meter");
+    let staves = voices.iter().map(|(staff, _)| *staff).max().unwrap_or(1);
+    let voice = |(index, (staff, text)): (usize, &(u8, &str))| {
+        let mut at = Quarters::ZERO;
+        let events = text.split_whitespace().map(|text| event(text, *staff, &mut at, meter.bar())).collect();
+        Voice { name: (index + 1).to_string(), events }
+    };
+    let clefs = if staves > 1 { vec![Clef::TREBLE, Clef::BASS] } else { vec![Clef::TREBLE] };
+    ScoreBar {
+        number: "1".into(),
+        length: meter.bar(),
+        missing: Quarters::ZERO,
+        meter,
+        fifths,
+        tempo: None,
+        attacks: Vec::new(),
+        dynamics: Vec::new(),
+        written: WrittenBar { clefs, voices: voices.iter().enumerate().map(voice).collect(), ..WrittenBar::default() },
+    }
+}
+
+/// A part of bars, numbered from 1.
+pub fn part(bars: Vec<ScoreBar>) -> Part {
+    let staves = bars.iter().map(|bar| bar.written.clefs.len()).max().unwrap_or(1) as u8;
+    let numbered = |(index, bar): (usize, ScoreBar)| ScoreBar { number: (index + 1).to_string(), ..bar };
+    Part {
+        id: "P1".into(),
+        name: String::new(),
+        staves,
+        lines: 5,
+        bars: bars.into_iter().enumerate().map(numbered).collect(),
+        spanners: Vec::new(),
+    }
+}
+
+/// Changes to a bar in passing.
+pub trait With {
+    fn dynamic(self, at: &str, staff: u8, mark: &str) -> Self;
+    fn sign(self, sign: MeterSign) -> Self;
+    fn lines(self, opens: Barline, closes: Barline) -> Self;
+    fn clefs(self, clefs: &[Clef]) -> Self;
+}
+
+impl With for ScoreBar {
+    fn dynamic(mut self, at: &str, staff: u8, mark: &str) -> Self {
+        self.dynamics.push(Dynamic { at: quarters(at), staff, mark: mark.into() });
+        self
+    }
+
+    fn sign(mut self, sign: MeterSign) -> Self {
+        self.written.meter_sign = sign;
+        self
+    }
+
+    fn lines(mut self, opens: Barline, closes: Barline) -> Self {
+        (self.written.opens, self.written.closes) = (opens, closes);
+        self
+    }
+
+    fn clefs(mut self, clefs: &[Clef]) -> Self {
+        self.written.clefs = clefs.to_vec();
+        self
+    }
+}
+
+/// Adds what stands from one place to another: `1:0` is the begin of the first bar.
+pub fn span(part: &mut Part, kind: Spans, staff: u8, voice: &str, from: &str, to: &str) {
+    let anchor = |place: &str| {
+        let (bar, at) = place.split_once(':').expect("a bar and a place");
+        let bar: isize = bar.parse().expect("a bar");
+        Anchor { bar: bar - 1, at: quarters(at), staff, voice: voice.into(), grace: 0 }
+    };
+    part.spanners.push(Spanner { kind, from: anchor(from), to: anchor(to), above: None });
+}
+
+/// Places where a note begins that is not tied on from before.
+pub fn onsets(part: &Part) -> Vec<Quarters> {
+    let mut onsets = BTreeMap::new();
+    let mut start = Quarters::ZERO;
+    for bar in &part.bars {
+        for event in bar.written.voices.iter().flat_map(|voice| &voice.events) {
+            let struck = |head: &Head| !head.tied_from;
+            if event.grace.is_none() && matches!(&event.kind, Kind::Notes(heads) if heads.iter().any(struck)) {
+                onsets.insert(start + event.at, ());
+            }
+        }
+        start += bar.length;
+    }
+    onsets.into_keys().collect()
+}
