@@ -161,6 +161,22 @@ fn tuplets_are_those_the_file_marks() {
 }
 
 #[test]
+fn a_sign_that_is_given_twice_is_one_and_a_tuplet_may_hold_a_single_note() {
+    let begin = "<notations><slur type='start'/></notations>";
+    let alone = "<notations><tuplet type='start'/><tuplet type='stop'/></notations>";
+    let divided = "<attributes><divisions>12</divisions></attributes>".to_owned();
+    let bar = divided
+        + &note("C5", 12, begin)
+        + &chord("E5", 12, begin)
+        + &note("D5", 16, &format!("<type>half</type>{TRIPLET}{alone}"))
+        + &note("E5", 8, "<notations><slur type='stop'/></notations>");
+    let text = score(&[&bar]);
+    let part = &heard(&text).score.parts[0];
+    assert_eq!(spans(part), ["Slur 0:0-0:7/3", "Tuplet { figure: 3, bracket: None } 0:1-0:1"]);
+    assert_eq!(changes(&text), []);
+}
+
+#[test]
 fn tuplets_that_are_only_counted_are_grouped() {
     let third = |pitch, length, shape| note(pitch, length, &format!("<type>{shape}</type>{TRIPLET}"));
     let divided = "<attributes><divisions>12</divisions></attributes>".to_owned();

@@ -50,6 +50,17 @@ fn voices_step_back_and_forward_and_notes_keep_their_own_staff() {
 }
 
 #[test]
+fn a_note_without_a_staff_stays_on_that_of_its_voice() {
+    let first = note("E5", 12, "<voice>1</voice><staff>1</staff>")
+        + "<backup><duration>12</duration></backup>"
+        + &note("C3", 12, "<voice>2</voice><staff>2</staff>");
+    let second = note("E5", 12, "<voice>1</voice>")
+        + "<backup><duration>12</duration></backup>"
+        + &note("D3", 12, "<voice>2</voice>");
+    assert_eq!(attacks(&score(&[&first, &second])), ["0:0 1 76=3", "0:0 2 48=3", "1:0 1 76=3", "1:0 2 50=3"]);
+}
+
+#[test]
 fn grace_notes_run_into_the_next_note_of_their_voice_also_over_the_bar_line() {
     let grace = |pitch| note(pitch, 0, "<voice>1</voice>").replacen("<note>", "<note><grace/>", 1);
     let bars = [note("C5", 12, "<voice>1</voice>") + &grace("B4"), grace("D5") + &note("C5", 12, "<voice>1</voice>")];

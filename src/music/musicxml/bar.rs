@@ -74,6 +74,8 @@ pub(super) struct Reader<'a, 'm> {
     barlines: Barlines,
     spanners: Spanners,
     beside: Beside,
+    /// On which staff each voice was last.
+    staff_of: HashMap<&'a str, u8>,
     /// How many bars were begun.
     bar: usize,
     number: String,
@@ -111,6 +113,7 @@ impl<'a, 'm> Reader<'a, 'm> {
             barlines: Barlines::default(),
             spanners: Spanners::default(),
             beside: Beside::default(),
+            staff_of: HashMap::new(),
             bar: 0,
             number: String::new(),
             mending,
@@ -268,13 +271,17 @@ impl<'a, 'm> Reader<'a, 'm> {
         Ok(())
     }
 
-    /// Voice and staff of a note; a chord's further note that names none belongs to those of the first.
+    /// Voice and staff of a note. A chord's further note that names none belongs to those of the first; any
+    /// other note stays on the staff that its voice was on.
     fn belongs_to(&mut self, node: Node<'a, 'a>, first: Option<(&'a str, u8)>) -> (&'a str, u8) {
         let voice = text_of(node, "voice").or(first.map(|(voice, _)| voice)).unwrap_or("");
-        match first {
-            Some((_, staff)) if child(node, "staff").is_none() => (voice, staff),
-            _ => (voice, self.staff(node)),
+        if child(node, "staff").is_some() {
+            let staff = self.staff(node);
+            self.staff_of.insert(voice, staff);
+            return (voice, staff);
         }
+        let stays = self.staff_of.get(voice).copied().filter(|_| !voice.is_empty());
+        (voice, first.map(|(_, staff)| staff).or(stays).unwrap_or(1))
     }
 
     fn shown_note(

@@ -13,7 +13,7 @@ use std::{cmp::Reverse, collections::HashMap};
 const MOST_OPEN: usize = 16;
 
 /// Signs that are told apart by their number within a family.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub(super) enum Family {
     Slur,
     Wedge,
@@ -32,6 +32,14 @@ pub(super) struct End {
     pub(super) anchor: Anchor,
 }
 
+impl End {
+    fn is_same(&self, other: &End) -> bool {
+        let does = |end: &End| (end.family, end.number, end.begins.map(|(kind, _)| kind));
+        let place = |end: &End| (end.anchor.at, end.anchor.grace);
+        does(self) == does(other) && place(self) == place(other) && belongs(self.family, &self.anchor, &other.anchor)
+    }
+}
+
 struct Open {
     kind: Spans,
     above: Option<bool>,
@@ -47,9 +55,14 @@ pub(super) struct Spanners {
 
 impl Spanners {
     /// Takes the ends of the next bar. In a file one voice stands after the other: here they are taken in
-    /// the order of time, and at one place what ends there before what begins there.
+    /// the order of time, and at one place what ends there before what begins there; but a tuplet that ends
+    /// where it begins is one of a single note. What is said twice, as at two notes of a chord, counts once.
     pub(super) fn bar(&mut self, mut ends: Vec<End>, say: &mut impl FnMut(Change)) {
-        ends.sort_by_key(|end| (end.anchor.at, Reverse(end.anchor.grace), end.begins.is_some()));
+        ends.sort_by_key(|end| {
+            let later = end.begins.is_some() != (end.family == Family::Tuplet);
+            (end.anchor.at, Reverse(end.anchor.grace), later, end.family, end.number)
+        });
+        ends.dedup_by(|next, end| next.is_same(end));
         for End { family, number, begins, anchor } in ends {
             match begins {
                 Some((kind, above)) => self.begin(family, number, Open { kind, above, from: anchor }, say),
