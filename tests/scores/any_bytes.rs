@@ -1,8 +1,13 @@
 //! Any bytes at all: a score or a refusal, never a panic.
 
-use crate::{ALOHA_OE, POLONAISE_1, POLONAISE_3, whole::use_up};
+use crate::{
+    ALOHA_OE, POLONAISE_1, POLONAISE_3,
+    texts::{chord, note, score},
+    whole::use_up,
+};
 use proptest::prelude::*;
 use std::io::Cursor;
+use tailfirst::music::musicxml::read;
 
 fn unpacked(bytes: &[u8]) -> Vec<u8> {
     let mut zip = zip::ZipArchive::new(Cursor::new(bytes)).expect("a zip");
@@ -14,6 +19,22 @@ fn unpacked(bytes: &[u8]) -> Vec<u8> {
     let mut content = Vec::new();
     std::io::copy(&mut zip.by_name(&name).expect("the score"), &mut content).expect("unpacked");
     content
+}
+
+/// What fuzzing found (DEVELOPERS.md), brought to its point.
+#[test]
+fn inputs_that_once_broke_the_reader_are_read() {
+    let endless = note("C4", 999_999, "").replace("999999", "999999999").repeat(3);
+    let long = note("C4", 4_000_000, "").repeat(3);
+    let chord_alone = chord("E4", 4, "");
+    let octaves = "<direction><direction-type><octave-shift type='up' size='15'/></direction-type></direction>";
+    let stop = octaves.replace("'up'", "'stop'");
+    let over_staves = octaves.to_owned() + &note("C4", 12, "") + &chord("C5", 12, "<staff>2</staff>") + &stop;
+    let no_time = "<note><rest measure='yes'/><duration>-0</duration></note>".to_owned() + &note("C4", 4, "");
+    for bar in [endless, long, chord_alone, over_staves, no_time] {
+        assert!(read(score(&[&bar]).as_bytes()).is_ok(), "{bar}");
+        use_up(score(&[&bar]).as_bytes());
+    }
 }
 
 proptest! {

@@ -47,6 +47,54 @@ fn a_packed_score_is_found_by_its_container_or_guessed() {
 }
 
 #[test]
+fn odd_roots_of_packed_scores_are_followed() {
+    let text = score(&[&note("C4", 12, "")]);
+    let expected = Ok(heard(&text));
+    let container = |root: &str| format!("<container><rootfiles>{root}</rootfiles></container>");
+    let utf16: Vec<u8> = text.encode_utf16().flat_map(u16::to_le_bytes).collect();
+    let roots = [
+        "<rootfile full-path='./deep/in/here.xml'/>",
+        "<rootfile full-path='deep\\in\\here.xml'/>",
+        "<rootfile full-path='cover.pdf'/><rootfile full-path='deep/in/here.xml'/>",
+        "<rootfile full-path='cover.pdf' media-type='application/pdf'/>",
+        "<rootfile full-path='nowhere.xml'/>",
+        "",
+    ];
+    for root in roots {
+        let container = container(root);
+        let entries: [(&str, &[u8]); 4] = [
+            ("META-INF/container.xml", container.as_bytes()),
+            ("cover.pdf", b"%PDF"),
+            ("settings.xml", b"<settings/>"),
+            ("deep/in/here.xml", text.as_bytes()),
+        ];
+        assert_eq!(read(&packed(&entries)), expected, "{root}");
+    }
+    assert_eq!(read(&packed(&[("a.xml", &utf16)])), expected);
+}
+
+#[test]
+fn files_of_every_version_begin_in_their_own_way() {
+    let text = score(&[&note("C4", 12, "")]);
+    let (declared, expected) = ("<?xml version='1.0' encoding='UTF-8' standalone='no'?>", heard(&text));
+    let partwise = |identifier: &str| format!("{declared}<!DOCTYPE score-partwise {identifier}>{text}");
+    let public = |version: &str| {
+        let name = format!("-//Recordare//DTD MusicXML {version} Partwise//EN");
+        partwise(&format!("PUBLIC \"{name}\" \"http://www.musicxml.org/dtds/partwise.dtd\""))
+    };
+    let versions = ["1.0", "1.1", "2.0", "3.0", "3.1", "4.0"].map(public);
+    let others = [
+        partwise("SYSTEM 'partwise.dtd'"),
+        format!("{declared}<!-- from a scan -->\n{text}"),
+        format!("\n  {declared}{text}"),
+        text.replace("<score-partwise", "<score-partwise xmlns='http://www.musicxml.org/ns'"),
+    ];
+    for file in versions.iter().chain(&others) {
+        assert_eq!(heard(file), expected, "{file}");
+    }
+}
+
+#[test]
 fn a_zip_bomb_is_not_unpacked_beyond_the_limit() {
     let bomb = packed(&[("score.xml", &vec![b' '; LARGEST_TEXT + 1])]);
     assert!(bomb.len() < LARGEST_TEXT / 500);

@@ -150,7 +150,7 @@ impl<'a, 'm> Reader<'a, 'm> {
     }
 
     fn close(&mut self, open: Open<'a>) -> Found<'a> {
-        let Open { cursor, printed, notes, dynamics, tempi, .. } = open;
+        let Open { cursor, printed, mut notes, dynamics, tempi, .. } = open;
         let (bar, beat) = (self.bar - 1, self.meter.beat().quarters());
         let mut say = |change| self.mending.say(&self.number, change);
         let last_start = notes.iter().map(|heard| heard.at).max().unwrap_or(Quarters::ZERO);
@@ -158,6 +158,8 @@ impl<'a, 'm> Reader<'a, 'm> {
         if self.waiting.is_some_and(|(at, _)| at < length) {
             say(Change::InsideBar);
         }
+        // Where the file's numbers are beyond all bounds, the cursor stands still at the bar's end.
+        notes.retain(|heard| heard.at < length);
         let voices = printed.finish(bar, length, beat, &mut self.spanners, &mut say);
         let mut written = WrittenBar { voices, meter_sign: self.meter_sign, ..WrittenBar::default() };
         self.barlines.end_bar(&mut written);

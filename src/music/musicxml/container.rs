@@ -18,6 +18,10 @@ type Packed<'a> = ZipArchive<Cursor<&'a [u8]>>;
 const CONTAINER: &str = "META-INF/container.xml";
 /// Far above what a list of a few names needs, in bytes.
 const LARGEST_CONTAINER: usize = 64 << 10;
+/// Most entries of a packed file that are looked into for its score.
+const MOST_CANDIDATES: usize = 64;
+/// The first tag of a score stands within so many bytes.
+const LONGEST_HEAD: u64 = 16 << 10;
 
 /// The text of the score in these bytes.
 pub(super) fn text(bytes: &[u8]) -> Result<Cow<'_, str>, ReadError> {
@@ -36,30 +40,44 @@ pub(super) fn text(bytes: &[u8]) -> Result<Cow<'_, str>, ReadError> {
 
 fn unpack(bytes: &[u8]) -> Result<Vec<u8>, ReadError> {
     let mut zip = ZipArchive::new(Cursor::new(bytes)).map_err(|_| ReadError::DamagedZip)?;
-    let index = named_score(&mut zip).or_else(|| likely_score(&zip)).ok_or(ReadError::NoScoreInZip)?;
+    let mut candidates = named_scores(&mut zip);
+    candidates.extend(likely_scores(&zip));
+    candidates.truncate(MOST_CANDIDATES);
+    let score = candidates.iter().copied().find(|index| begins_as_score(&mut zip, *index));
+    let index = score.or(candidates.first().copied()).ok_or(ReadError::NoScoreInZip)?;
     entry(&mut zip, index, LARGEST_TEXT)
 }
 
-/// The entry that the container names, if it does and there is one.
-fn named_score(zip: &mut Packed) -> Option<usize> {
-    let container = entry(zip, zip.index_for_name(CONTAINER)?, LARGEST_CONTAINER).ok()?;
-    let text = decode(&container).ok()?;
-    let document = document::parse(&text).ok()?;
+/// The entries that the container names and that are there.
+fn named_scores(zip: &mut Packed) -> Vec<usize> {
+    let container = zip.index_for_name(CONTAINER).and_then(|index| entry(zip, index, LARGEST_CONTAINER).ok());
+    let Some(text) = container.as_deref().and_then(|container| decode(container).ok()) else { return Vec::new() };
+    let Ok(document) = document::parse(&text) else { return Vec::new() };
     let rootfiles = document.descendants().filter(|node| node.has_tag_name("rootfile"));
     let scores = rootfiles.filter(|node| node.attribute("media-type").is_none_or(|kind| kind.contains("musicxml")));
-    scores
-        .filter_map(|node| node.attribute("full-path"))
-        .find_map(|path| zip.index_for_name(path.trim_start_matches(['.', '/'])))
+    let paths = scores.filter_map(|node| node.attribute("full-path"));
+    paths.filter_map(|path| zip.index_for_name(path.replace('\\', "/").trim_start_matches(['.', '/']))).collect()
 }
 
-/// The first entry that is named like a score: what odd writers leave to be guessed.
-fn likely_score(zip: &Packed) -> Option<usize> {
-    (0..zip.len()).find(|index| {
+/// The entries that are named like a score: what odd writers leave to be guessed.
+fn likely_scores(zip: &Packed) -> impl Iterator<Item = usize> {
+    (0..zip.len()).filter(|index| {
         let Some(Ok(name)) = zip.name_for_index(*index) else { return false };
         let name = name.to_ascii_lowercase();
         let named_so = name.ends_with(".musicxml") || name.ends_with(".xml");
         named_so && !name.starts_with("meta-inf/") && !name.contains("__macosx")
     })
+}
+
+/// Whether the head of an entry opens a score, in whatever encoding.
+fn begins_as_score(zip: &mut Packed, index: usize) -> bool {
+    let Ok(packed) = zip.by_index(index) else { return false };
+    let mut head = Vec::new();
+    // A damaged end is no matter here.
+    let _ = packed.take(LONGEST_HEAD).read_to_end(&mut head);
+    head.retain(|byte| *byte != 0);
+    let head = String::from_utf8_lossy(&head);
+    head.contains("<score-partwise") || head.contains("<score-timewise")
 }
 
 /// The unpacked bytes of one entry. Stops at `largest` bytes, whatever the entry says its size is.

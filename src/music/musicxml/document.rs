@@ -17,7 +17,9 @@ const LONGEST_NAME: usize = 200;
 
 /// The tree of a text that is safe to parse.
 pub(super) fn parse(text: &str) -> Result<Document<'_>, ReadError> {
-    if !text.trim_start().starts_with('<') || is_crowded(text) {
+    // The parser wants the declaration at the very beginning.
+    let text = text.trim_start();
+    if !text.starts_with('<') || is_crowded(text) {
         return Err(ReadError::NotAScore);
     }
     if let Some((before, _)) = text.split_once("<!ENTITY") {
