@@ -381,10 +381,11 @@ fn an_accidental_holds_for_its_line_until_the_bar_ends() {
     let sheet = everything(&two, 2400.0, 300.0);
     let mut signs: Vec<(f32, Glyph)> = Vec::new();
     for shape in &sheet.drawing.shapes {
-        if let Form::Glyph { at, glyph, .. } = shape.form {
-            if is_accidental(glyph) && shape.ink == Ink::Full {
-                signs.push((at.0, glyph));
-            }
+        if let Form::Glyph { at, glyph, .. } = shape.form
+            && is_accidental(glyph)
+            && shape.ink == Ink::Full
+        {
+            signs.push((at.0, glyph));
         }
     }
     signs.sort_by(|a, b| a.0.total_cmp(&b.0));

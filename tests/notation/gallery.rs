@@ -45,7 +45,8 @@ fn the_study_is_drawn_for_every_screen() {
     let both = |_| true;
     let right = |staff| staff == 1;
     let left = |staff| staff == 2;
-    let spans: [(&str, std::ops::RangeInclusive<usize>, (usize, usize), &dyn Fn(u8) -> bool); 5] = [
+    type Case<'a> = (&'a str, std::ops::RangeInclusive<usize>, (usize, usize), &'a dyn Fn(u8) -> bool);
+    let spans: [Case; 5] = [
         ("bars", 0..=4, (7, 15), &both),
         ("long", 3..=8, (9, 32), &both),
         ("right", 7..=8, (2, 9), &right),

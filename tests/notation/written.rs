@@ -81,7 +81,7 @@ fn event(text: &str, staff: u8, at: &mut Quarters, bar: Quarters) -> Event {
     let mut half = lasts;
     for _ in 0..dots {
         half = half / 2;
-        lasts = lasts + half;
+        lasts += half;
     }
     if let Some((actual, normal)) = tuplet {
         lasts = lasts * i64::from(normal) / i64::from(actual);

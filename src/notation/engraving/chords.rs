@@ -168,9 +168,9 @@ pub fn clef_at(part: &Part, bar: usize, staff: usize, at: Quarters) -> Clef {
     let usual = if staff > 0 && staff + 1 == usize::from(part.staves) { Clef::BASS } else { Clef::TREBLE };
     let usual = if part.lines == 1 { Clef::PERCUSSION } else { usual };
     let first = written.clefs.get(staff).copied().unwrap_or(usual);
-    let changes =
+    let mut changes =
         written.clef_changes.iter().filter(|change| staff_index(part, change.staff) == staff && change.at <= at);
-    changes.last().map_or(first, |change| change.clef)
+    changes.next_back().map_or(first, |change| change.clef)
 }
 
 /// Notes without pitches of a staff with one line stand on it, whatever its clef.

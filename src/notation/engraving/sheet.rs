@@ -103,10 +103,8 @@ impl Sheet {
                     self.bars.push(BarPlace { bar, left, right: x, top, bottom });
                 }
             }
-            if column.holds != Holds::Barline {
-                if let Some(last) = self.bars.last_mut() {
-                    last.right = x + space * column.reach()[1];
-                }
+            if let Some(last) = self.bars.last_mut().filter(|_| column.holds != Holds::Barline) {
+                last.right = x + space * column.reach()[1];
             }
         }
     }

@@ -153,7 +153,7 @@ fn shown(setting: &Setting) -> (f32, f32) {
 /// Where a time is: at its column or between.
 fn x_at(setting: &Setting, time: f32) -> f32 {
     let notes = || setting.order.columns.iter().filter(|column| column.is_notes() || column.holds == Holds::Barline);
-    let before = notes().filter(|column| quarters(column.at) <= time + 1e-3).last();
+    let before = notes().rfind(|column| quarters(column.at) <= time + 1e-3);
     let after = notes().find(|column| quarters(column.at) > time + 1e-3);
     match (before, after) {
         (Some(before), Some(after)) => {
@@ -600,7 +600,9 @@ fn endings(setting: &mut Setting) {
         let written = &order.galley.part.bars[order.galley.bars[bar].index].written;
         let Some(ending) = &written.ending else { continue };
         let of_bar = || order.columns.iter().filter(|column| column.bar == bar);
-        let (Some(first), Some(last)) = (of_bar().find(|column| column.is_notes()), of_bar().last()) else { continue };
+        let (Some(first), Some(last)) = (of_bar().find(|column| column.is_notes()), of_bar().next_back()) else {
+            continue;
+        };
         let left = (first.x - first.reach()[0] - 0.6).max(0.0);
         let right = if last.holds == Holds::Barline { last.x } else { last.x + 1.5 };
         let height = TEXT_HEIGHT * size + 0.4;
