@@ -6,6 +6,7 @@ use tailfirst::{
     clock::Moment,
     journal::{DeviceId, Entry, EntryId, Event, Journal, SnippetId, State},
     method::{Coach, Happening, Settings, Verdict, What},
+    music::musicxml,
 };
 
 /// Repetitions that one snippet has behind it.
@@ -15,6 +16,7 @@ const TEN_YEARS: u64 = 10 * 365 * 400;
 
 pub fn measure(sheet: &mut Sheet) {
     sheet.add(Figure { name: "advice", value: advice(), unit: "us", target: 50.0 });
+    sheet.add(Figure { name: "score-of-300-bars", value: reading(), unit: "ms", target: 30.0 });
     sheet.add(Figure { name: "ten-year-fold", value: fold(), unit: "ms", target: 300.0 });
 }
 
@@ -47,6 +49,39 @@ fn advice() -> f64 {
         .collect();
     times.sort_by(f64::total_cmp);
     times[times.len() / 2]
+}
+
+/// The median time to read a piano score of 300 bars, one bar over and over with a chord and a run of
+/// sixteenths in each hand, in milliseconds.
+fn reading() -> f64 {
+    let score = long_score(300);
+    let mut times: Vec<f64> = (0..20)
+        .map(|_| {
+            let start = Instant::now();
+            assert!(std::hint::black_box(musicxml::read(score.as_bytes())).is_ok());
+            1e3 * start.elapsed().as_secs_f64()
+        })
+        .collect();
+    times.sort_by(f64::total_cmp);
+    times[times.len() / 2]
+}
+
+fn long_score(bars: usize) -> String {
+    let note = |staff: u8, octave: u8, step: char, more: &str| {
+        format!(
+            "<note>{more}<pitch><step>{step}</step><octave>{octave}</octave></pitch><duration>1</duration>\
+             <voice>{staff}</voice><type>16th</type><stem>up</stem><staff>{staff}</staff></note>"
+        )
+    };
+    let hand = |staff: u8, octave: u8| -> String {
+        let run = "CDEFGAGFEDCDEFG".chars().map(|step| note(staff, octave, step, "")).collect::<String>();
+        note(staff, octave, 'C', "") + &note(staff, octave, 'E', "<chord/>") + &run
+    };
+    let bar = hand(1, 5) + "<backup><duration>16</duration></backup>" + &hand(2, 3);
+    let attributes = "<attributes><divisions>4</divisions><staves>2</staves></attributes>";
+    let bars: String =
+        (1..=bars).map(|number| format!("<measure number='{number}'>{attributes}{bar}</measure>")).collect();
+    format!("<score-partwise><part-list/><part id='P1'>{bars}</part></score-partwise>")
 }
 
 /// The fold over ten years of repetitions, in milliseconds.

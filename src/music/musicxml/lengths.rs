@@ -11,7 +11,11 @@ const GRID: i64 = 10_080;
 
 /// A decimal number of the file, to a thousandth; `None` where it is none or beyond ±10⁶.
 pub(super) fn decimal(text: &str) -> Option<Ratio<i64>> {
-    let number: f64 = text.trim().parse().ok()?;
+    let text = text.trim();
+    if let Ok(whole) = text.parse::<i32>() {
+        return (-1_000_000..=1_000_000).contains(&whole).then(|| Ratio::from_integer(whole.into()));
+    }
+    let number: f64 = text.parse().ok()?;
     (number.abs() <= 1e6).then(|| Ratio::new((number * 1000.0).round() as i64, 1000))
 }
 

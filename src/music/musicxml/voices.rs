@@ -39,7 +39,7 @@ impl Voices {
 
     /// Puts an event in its voice and says where; `None` where there is no room left.
     pub(super) fn put(&mut self, name: &str, staff: u8, event: Event, beside: &mut Beside) -> Option<Place> {
-        let known = beside.contains(&(name.to_owned(), staff));
+        let known = !beside.is_empty() && beside.contains(&(name.to_owned(), staff));
         let lane = (usize::from(known)..MOST_BESIDE).find_map(|lane| {
             let lane_name = lane_name(name, staff, lane);
             let place = self.index.get(&lane_name).copied();
