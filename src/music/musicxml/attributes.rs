@@ -1,20 +1,61 @@
-//! Meter and divisions: what a part's `attributes` say about its time.
+//! Key, meter and the rest of what an `attributes` element says.
 //!
-//! Refuses to know where in the part they stand.
+//! Refuses to know where in the part it stands.
 
 use super::{
-    document::{Measure, child, children, text_of},
+    document::{child, children, text_of},
     lengths::decimal,
-    signs::shape_length,
+    mended::Change,
 };
 use crate::music::{Meter, written::MeterSign};
 use num_rational::Ratio;
 use roxmltree::Node;
-use std::collections::HashMap;
+
+/// Key and meter, as far as an element gives them.
+#[derive(Clone, Copy, Default, PartialEq)]
+pub(super) struct Signature {
+    pub(super) fifths: Option<i8>,
+    pub(super) meter: Option<(Meter, MeterSign)>,
+}
+
+impl Signature {
+    /// This one where it says something, else the earlier one.
+    pub(super) fn or(self, earlier: Signature) -> Signature {
+        Signature { fifths: self.fifths.or(earlier.fifths), meter: self.meter.or(earlier.meter) }
+    }
+}
+
+/// What an `attributes` element says of key and meter.
+pub(super) fn signature(attributes: Node, say: &mut impl FnMut(Change)) -> Signature {
+    let key = child(attributes, "key");
+    let fifths = key.and_then(|key| text_of(key, "fifths")?.parse::<i8>().ok());
+    if key.is_some() && fifths.is_none() {
+        say(Change::OddKey);
+    }
+    let time = child(attributes, "time");
+    let meter = time.and_then(|time| Some((meter(time)?, time)));
+    if time.is_some() && meter.is_none() {
+        say(Change::NoMeter);
+    }
+    let meter = meter.map(|(meter, time)| (meter, meter_sign(time, meter)));
+    Signature { fifths: fifths.map(|fifths| fifths.clamp(-7, 7)), meter }
+}
+
+/// Whether the part sounds elsewhere than it is written.
+pub(super) fn transposes(attributes: Node) -> bool {
+    let shifts = |transpose: Node, name| text_of(transpose, name).and_then(decimal).is_some_and(|by| by != Ratio::ZERO);
+    children(attributes, "transpose").any(|node| shifts(node, "chromatic") || shifts(node, "octave-change"))
+}
+
+/// Whether signs stand for bars or beats that are repeated; rests of several bars are none.
+pub(super) fn abbreviates(attributes: Node) -> bool {
+    let mut signs = children(attributes, "measure-style").flat_map(|style| style.children()).filter(Node::is_element);
+    signs.any(|sign| !sign.has_tag_name("multiple-rest"))
+}
 
 /// The meter of a `time` element. Added meters are brought to their shortest unit: 3/8 + 2/4 is 7/8.
 /// `None` for free time and for what is no time signature.
-pub(super) fn meter(time: Node) -> Option<Meter> {
+fn meter(time: Node) -> Option<Meter> {
     let sum = |beats: &str| beats.split('+').map(|beat| beat.trim().parse::<u8>().ok().map(u32::from)).sum();
     let uppers = children(time, "beats").map(|node| sum(node.text()?)).collect::<Option<Vec<u32>>>()?;
     let lowers = children(time, "beat-type").map(|node| node.text()?.trim().parse().ok());
@@ -28,7 +69,7 @@ pub(super) fn meter(time: Node) -> Option<Meter> {
 }
 
 /// How a `time` element that stands for this meter is printed.
-pub(super) fn meter_sign(time: Node, meter: Meter) -> MeterSign {
+fn meter_sign(time: Node, meter: Meter) -> MeterSign {
     if time.attribute("print-object") == Some("no") {
         return MeterSign::Hidden;
     }
@@ -37,32 +78,4 @@ pub(super) fn meter_sign(time: Node, meter: Meter) -> MeterSign {
         (Some("cut"), 2, 2) => MeterSign::Cut,
         _ => MeterSign::Figures,
     }
-}
-
-/// How many divisions the file has to a quarter, where it says so.
-pub(super) fn divisions(attributes: Node) -> Option<Ratio<i64>> {
-    decimal(text_of(attributes, "divisions")?).filter(|divisions| *divisions > Ratio::ZERO)
-}
-
-/// By how much the divisions of a part are wrong or missing: 1 where a single note's length is what
-/// its shape says; otherwise what most notes agree on.
-pub(super) fn correction(measures: &[Measure]) -> Ratio<i64> {
-    let mut votes: HashMap<Ratio<i64>, usize> = HashMap::new();
-    let mut current = Ratio::ONE;
-    for node in measures.iter().flat_map(|measure| measure.content.children()) {
-        match node.tag_name().name() {
-            "attributes" => current = divisions(node).unwrap_or(current),
-            "note" if child(node, "grace").is_none() => {
-                let length = text_of(node, "duration").and_then(decimal);
-                if let Some((length, shape)) = length.filter(|l| *l > Ratio::ZERO).zip(shape_length(node)) {
-                    *votes.entry(length / current / shape).or_default() += 1;
-                }
-            }
-            _ => {}
-        }
-    }
-    let voters: usize = votes.values().sum();
-    let bearable = |ratio: &Ratio<i64>| *ratio.numer() <= 1_000_000 && *ratio.denom() <= 1_000_000;
-    let agreed = votes.iter().find(|(ratio, count)| *count * 2 > voters && bearable(ratio)).map(|(ratio, _)| *ratio);
-    if votes.contains_key(&Ratio::ONE) { Ratio::ONE } else { agreed.unwrap_or(Ratio::ONE) }
 }

@@ -3,14 +3,15 @@
 //! Refuses to know how long the bar is in the end and which notes are tied.
 
 use super::{
-    attributes,
+    attributes::{self, Signature},
     barlines::Barlines,
     clefs::{BarClefs, Clefs},
+    counting::{Counting, bar_length},
     cursor::{Cursor, Length},
     directions,
     document::{Measure, child, children, text_of},
     error::{MOST_NOTES, ReadError},
-    lengths::{decimal, plus, quarters},
+    lengths::plus,
     mended::{Change, Mending},
     printed::{self, Printed, Sounding},
     signs,
@@ -42,27 +43,12 @@ pub(super) struct Found<'a> {
     pub(super) length: Quarters,
 }
 
-/// Key and meter, as far as an element gives them.
-#[derive(Clone, Copy, Default, PartialEq)]
-struct Signature {
-    fifths: Option<i8>,
-    meter: Option<(Meter, MeterSign)>,
-}
-
-impl Signature {
-    fn or(self, earlier: Signature) -> Signature {
-        Signature { fifths: self.fifths.or(earlier.fifths), meter: self.meter.or(earlier.meter) }
-    }
-}
-
 /// What holds from bar to bar while a part is read.
 pub(super) struct Reader<'a, 'm> {
     pub(super) meter: Meter,
     pub(super) fifths: i8,
     pub(super) staves: u8,
-    /// To a quarter.
-    divisions: Ratio<i64>,
-    correction: Ratio<i64>,
+    counting: Counting,
     /// Grace notes that wait for their main note, by voice and staff, with the bar they stand in.
     graces: HashMap<(&'a str, u8), (usize, Vec<Pitch>)>,
     meter_sign: MeterSign,
@@ -103,8 +89,7 @@ impl<'a, 'm> Reader<'a, 'm> {
             meter: Meter::COMMON,
             fifths: 0,
             staves: 1,
-            divisions: correction,
-            correction,
+            counting: Counting::new(correction),
             graces: HashMap::new(),
             meter_sign: MeterSign::Figures,
             waiting: None,
@@ -137,8 +122,8 @@ impl<'a, 'm> Reader<'a, 'm> {
             match node.tag_name().name() {
                 "attributes" => self.attributes(node, open.cursor.at()),
                 "note" => self.note(node, &mut open)?,
-                "backup" => open.cursor.back(self.length_of(node).unwrap_or(Quarters::ZERO)),
-                "forward" => open.cursor.forward(self.length_of(node).unwrap_or(Quarters::ZERO).into()),
+                "backup" => open.cursor.back(self.counting.length_of(node).unwrap_or(Quarters::ZERO)),
+                "forward" => open.cursor.forward(self.counting.length_of(node).unwrap_or(Quarters::ZERO).into()),
                 "direction" => self.direction(node, &mut open),
                 "sound" => self.sound(node, open.cursor.at(), &mut open),
                 "harmony" | "figured-bass" => self.say(Change::ChordSymbols),
@@ -185,49 +170,23 @@ impl<'a, 'm> Reader<'a, 'm> {
     }
 
     fn attributes(&mut self, node: Node, at: Quarters) {
-        if let Some(divisions) = attributes::divisions(node) {
-            self.divisions = divisions * self.correction;
+        self.counting.follow(node);
+        let mut say = |change| self.mending.say(&self.number, change);
+        children(node, "clef").for_each(|clef| self.clefs.element(clef, at, &mut say));
+        if attributes::transposes(node) {
+            say(Change::Transposing);
         }
-        for clef in children(node, "clef") {
-            self.clefs.element(clef, at, &mut |change| self.mending.say(&self.number, change));
+        if attributes::abbreviates(node) {
+            say(Change::Abbreviations);
         }
-        let signature = self.signature(node);
+        let signature = attributes::signature(node, &mut say);
         if at == Quarters::ZERO {
             self.signature_holds(signature);
         } else if signature != Signature::default() {
-            let waiting = self.waiting.get_or_insert((at, Signature::default()));
-            *waiting = (waiting.0.min(at), signature.or(waiting.1));
+            let (first, earlier) = self.waiting.unwrap_or((at, Signature::default()));
+            self.waiting = Some((first.min(at), signature.or(earlier)));
         }
         self.staves_of(node);
-        let shifts = |transpose: Node| {
-            ["chromatic", "octave-change"]
-                .iter()
-                .any(|name| text_of(transpose, name).and_then(decimal).is_some_and(|shift| shift != Ratio::ZERO))
-        };
-        if children(node, "transpose").any(shifts) {
-            self.say(Change::Transposing);
-        }
-        let repeats =
-            |style: Node| style.children().any(|sign| sign.is_element() && !sign.has_tag_name("multiple-rest"));
-        if children(node, "measure-style").any(repeats) {
-            self.say(Change::Abbreviations);
-        }
-    }
-
-    /// What an `attributes` element says of key and meter.
-    fn signature(&mut self, node: Node) -> Signature {
-        let key = child(node, "key");
-        let fifths = key.and_then(|key| text_of(key, "fifths")?.parse::<i8>().ok());
-        if key.is_some() && fifths.is_none() {
-            self.say(Change::OddKey);
-        }
-        let time = child(node, "time");
-        let meter = time.and_then(|time| Some((attributes::meter(time)?, time)));
-        if time.is_some() && meter.is_none() {
-            self.say(Change::NoMeter);
-        }
-        let meter = meter.map(|(meter, time)| (meter, attributes::meter_sign(time, meter)));
-        Signature { fifths: fifths.map(|fifths| fifths.clamp(-7, 7)), meter }
     }
 
     fn signature_holds(&mut self, Signature { fifths, meter }: Signature) {
@@ -257,7 +216,7 @@ impl<'a, 'm> Reader<'a, 'm> {
         let in_chord = child(node, "chord").is_some();
         let (voice, staff) = self.belongs_to(node, open.chord_of.filter(|_| in_chord));
         let is_grace = child(node, "grace").is_some();
-        let length = if is_grace { Length::from(Quarters::ZERO) } else { self.note_length(node) };
+        let length = if is_grace { Quarters::ZERO.into() } else { self.note_length(node) };
         if !in_chord {
             open.chord_of = Some((voice, staff));
             open.printed.end_chord();
@@ -348,45 +307,14 @@ impl<'a, 'm> Reader<'a, 'm> {
         !cue && !hidden
     }
 
-    /// The `duration` of a note, backup or forward in quarters, as the file counts.
-    fn length_of(&self, node: Node) -> Option<Quarters> {
-        self.counted(node, "duration").and_then(quarters).map(|length| length.max(Quarters::ZERO))
-    }
-
-    fn counted(&self, node: Node, name: &str) -> Option<Ratio<i64>> {
-        Some(decimal(text_of(node, name)?)? / self.divisions)
-    }
-
-    /// The length of a note or rest. Its shape is followed only where the file had to round.
     fn note_length(&mut self, note: Node) -> Length {
-        let whole_bar = child(note, "rest").is_some_and(|rest| rest.attribute("measure") == Some("yes"));
-        let written = self.length_of(note);
-        if whole_bar {
-            let written = written.filter(|length| *length > Quarters::ZERO).unwrap_or(self.meter.bar());
-            return Length { written, exact: written.min(self.meter.bar()) };
-        }
-        let shape = signs::shape_length(note).and_then(quarters).filter(|shape| *shape > Quarters::ZERO);
-        let unit = *self.divisions.denom() as f64 / *self.divisions.numer() as f64;
-        let rounded = |written: Quarters, shape: Quarters| {
-            written != shape && (written.as_f64() - shape.as_f64()).abs() < unit * (1.0 - 1e-6)
-        };
-        match (written, shape) {
-            (Some(written), Some(shape)) if rounded(written, shape) => {
-                self.say(Change::Rounded);
-                Length { written, exact: shape }
-            }
-            (Some(written), _) if written > Quarters::ZERO => written.into(),
-            _ => {
-                self.say(Change::NoLength);
-                shape.unwrap_or(Quarters::ONE).into()
-            }
-        }
+        let mut say = |change| self.mending.say(&self.number, change);
+        self.counting.note_length(note, self.meter, &mut say)
     }
 
     fn direction(&mut self, node: Node<'a, 'a>, open: &mut Open<'a>) {
         let staff = self.staff(node);
-        let offset = self.counted(node, "offset").and_then(quarters).unwrap_or(Quarters::ZERO);
-        let at = plus(open.cursor.at(), offset).max(Quarters::ZERO);
+        let at = plus(open.cursor.at(), self.counting.offset_of(node)).max(Quarters::ZERO);
         for sign in children(node, "direction-type").flat_map(|kind| kind.children()).filter(Node::is_element) {
             match sign.tag_name().name() {
                 "dynamics" => open.dynamics.extend(directions::dynamic(sign).map(|mark| Dynamic { at, staff, mark })),
@@ -426,24 +354,5 @@ impl<'a, 'm> Reader<'a, 'm> {
         if let Some(tempo) = directions::sound(node, self.meter) {
             open.tempi.entry(at).or_insert(tempo);
         }
-    }
-}
-
-/// How long a bar is that was written to as far as `end`: the meter's length where rounding is all
-/// that is between them, else as written.
-fn bar_length(end: Quarters, last_start: Quarters, meter: Meter, say: &mut impl FnMut(Change)) -> Quarters {
-    // A 128th note: nothing shorter is played, so a smaller difference is no music.
-    const NO_MUSIC: f64 = 1.0 / 32.0;
-    let full = meter.bar();
-    if end == Quarters::ZERO || end == full {
-        full
-    } else if (end.as_f64() - full.as_f64()).abs() < NO_MUSIC && last_start < full {
-        say(Change::Rounded);
-        full
-    } else {
-        if end > full {
-            say(Change::Overfull);
-        }
-        end
     }
 }

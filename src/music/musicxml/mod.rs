@@ -13,6 +13,7 @@ mod bar;
 mod barlines;
 mod clefs;
 mod container;
+mod counting;
 mod cursor;
 mod directions;
 mod document;

@@ -3,9 +3,9 @@
 //! Refuses to know what stands inside a measure.
 
 use super::{
-    attributes::correction,
     bar::{Found, Reader},
     barlines::close_endings,
+    counting::correction,
     document::{PartMeasures, child},
     error::ReadError,
     mended::{Change, Mending},
