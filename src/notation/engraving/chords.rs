@@ -144,6 +144,9 @@ impl<'a> Galley<'a> {
     }
 }
 
+/// How far each flag of a rest stands left of the one above it.
+const REST_SLANT: f32 = 0.31;
+
 fn is_printed(event: &Event) -> bool {
     !matches!(&event.kind, Kind::Notes(heads) if heads.is_empty())
 }
@@ -261,10 +264,18 @@ impl<'a> Chord<'a> {
             Value::Quarter => Glyph::RestQuarter,
             Value::Eighth => Glyph::RestEighth,
             Value::N16th => Glyph::Rest16th,
-            Value::N32nd => Glyph::Rest32nd,
-            Value::N64th => Glyph::Rest64th,
-            Value::N128th => Glyph::Rest128th,
+            Value::N32nd | Value::N64th | Value::N128th => Glyph::Rest32nd,
         }
+    }
+
+    /// Where the glyph of a rest stands from its column: shorter ones than a 32nd are two of these along
+    /// their slant.
+    pub fn rest_places(&self) -> impl Iterator<Item = (f32, f32)> {
+        let further = (Value::N32nd as u32).saturating_sub(self.event.value as u32);
+        let further = if self.rest_glyph() == Glyph::Rest32nd { further } else { 0 };
+        let (x, y) = (self.dx, self.rest);
+        let second = (further > 0).then(|| (x - REST_SLANT * further as f32, y + further as f32));
+        [(x, y)].into_iter().chain(second)
     }
 
     pub fn head_width(&self) -> f32 {

@@ -8,7 +8,7 @@ use super::{
     accidentals,
     chords::{Chord, Galley, quarters, staff_index},
     metrics::{LEDGER_OUT, QUARTER_SPACE},
-    pen::{Bounds, meet, text_width},
+    pen::{Bounds, covered, meet, text_width},
     signatures,
 };
 use crate::music::{Quarters, written::Barline};
@@ -42,7 +42,9 @@ pub struct Column {
 
 /// Least distance between what stands in two columns.
 const APART: f32 = 0.25;
-/// And beside a bar line or signature.
+/// Least distance between notes that follow one another on different staves.
+const ONE_AFTER_ANOTHER: f32 = 0.9;
+/// Beside a bar line or signature.
 const BESIDE_LINE: f32 = 0.7;
 
 /// The columns of a galley, not yet placed. Fingerings take the room of a text of this size.
@@ -137,7 +139,7 @@ pub fn leftmost(boxes: &[(usize, Bounds)], staff: usize) -> f32 {
 /// What a chord covers beside heads: accidentals, dots, flag, the stem's nominal length, ledger lines.
 fn cover(chord: &Chord, boxes: &mut Vec<(usize, Bounds)>) {
     if chord.is_rest() {
-        boxes.push((chord.staff, super::pen::covered(chord.rest_glyph(), (chord.dx, chord.rest), chord.scale)));
+        boxes.extend(chord.rest_places().map(|at| (chord.staff, covered(chord.rest_glyph(), at, chord.scale))));
     }
     for head in &chord.heads {
         boxes.push((head.staff, chord.head_box(head)));
@@ -194,8 +196,9 @@ fn spring(galley: &Galley, bar: usize, column: usize) -> f32 {
 
 /// How far apart two columns must be at least.
 fn least(a: &Column, b: &Column) -> f32 {
-    let padding = if a.is_notes() && b.is_notes() { APART } else { BESIDE_LINE };
-    let mut least: f32 = 0.0;
+    let both_notes = a.is_notes() && b.is_notes();
+    let padding = if both_notes { APART } else { BESIDE_LINE };
+    let mut least: f32 = if both_notes { ONE_AFTER_ANOTHER } else { 0.0 };
     for (staff, [_, top, right, bottom]) in &a.boxes {
         for (other, bounds) in &b.boxes {
             let same_height = meet(&[0.0, *top, 1.0, *bottom], &[0.0, bounds[1] - 0.1, 1.0, bounds[3] + 0.1]);
@@ -220,7 +223,10 @@ pub struct Springs {
 impl Springs {
     pub fn of(columns: &[Column]) -> Self {
         let before = |index: usize| {
-            (1..=LOOK_BACK.min(index)).map(|back| least(&columns[index - back], &columns[index])).collect()
+            // A bar line keeps apart what is on either side of it.
+            let back = (1..=LOOK_BACK.min(index)).find(|back| !columns[index - back].is_notes());
+            let back = back.unwrap_or(LOOK_BACK.min(index));
+            (1..=back).map(|back| least(&columns[index - back], &columns[index])).collect()
         };
         Springs {
             least: (0..columns.len()).map(before).collect(),

@@ -8,7 +8,7 @@ use super::{
     chords::Chord,
     columns::Holds,
     glyph::Glyph,
-    metrics::TEXT_HEIGHT,
+    metrics::{STEM, TEXT_HEIGHT},
     pen::text_width,
     system::{Crown, Setting},
 };
@@ -142,10 +142,15 @@ pub fn fingerings(setting: &mut Setting) {
         for finger in outward {
             let finger: String = finger.chars().take(LONGEST).collect();
             let half = 0.5 * text_width(&finger, size);
-            // Beside a dot a finger would read as one with it.
-            let right =
-                if chord.event.dots > 0 { (x + chord.dots + 0.4).max(middle + half) } else { middle + half - 0.12 };
-            let y = setting.beyond(chord.staff, above, (middle - half + 0.12, right), TEXT_HEIGHT * size);
+            let (mut left, mut right) = (middle - half + 0.12, middle + half - 0.12);
+            if chord.event.dots > 0 {
+                // Beside a dot a finger would read as one with it.
+                right = right.max(x + chord.dots + 0.4);
+            }
+            if chord.has_stem() && chord.up == above {
+                (left, right) = (left.min(x + chord.stem_x()), right.max(x + chord.stem_x()));
+            }
+            let y = setting.beyond(chord.staff, above, (left, right), TEXT_HEIGHT * size);
             setting.pen.text(chord.staff, ink, (middle, y), size, false, finger);
         }
     }
@@ -164,7 +169,7 @@ pub fn ornaments(setting: &mut Setting) {
             match ornament {
                 Ornament::Trill => setting.put(chord.staff, ink, Glyph::Trill, middle, above),
                 Ornament::Turn => setting.put(chord.staff, ink, Glyph::Turn, middle, above),
-                Ornament::InvertedTurn => setting.put(chord.staff, ink, Glyph::TurnInverted, middle, above),
+                Ornament::InvertedTurn => inverted_turn(setting, chord, ink, middle, above),
                 Ornament::Mordent => setting.put(chord.staff, ink, Glyph::Mordent, middle, above),
                 Ornament::ShortTrill => setting.put(chord.staff, ink, Glyph::ShortTrill, middle, above),
                 Ornament::Tremolo(strokes) => tremolo(setting, chord, x, *strokes, ink),
@@ -177,6 +182,14 @@ pub fn ornaments(setting: &mut Setting) {
             setting.put(chord.staff, ink, glyph, middle, above);
         }
     }
+}
+
+/// A turn with an upright stroke through it.
+fn inverted_turn(setting: &mut Setting, chord: &Chord, ink: Ink, x: f32, above: bool) {
+    let [_, top, _, bottom] = Glyph::Turn.extent();
+    let y = setting.beyond(chord.staff, above, (x - 1.1, x + 1.1), bottom - top + 0.6);
+    setting.pen.line(chord.staff, ink, (x, y - 0.7), (x, y + 0.7), STEM);
+    setting.put(chord.staff, ink, Glyph::Turn, x, above);
 }
 
 /// Slanted strokes through the stem, or over a note without one.

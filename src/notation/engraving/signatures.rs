@@ -7,7 +7,7 @@ use super::{
     accidentals::SHARPS,
     chords::{Galley, clef_at},
     glyph::Glyph,
-    metrics::{BETWEEN_BARLINES, STAFF, THICK, THIN},
+    metrics::{BETWEEN_BARLINES, STAFF, STEM, THICK, THIN},
     pen::{Bounds, Pen, covered},
 };
 use crate::music::{
@@ -119,8 +119,7 @@ fn row_width(row: &[Glyph]) -> f32 {
 fn meter_width(meter: Meter, sign: MeterSign) -> f32 {
     match sign {
         MeterSign::Hidden => 0.0,
-        MeterSign::Common => Glyph::Common.width(),
-        MeterSign::Cut => Glyph::Cut.width(),
+        MeterSign::Common | MeterSign::Cut => Glyph::Common.width(),
         MeterSign::Figures => row_width(&figures(meter.beats())).max(row_width(&figures(meter.unit()))),
     }
 }
@@ -129,7 +128,11 @@ fn draw_meter(pen: &mut Pen, staff: usize, ink: Ink, (meter, sign): (Meter, Mete
     let rows = match sign {
         MeterSign::Hidden => return,
         MeterSign::Common => return pen.glyph(staff, ink, Glyph::Common, (x, 2.0), 1.0),
-        MeterSign::Cut => return pen.glyph(staff, ink, Glyph::Cut, (x, 2.0), 1.0),
+        MeterSign::Cut => {
+            pen.glyph(staff, ink, Glyph::Common, (x, 2.0), 1.0);
+            let middle = x + 0.55 * Glyph::Common.width();
+            return pen.line(staff, ink, (middle, 0.5), (middle, 3.5), STEM);
+        }
         MeterSign::Figures => [(figures(meter.beats()), 1.0), (figures(meter.unit()), 3.0)],
     };
     let width = meter_width(meter, sign);

@@ -186,7 +186,9 @@ impl<'a> Setting<'a> {
 
     fn rest(&mut self, chord: &Chord, x: f32, ink: Ink) {
         let glyph = chord.rest_glyph();
-        self.pen.glyph(chord.staff, ink, glyph, (x + chord.dx, chord.rest), chord.scale);
+        for (dx, y) in chord.rest_places() {
+            self.pen.glyph(chord.staff, ink, glyph, (x + dx, y), chord.scale);
+        }
         if matches!(glyph, Glyph::RestWhole | Glyph::RestHalf) && !(0.0..=4.0).contains(&chord.rest) {
             let (left, right) = (x + chord.dx - LEDGER_OUT, x + chord.dx + glyph.width() + LEDGER_OUT);
             self.pen.line(chord.staff, ink, (left, chord.rest), (right, chord.rest), LEDGER);
