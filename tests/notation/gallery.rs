@@ -7,7 +7,7 @@ use super::{
 };
 use tailfirst::{
     music::{
-        Part, study,
+        Part, musicxml, study,
         written::{Barline, Clef, ClefChange, ClefSign, Ending, EndingEnd, MeterSign, Spans},
     },
     notation::engraving::{Focus, Scroll, Sheet, practice_sheet},
@@ -241,5 +241,24 @@ fn twelve_cases_show_each_sign() {
         println!("case-{name}: {:.1} px a space", sheet.space);
         assert_eq!(sheet.places.len(), all + 1, "{name} is shown whole");
         write(&format!("case-{name}"), &sheet);
+    }
+}
+
+/// The scores that the reader is tested with, scrolled through, and practised from in the middle.
+#[test]
+fn whole_scores_are_drawn_system_by_system() {
+    for name in ["aloha_oe", "polonaise_op1n1", "polonaise_op1n3"] {
+        let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join(format!("tests/scores/{name}.mxl"));
+        let score = musicxml::read(&std::fs::read(path).expect("a file")).expect("a score").score;
+        let part = score.parts.iter().max_by_key(|part| part.staves).expect("a part");
+        let scroll = Scroll::new(part, 1180.0, 11.0);
+        for system in 0..scroll.systems.len() {
+            let sheet = scroll.draw(part, system, None);
+            assert!((sheet.drawing.height - scroll.systems[system].height).abs() < 0.1);
+            write(&format!("score-{name}-{system:02}"), &sheet);
+        }
+        let cut = part.excerpt(4..=9);
+        let sheet = focused(&cut, (12, 36), &|_| true, (1180.0, 330.0));
+        write(&format!("practise-{name}"), &sheet);
     }
 }

@@ -274,7 +274,7 @@ impl<'a> Chord<'a> {
         let further = (Value::N32nd as u32).saturating_sub(self.event.value as u32);
         let further = if self.rest_glyph() == Glyph::Rest32nd { further } else { 0 };
         let (x, y) = (self.dx, self.rest);
-        let second = (further > 0).then(|| (x - REST_SLANT * further as f32, y + further as f32));
+        let second = (further > 0).then_some((x - REST_SLANT * further as f32, y + further as f32));
         [(x, y)].into_iter().chain(second)
     }
 

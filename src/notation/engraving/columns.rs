@@ -11,7 +11,7 @@ use super::{
     pen::{Bounds, covered, meet, text_width},
     signatures,
 };
-use crate::music::{Quarters, written::Barline};
+use crate::music::{Quarters, passage::Articulation, written::Barline};
 
 /// What a column holds.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -128,6 +128,8 @@ impl Column {
     }
 }
 
+/// How far the wave of an arpeggio stands out to the left.
+pub const ARPEGGIO: f32 = 0.75;
 /// Distance of a clef before what it stands before.
 pub const CLEF_BEFORE: f32 = 0.35;
 
@@ -147,6 +149,10 @@ fn cover(chord: &Chord, boxes: &mut Vec<(usize, Bounds)>) {
             let [left, top, right, bottom] = accidentals::extent(accidental, head.y, chord.scale);
             boxes.push((head.staff, [accidental.dx + left, top, accidental.dx + right, bottom]));
         }
+    }
+    if chord.event.articulations.contains(&Articulation::Arpeggio) {
+        let [highest, lowest] = chord.ends();
+        boxes.push((chord.staff, [chord.left() - ARPEGGIO, highest - 0.6, chord.left(), lowest + 0.6]));
     }
     if chord.event.dots > 0 {
         let right = chord.dots + 0.55 * f32::from(chord.event.dots.min(4));

@@ -34,7 +34,7 @@ const BEHIND: usize = 3;
 const PRESSED: f32 = 0.75;
 const STRETCHED: f32 = 2.4;
 /// Beside the staves, to the sheet's edges.
-const MARGIN: f32 = 0.4;
+pub const MARGIN: f32 = 0.4;
 /// From the signatures to the first note, and after the last: room for a roof.
 const LEAD: f32 = 0.9;
 const TAIL: f32 = 1.2;

@@ -7,7 +7,7 @@ use super::{
     Focus,
     chords::Galley,
     columns::{Column, Holds, Springs, columns},
-    practice::{Row, prefix, row, text_size},
+    practice::{MARGIN, Row, prefix, row, text_size},
     sheet::Sheet,
     system::{Order, Set},
 };
@@ -64,8 +64,8 @@ impl Scroll {
         let (row, set) = self.set(part, system.bars.clone(), focus);
         let mut sheet = Sheet::new(self.width, system.height, self.space);
         let onsets = focus.map_or(&[][..], |focus| focus.onsets);
-        let top = 0.5 * BETWEEN * self.space;
-        sheet.add(&set, &row.columns, onsets, (0.0, top), |bar| system.bars.start + bar);
+        let corner = (MARGIN * self.space, 0.5 * BETWEEN * self.space);
+        sheet.add(&set, &row.columns, onsets, corner, |bar| system.bars.start + bar);
         sheet
     }
 
@@ -88,7 +88,7 @@ impl Scroll {
             let range = begin(&all, starts[bars.start])..starts[bars.end];
             let Some(first) = all.get(range.start).filter(|_| !range.is_empty()) else { return true };
             let width = prefix(&galley, first, bars.start == 0) + first.reach()[0] + springs.width(range, PRESSED);
-            width * self.space <= self.width
+            (width + 2.0 * MARGIN) * self.space <= self.width
         };
         let mut systems = Vec::new();
         let mut start = 0;
@@ -111,7 +111,8 @@ impl Scroll {
         let most = if bars.end == part.bars.len() { 1.2 } else { STRETCHED };
         let meter = bars.start == 0 || part.bars[bars.start].meter != part.bars[bars.start - 1].meter;
         let range = begin(&all, 0)..all.len();
-        let row = row(&galley, &all, &springs, range, self.width / self.space, most, meter);
+        let width = self.width / self.space - 2.0 * MARGIN;
+        let row = row(&galley, &all, &springs, range, width, most, meter);
         let inks = |at, staff, tied| focus.map_or(Ink::Full, |focus| focus.ink(at, staff, tied));
         let order = Order {
             galley: &galley,

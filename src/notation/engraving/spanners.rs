@@ -211,7 +211,11 @@ fn slur(setting: &mut Setting, spanner: &Spanner) {
         return;
     }
     let staff = chord.staff;
-    let height = slur_height(setting, staff, a, b, above);
+    let needed = slur_height(setting, staff, a, b, above);
+    let height = needed.min(0.8 + 0.3 * (b.0 - a.0)).min(HIGHEST_SLUR);
+    // What an arc of this height does not clear it clears by standing further off.
+    let off = 0.8 * (needed - height).min(4.0);
+    (a.1, b.1) = (a.1 + toward * off, b.1 + toward * off);
     for step in 1..8 {
         let (left, right) = (step as f32 / 9.0, (step + 1) as f32 / 9.0);
         let y = |part: f32| a.1 + part * (b.1 - a.1) + toward * 4.0 * part * (1.0 - part) * height;
@@ -226,14 +230,16 @@ fn slur(setting: &mut Setting, spanner: &Spanner) {
 /// Full where both ends are played now, else as the fainter one.
 fn ink_between(setting: &Setting, spanner: &Spanner, staff: usize) -> Ink {
     let ink = |anchor: &Anchor| match anchored(setting, anchor) {
-        Some((chord, _)) => setting.order.ink(chord),
+        Some((chord, _)) => Some(setting.order.ink(chord)),
         None => {
             let bars = &setting.order.galley.bars;
-            let bar = bars.iter().find(|bar| bar.index as isize == anchor.bar);
-            bar.map_or(Ink::Faint, |bar| (setting.order.inks)(bar.start + anchor.at, staff, true))
+            let bar = bars.iter().find(|bar| bar.index as isize == anchor.bar)?;
+            Some((setting.order.inks)(bar.start + anchor.at, staff, true))
         }
     };
-    match (ink(&spanner.from), ink(&spanner.to)) {
+    // An end that is cut off is as the other one.
+    let (from, to) = (ink(&spanner.from), ink(&spanner.to));
+    match (from.or(to).unwrap_or(Ink::Faint), to.or(from).unwrap_or(Ink::Faint)) {
         (Ink::Full, Ink::Full) => Ink::Full,
         (Ink::Resting, Ink::Resting) => Ink::Resting,
         _ => Ink::Faint,
@@ -291,6 +297,8 @@ fn near_signs(chord: &Chord, edge: f32, most: f32) -> f32 {
     }
 }
 
+const HIGHEST_SLUR: f32 = 4.0;
+
 /// A slur is a shallow arc that clears what is under it.
 fn slur_height(setting: &Setting, staff: usize, a: Point, b: Point, above: bool) -> f32 {
     let length = b.0 - a.0;
@@ -309,7 +317,7 @@ fn slur_height(setting: &Setting, staff: usize, a: Point, b: Point, above: bool)
             height = height.max((edge + APART) / (4.0 * part * (1.0 - part)).max(0.4));
         }
     }
-    height.min(6.0)
+    height
 }
 
 fn tuplet(setting: &mut Setting, spanner: &Spanner) {

@@ -285,7 +285,10 @@ impl<'a> Setting<'a> {
             tops.push(tops[staff - 1] + needed.fold(least, f32::max));
         }
         self.across(&tops);
+        // What frames the notes lies under them.
+        let notes = self.pen.marks.len();
         self.frame(&tops);
+        self.pen.marks.rotate_left(notes);
         let reach = |staff: usize| {
             let line = &self.pen.skylines[staff];
             let top = line.top.iter().copied().fold(0.0, f32::min);
