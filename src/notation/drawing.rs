@@ -102,28 +102,4 @@ impl Drawing {
     pub fn new(width: f32, height: f32) -> Self {
         Drawing { width, height, shapes: Vec::new() }
     }
-
-    pub fn line(&mut self, ink: Ink, from: Point, to: Point, width: f32) {
-        self.shapes.push(Shape { form: Form::Line { from, to, width }, ink });
-    }
-
-    pub fn ellipse(&mut self, ink: Ink, centre: Point, radii: Point, hollow: bool) {
-        self.shapes.push(Shape { form: Form::Ellipse { centre, radii, hollow }, ink });
-    }
-
-    pub fn polygon(&mut self, ink: Ink, points: Vec<Point>) {
-        self.shapes.push(Shape { form: Form::Polygon { points }, ink });
-    }
-
-    /// Upright text centred on a point.
-    pub fn label(&mut self, ink: Ink, at: Point, size: f32, text: impl Into<String>) {
-        let form = Form::Text { at, size, italic: false, text: text.into() };
-        self.shapes.push(Shape { form, ink });
-    }
-
-    /// Slanted text centred on a point, as dynamic marks are written.
-    pub fn italic(&mut self, ink: Ink, at: Point, size: f32, text: impl Into<String>) {
-        let form = Form::Text { at, size, italic: true, text: text.into() };
-        self.shapes.push(Shape { form, ink });
-    }
 }

@@ -4,10 +4,5 @@
 
 pub mod drawing;
 pub mod engraving;
-pub mod rhythm_line;
-
-mod rows;
-mod spacing;
 
 pub use drawing::{Drawing, Ink, Shape};
-pub use rhythm_line::{Place, RhythmLine};
