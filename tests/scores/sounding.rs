@@ -11,6 +11,20 @@ fn a_chord_tied_on_some_notes_only_attacks_the_others() {
 }
 
 #[test]
+fn without_voices_a_chord_is_tied_over_the_bar_line_and_keeps_its_signs_to_itself() {
+    let (start, stop) = ("<tie type='start'/>", "<tie type='stop'/>");
+    let staccato = "<notations><articulations><staccato/></articulations></notations>";
+    let before = note("C4", 12, start) + &chord("E4", 12, start) + &chord("G4", 12, "");
+    let after = note("C4", 12, &format!("{stop}{staccato}"))
+        + &chord("E4", 12, stop)
+        + "<backup><duration>12</duration></backup>"
+        + &note("A3", 12, "");
+    let text = score(&[&before, &after]);
+    assert_eq!(attacks(&text), ["0:0 1 60=6 64=6 67=3", "1:0 1 57=3"]);
+    assert!(heard(&text).score.parts[0].bars[1].attacks[0].notes[0].articulations.is_empty());
+}
+
+#[test]
 fn a_chords_further_note_belongs_to_voice_and_staff_of_the_first() {
     let signs = "<notations><articulations><accent/></articulations></notations>";
     let own = |more: &str| format!("<voice>5</voice><staff>2</staff>{more}");

@@ -77,6 +77,8 @@ struct Open<'a> {
     chord_at: Quarters,
     /// Voice and staff of that note, once there was one.
     chord_of: Option<(&'a str, u8)>,
+    /// How many chords and notes have begun.
+    chords: usize,
     printed: Printed,
     notes: Vec<Heard<'a>>,
     dynamics: Vec<Dynamic>,
@@ -219,6 +221,7 @@ impl<'a, 'm> Reader<'a, 'm> {
         let length = if is_grace { Quarters::ZERO.into() } else { self.note_length(node) };
         if !in_chord {
             open.chord_of = Some((voice, staff));
+            open.chords += 1;
             open.printed.end_chord();
         }
         if !in_chord && !is_grace {
@@ -276,7 +279,7 @@ impl<'a, 'm> Reader<'a, 'm> {
         let (tied_from, tied_on) = signs::ties(node);
         let graces = self.waiting_graces(voice, staff);
         let note = WrittenNote { pitch, lasts, fingering: signs::fingering(node), articulations, graces };
-        open.notes.push(Heard { at, staff, voice, tied_from, tied_on, note });
+        open.notes.push(Heard { at, staff, voice, chord: open.chords, tied_from, tied_on, note });
     }
 
     /// The grace notes that run into the note that comes now; they may stand at the end of the bar before.

@@ -19,6 +19,8 @@ pub(super) struct Heard<'a> {
     pub(super) at: Quarters,
     pub(super) staff: u8,
     pub(super) voice: &'a str,
+    /// The same for all notes of a chord, another for any other note of the bar.
+    pub(super) chord: usize,
     /// A tie ends here.
     pub(super) tied_from: bool,
     /// A tie begins here.
@@ -120,7 +122,7 @@ fn hand_on_signs(notes: &mut [Heard]) {
     for next in 1..notes.len() {
         let (before, after) = notes.split_at_mut(next);
         let (Some(tied), Some(struck)) = (before.last_mut(), after.first_mut()) else { continue };
-        let one_chord = (tied.at, tied.staff, tied.voice) == (struck.at, struck.staff, struck.voice);
+        let one_chord = (tied.chord, tied.staff) == (struck.chord, struck.staff);
         if one_chord && tied.tied_from {
             let signs = std::mem::take(&mut tied.note.articulations);
             add_new(&mut struck.note.articulations, signs);
