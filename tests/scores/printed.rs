@@ -235,6 +235,15 @@ fn hairpins_and_pedals_reach_to_where_they_hold_no_more() {
 }
 
 #[test]
+fn a_pedal_that_is_pressed_again_was_released_there() {
+    let press = direction("<pedal type='start'/>");
+    let bar = press.clone() + &note("C4", 4, "") + &press + &note("D4", 8, "") + &direction("<pedal type='stop'/>");
+    let text = score(&[&bar]);
+    assert_eq!(spans(&heard(&text).score.parts[0]), ["Pedal 0:0-0:1", "Pedal 0:1-0:3"]);
+    assert_eq!(changes(&text), []);
+}
+
+#[test]
 fn under_an_octave_sign_notes_sound_as_written_and_are_printed_lower() {
     let bar = direction("<octave-shift type='down' size='8'/>")
         + &note("C7", 4, "")

@@ -76,15 +76,17 @@ impl Spanners {
         self.closed.push(spanner);
     }
 
+    /// A pedal that is pressed again was released there; any other sign has lost its end.
     fn begin(&mut self, family: Family, number: u8, open: Open, say: &mut impl FnMut(Change)) {
         let others = self.open.entry((family, number)).or_default();
-        let before = others.len();
-        others.retain(|other| !belongs(family, &other.from, &open.from));
-        if others.len() == MOST_OPEN {
-            others.remove(0);
-        }
-        if others.len() < before {
-            say(loose(family));
+        let own = others.iter().position(|other| belongs(family, &other.from, &open.from));
+        let superseded = own.or((others.len() == MOST_OPEN).then_some(0)).map(|index| others.remove(index));
+        match superseded {
+            Some(Open { kind, above, from }) if family == Family::Pedal && own.is_some() => {
+                self.closed.push(Spanner { kind, from, to: open.from.clone(), above });
+            }
+            Some(_) => say(loose(family)),
+            None => {}
         }
         others.push(open);
     }
