@@ -8,6 +8,7 @@ use super::{
     glyph::Glyph,
     metrics::{GRACE, STEM, STEM_LENGTH},
     pen::Bounds,
+    voices,
 };
 use crate::music::{
     Part, Quarters,
@@ -116,15 +117,15 @@ impl<'a> Galley<'a> {
             }
         }
         let chords = &mut self.chords[first..];
-        keep_company(chords);
+        voices::keep_company(chords);
         let groups = beaming::groups(chords, bar);
         beaming::point_stems(chords, &groups, self.part.lines == 1);
         chords.iter_mut().for_each(Chord::displace_seconds);
         for column in 0..columns.len() {
-            ready_column(chords, column);
+            voices::share_column(chords, column);
         }
         accidentals::set(chords, bar, columns.len());
-        place_rests(chords);
+        voices::place_rests(chords);
         for group in groups {
             group.iter().for_each(|chord| chords[*chord].beam = Some(self.beams.len()));
             self.beams.push(group.into_iter().map(|chord| first + chord).collect());
@@ -352,125 +353,5 @@ impl<'a> Chord<'a> {
     pub fn head_box(&self, head: &ReadyHead) -> Bounds {
         let left = self.dx + head.dx;
         [left, head.y - 0.5 * self.scale, left + self.head_width(), head.y + 0.5 * self.scale]
-    }
-}
-
-/// A rest stands in the middle; in company two spaces off, and further where the other voice is in its way.
-fn place_rests(chords: &mut [Chord]) {
-    for index in 0..chords.len() {
-        let rest = &chords[index];
-        if !rest.is_rest() {
-            continue;
-        }
-        let given = !rest.rest.is_nan();
-        let toward = rest.company.map_or(0.0, |upper| if upper { -1.0 } else { 1.0 });
-        // A whole rest hangs from the line above.
-        let hangs = if rest.rest_glyph() == Glyph::RestWhole && !given { 1.0 } else { 0.0 };
-        let mut y = if given { rest.rest } else { 2.0 + 2.0 * toward - hangs };
-        let in_way = |y: f32| {
-            let [_, top, _, bottom] = super::pen::covered(rest.rest_glyph(), (0.0, y), 1.0);
-            let meets = |other: &&Chord| {
-                let same_time =
-                    other.begins < rest.begins + rest.lasts - 1e-3 && rest.begins < other.begins + other.lasts - 1e-3;
-                let [highest, lowest] = other.ends();
-                let near = (other.begins - rest.begins).abs() < 0.6;
-                same_time
-                    && near
-                    && other.staff == rest.staff
-                    && !other.is_rest()
-                    && highest - 0.75 < bottom
-                    && lowest + 0.75 > top
-            };
-            chords.iter().any(|other| meets(&other))
-        };
-        for _ in 0..8 {
-            if !given && toward != 0.0 && in_way(y) {
-                y += toward;
-            }
-        }
-        chords[index].rest = y;
-    }
-}
-
-/// Which chords share their staff with another voice while they last, and which voice is the upper.
-fn keep_company(chords: &mut [Chord]) {
-    for index in 0..chords.len() {
-        let chord = &chords[index];
-        let meets = |other: &&Chord| {
-            let (end, other_end) = (chord.begins + chord.lasts, other.begins + other.lasts);
-            let same_time = other.begins < end - 1e-3 && chord.begins < other_end - 1e-3;
-            other.voice != chord.voice
-                && other.staff == chord.staff
-                && same_time
-                && !(chord.is_rest() && other.is_rest())
-        };
-        let other = chords.iter().find(meets).map(|other| chord.voice < other.voice);
-        chords[index].company = other;
-    }
-}
-
-/// Settles who gives way in a column: voices that would cover each other, then dots.
-fn ready_column(chords: &mut [Chord], column: usize) {
-    let members: Vec<usize> = (0..chords.len()).filter(|index| chords[*index].column == column).collect();
-    for (nth, lower) in members.iter().enumerate() {
-        for upper in &members[..nth] {
-            give_way(chords, *upper, *lower);
-        }
-    }
-    for index in &members {
-        place_dots(chords, *index, &members);
-    }
-}
-
-/// Moves the later of two chords aside where their heads would touch. Two voices may share a head.
-fn give_way(chords: &mut [Chord], first: usize, second: usize) {
-    let (a, b) = (&chords[first], &chords[second]);
-    if a.is_grace() || b.is_grace() || a.is_rest() || b.is_rest() {
-        return;
-    }
-    let near = |x: &ReadyHead, y: &ReadyHead| x.staff == y.staff && (x.y - y.y).abs() < 0.9;
-    let share = |x: &ReadyHead, y: &ReadyHead| {
-        x.y == y.y && x.dx == y.dx && a.head_glyph() == b.head_glyph() && a.event.dots == b.event.dots && a.up != b.up
-    };
-    let clash = a.heads.iter().any(|x| b.heads.iter().any(|y| near(x, y) && !share(x, y)));
-    if clash {
-        let reach =
-            |chord: &Chord| (chord.right() - chord.dx, chord.heads.iter().map(|head| head.dx).fold(0.0, f32::min));
-        let dx = a.dx + reach(a).0 - reach(b).1 + 0.1;
-        chords[second].dx = chords[second].dx.max(dx);
-    }
-}
-
-/// Dots stand in spaces, right of all heads of the column that they would touch.
-fn place_dots(chords: &mut [Chord], index: usize, members: &[usize]) {
-    if chords[index].event.dots == 0 {
-        return;
-    }
-    let chord = &chords[index];
-    let down = chord.company == Some(false);
-    let mut taken: Vec<f32> = Vec::new();
-    let mut ys = Vec::new();
-    for head in chord.heads.iter().rev() {
-        let on_line = (head.y - head.y.round()).abs() < 0.1;
-        let mut y = if !on_line {
-            head.y
-        } else if down {
-            head.y + 0.5
-        } else {
-            head.y - 0.5
-        };
-        while taken.contains(&y) {
-            y += 1.0;
-        }
-        taken.push(y);
-        ys.push(y);
-    }
-    let covered = |other: &&usize| chords[**other].staff == chord.staff && !chords[**other].is_grace();
-    let right = members.iter().filter(covered).map(|other| chords[*other].right()).fold(chord.right(), f32::max);
-    let rest = chord.dx + chord.rest_glyph().width();
-    let chord = &mut chords[index];
-    chord.dots = if chord.is_rest() { rest } else { right } + 0.35 * chord.scale;
-    for (head, y) in chord.heads.iter_mut().rev().zip(ys) {
-        head.dot = Some(y);
     }
 }

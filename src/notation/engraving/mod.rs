@@ -8,19 +8,26 @@
 //! Refuses to know how a step is chosen and how primitives reach the screen.
 
 mod accidentals;
+mod across;
 mod beaming;
 mod chords;
 mod columns;
+mod curves;
+mod dynamics;
 mod glyph;
 mod metrics;
+mod notes;
 mod outside;
 mod pen;
 mod practice;
+mod rails;
 mod scroll;
 mod sheet;
 mod signatures;
-mod spanners;
+mod spans;
 mod system;
+mod tuplets;
+mod voices;
 
 pub use glyph::Glyph;
 pub use practice::practice_sheet;

@@ -5,15 +5,15 @@
 
 use super::{
     super::drawing::{Drawing, Form, Ink, Shape},
-    accidentals::BRACKET_WIDTH,
-    beaming::{self, Lie, Stalk, Stroke},
-    chords::{Chord, Galley},
+    across,
+    beaming::Lie,
+    chords::{Chord, Galley, staff_index},
     columns::{CLEF_BEFORE, Column, Holds, leftmost},
-    glyph::Glyph,
-    metrics::{BEAM, BEAM_STEP, LEDGER, LEDGER_OUT, STAFF, STAFF_LINE, STEM},
+    curves, dynamics,
+    metrics::{STAFF, STAFF_LINE},
     outside,
     pen::Pen,
-    signatures, spanners,
+    rails, signatures, tuplets,
 };
 use crate::music::Quarters;
 
@@ -59,7 +59,7 @@ pub struct Set {
 pub struct Setting<'a> {
     pub order: &'a Order<'a>,
     pub pen: Pen,
-    /// Of each column's chords.
+    /// How each beam of the galley lies, once it is settled.
     pub lies: Vec<Option<Lie>>,
 }
 
@@ -70,12 +70,16 @@ impl<'a> Order<'a> {
         setting.signatures();
         setting.beams();
         setting.notes();
-        spanners::ties(&mut setting);
+        curves::ties(&mut setting);
         outside::articulations(&mut setting);
-        spanners::near(&mut setting);
+        tuplets::tuplets(&mut setting);
+        curves::slurs(&mut setting);
         outside::fingerings(&mut setting);
         outside::ornaments(&mut setting);
-        spanners::far(&mut setting);
+        rails::octaves(&mut setting);
+        dynamics::dynamics(&mut setting);
+        rails::pedals(&mut setting);
+        rails::endings(&mut setting);
         outside::numbers(&mut setting);
         outside::crowns(&mut setting);
         setting.finish()
@@ -105,173 +109,6 @@ impl<'a> Order<'a> {
 }
 
 impl<'a> Setting<'a> {
-    /// Where a chord's stem ends: at its beam, or as long as it is alone.
-    pub fn tip(&self, chord: &Chord, x: f32) -> f32 {
-        let lie = chord.beam.and_then(|beam| self.lies[beam]);
-        lie.map_or(chord.stem_tip(), |lie| lie.at(x + chord.stem_x()))
-    }
-
-    /// The members of a beam that are shown.
-    fn members(&self, beam: usize) -> Vec<(&'a Chord<'a>, f32)> {
-        let galley = self.order.galley;
-        let chords = galley.beams[beam].iter().map(|index| &galley.chords[*index]);
-        chords.filter_map(|chord| Some((chord, self.order.x_of(chord)?))).collect()
-    }
-
-    fn beams(&mut self) {
-        for beam in 0..self.order.galley.beams.len() {
-            let members = self.members(beam);
-            let staff = members.first().map_or(0, |(chord, _)| chord.staff);
-            let one_staff = members.iter().all(|(chord, _)| chord.staff == staff && !chord.crosses());
-            if members.len() < 2 || !one_staff {
-                continue;
-            }
-            let up = members[0].0.up;
-            let stalk = |(chord, x): &(&Chord, f32)| {
-                let [highest, lowest] = chord.ends();
-                Stalk { x: x + chord.stem_x(), head: if up { highest } else { lowest }, beams: chord.flags() }
-            };
-            let stalks: Vec<Stalk> = members.iter().map(stalk).collect();
-            let lie = beaming::lie(&stalks, up, members[0].0.scale);
-            self.lies[beam] = Some(lie);
-            self.draw_beam(&members, lie, staff, |_| up);
-        }
-    }
-
-    /// Draws the beams over chords; `toward` tells for the first chord whether its stem points up.
-    fn draw_beam(&mut self, members: &[(&Chord, f32)], lie: Lie, staff: usize, up: impl Fn(&Chord) -> bool) {
-        let chords: Vec<&Chord> = members.iter().map(|(chord, _)| *chord).collect();
-        let scale = chords[0].scale;
-        let x = |nth: usize| members[nth].1 + chords[nth].stem_x();
-        for Stroke { beam, first, last, hook } in beaming::strokes(&chords) {
-            let (left, right) = match hook {
-                None => (x(first), x(last)),
-                Some(forward) => {
-                    let neighbour = if forward { first + 1 } else { first - 1 };
-                    let length = (0.45 * (x(neighbour) - x(first)).abs()).min(1.1 * scale);
-                    if forward { (x(first), x(first) + length) } else { (x(first) - length, x(first)) }
-                }
-            };
-            let down = if up(chords[first]) { scale } else { -scale };
-            let (near, far) = (down * BEAM_STEP * beam as f32, down * (BEAM_STEP * beam as f32 + BEAM));
-            let (left, right) = (left - 0.5 * STEM, right + 0.5 * STEM);
-            let at = |x: f32, off: f32| (x, lie.at(x) + off);
-            let inks: Vec<Ink> = chords[first..=last].iter().map(|chord| self.order.ink(chord)).collect();
-            let ink = if inks.contains(&Ink::Full) { Ink::Full } else { inks[0] };
-            let corners = vec![at(left, near), at(right, near), at(right, far), at(left, far)];
-            let (top, bottom) =
-                corners.iter().fold((f32::MAX, f32::MIN), |(top, bottom), (_, y)| (top.min(*y), bottom.max(*y)));
-            self.pen.take(staff, [left, top, right, bottom]);
-            self.pen.polygon(staff, ink, corners);
-        }
-    }
-
-    fn notes(&mut self) {
-        let order = self.order;
-        for (_, chord, x) in order.chords() {
-            let ink = order.ink(chord);
-            self.ledgers(chord, x);
-            if chord.is_rest() {
-                self.rest(chord, x, ink);
-            } else {
-                self.heads(chord, x, ink);
-                let across = chord.crosses()
-                    || chord.beam.is_some_and(|beam| self.lies[beam].is_none() && self.members(beam).len() > 1);
-                if chord.has_stem() && !across {
-                    self.stem(chord, x, ink);
-                }
-            }
-        }
-    }
-
-    fn rest(&mut self, chord: &Chord, x: f32, ink: Ink) {
-        let glyph = chord.rest_glyph();
-        for (dx, y) in chord.rest_places() {
-            self.pen.glyph(chord.staff, ink, glyph, (x + dx, y), chord.scale);
-        }
-        if matches!(glyph, Glyph::RestWhole | Glyph::RestHalf) && !(0.0..=4.0).contains(&chord.rest) {
-            let (left, right) = (x + chord.dx - LEDGER_OUT, x + chord.dx + glyph.width() + LEDGER_OUT);
-            self.pen.line(chord.staff, ink, (left, chord.rest), (right, chord.rest), LEDGER);
-        }
-        self.dots(chord, x, ink, chord.staff, chord.rest - 0.5);
-    }
-
-    fn heads(&mut self, chord: &Chord, x: f32, ink: Ink) {
-        for head in &chord.heads {
-            self.pen.glyph(head.staff, ink, chord.head_glyph(), (x + chord.dx + head.dx, head.y), chord.scale);
-            if let Some(y) = head.dot {
-                self.dots(chord, x, ink, head.staff, y);
-            }
-            let Some(accidental) = &head.accidental else { continue };
-            let mut left = x + accidental.dx;
-            if accidental.bracketed {
-                self.pen.glyph(head.staff, ink, Glyph::ParenLeft, (left, head.y), chord.scale);
-                left += BRACKET_WIDTH * chord.scale;
-                let right = left + chord.scale * (accidental.glyph.width() + 0.08);
-                self.pen.glyph(head.staff, ink, Glyph::ParenRight, (right, head.y), chord.scale);
-            }
-            self.pen.glyph(head.staff, ink, accidental.glyph, (left, head.y), chord.scale);
-        }
-    }
-
-    fn dots(&mut self, chord: &Chord, x: f32, ink: Ink, staff: usize, y: f32) {
-        for nth in 0..chord.event.dots.min(4) {
-            let at = (x + chord.dots + 0.55 * f32::from(nth), y);
-            self.pen.glyph(staff, ink, Glyph::Staccato, at, chord.scale);
-        }
-    }
-
-    /// Short lines for heads outside the staff, at every whole space.
-    fn ledgers(&mut self, chord: &Chord, x: f32) {
-        if self.order.galley.part.lines == 1 {
-            return;
-        }
-        let ink = if self.order.ink(chord) == Ink::Full { Ink::Full } else { Ink::Faint };
-        let (out, width) = (LEDGER_OUT * chord.scale, chord.head_width());
-        let staves = 0..self.order.galley.staves();
-        for staff in staves {
-            let heads = || chord.heads.iter().filter(|head| head.staff == staff);
-            for side in [-1.0, 1.0] {
-                let furthest = heads().map(|head| side * (head.y - 2.0)).fold(0.0, f32::max);
-                for line in 3..=(furthest + 0.1) as i32 {
-                    let y = 2.0 + side * line as f32;
-                    let beyond = heads().filter(|head| side * (head.y - y) > -0.75);
-                    let (left, right) = beyond
-                        .fold((f32::MAX, f32::MIN), |(left, right), head| (left.min(head.dx), right.max(head.dx)));
-                    let (left, right) = (x + chord.dx + left - out, x + chord.dx + right + width + out);
-                    self.pen.line(staff, ink, (left, y), (right, y), LEDGER);
-                }
-            }
-        }
-    }
-
-    fn stem(&mut self, chord: &Chord, x: f32, ink: Ink) {
-        let (middle, foot, tip) = (x + chord.stem_x(), chord.stem_foot(), self.tip(chord, x));
-        let under_beam = chord.beam.is_some_and(|beam| self.lies[beam].is_some());
-        // A stem ends inside its beam.
-        let into = if under_beam { 0.1 * chord.scale } else { 0.0 };
-        let end = if chord.up { tip + into } else { tip - into };
-        let width = if ink == Ink::Resting { 0.5 * STEM } else { STEM };
-        self.pen.line(chord.staff, ink, (middle, foot), (middle, end), width);
-        self.pen.take(chord.staff, [middle - 0.06, tip.min(foot), middle + 0.06, tip.max(foot)]);
-        let flags = if under_beam { 0 } else { chord.flags() };
-        for nth in 0..flags {
-            let (glyph, down) = match (chord.up, flags == 1) {
-                (true, true) => (Glyph::FlagUp, 1.0),
-                (true, false) => (Glyph::FlagUpMore, 1.0),
-                (false, true) => (Glyph::FlagDown, -1.0),
-                (false, false) => (Glyph::FlagDownMore, -1.0),
-            };
-            let at = (middle - 0.5 * STEM, tip + down * chord.scale * BEAM_STEP * nth as f32);
-            self.pen.glyph(chord.staff, ink, glyph, at, chord.scale);
-        }
-        if chord.event.grace.is_some_and(|grace| grace.slashed) && (flags > 0 || under_beam) {
-            let down = if chord.up { 1.0 } else { -1.0 };
-            let (from, to) = ((middle - 0.5, tip + down * 1.5), (middle + 0.8, tip + down * 0.3));
-            self.pen.line(chord.staff, ink, from, to, 0.12);
-        }
-    }
-
     /// Moves the staves apart, then draws what stands on several: staff lines, bar lines, stems across.
     fn finish(mut self) -> Set {
         let galley = self.order.galley;
@@ -284,7 +121,7 @@ impl<'a> Setting<'a> {
             let least = if across { 10.5 } else { STAFF + STAVES_APART };
             tops.push(tops[staff - 1] + needed.fold(least, f32::max));
         }
-        self.across(&tops);
+        across::draw(&mut self, &tops);
         // What frames the notes lies under them.
         let notes = self.pen.marks.len();
         self.frame(&tops);
@@ -298,43 +135,6 @@ impl<'a> Setting<'a> {
         let (top, bottom) =
             (0..tops.len()).map(reach).fold((0.0_f32, 0.0_f32), |(top, bottom), (a, b)| (top.min(a), bottom.max(b)));
         Set { pen: self.pen, tops, top: top - EDGE, bottom: bottom + EDGE }
-    }
-
-    /// Stems and beams that reach from staff to staff.
-    fn across(&mut self, tops: &[f32]) {
-        let order = self.order;
-        for (_, chord, x) in order.chords() {
-            let beamed = chord.beam.is_some_and(|beam| self.members(beam).len() > 1);
-            if chord.crosses() && chord.has_stem() && !beamed {
-                let ys = chord.heads.iter().map(|head| tops[head.staff] + head.y);
-                let (high, low) = ys.fold((f32::MAX, f32::MIN), |(high, low), y| (high.min(y), low.max(y)));
-                let (from, to) = if chord.up { (high - 3.5, low) } else { (high, low + 3.5) };
-                let middle = x + chord.stem_x();
-                self.pen.line(0, order.ink(chord), (middle, from), (middle, to), STEM);
-            }
-        }
-        for beam in 0..order.galley.beams.len() {
-            let members = self.members(beam);
-            if members.len() > 1 && self.lies[beam].is_none() {
-                self.beam_across(&members, tops);
-            }
-        }
-    }
-
-    /// A beam in the middle between the staves, level.
-    fn beam_across(&mut self, members: &[(&Chord, f32)], tops: &[f32]) {
-        let staffs = || members.iter().flat_map(|(chord, _)| chord.heads.iter().map(|head| head.staff));
-        let (upper, lower) = (staffs().min().unwrap_or(0), staffs().max().unwrap_or(0));
-        let y = 0.5 * (tops[upper] + STAFF + tops[lower]);
-        let lie = Lie { x: 0.0, y, slope: 0.0 };
-        let first_up = members[0].0.up;
-        self.draw_beam(members, lie, 0, |_| first_up);
-        for (chord, x) in members {
-            let ys = chord.heads.iter().map(|head| tops[head.staff] + head.y);
-            let foot = if chord.up { ys.fold(f32::MIN, f32::max) } else { ys.fold(f32::MAX, f32::min) };
-            let middle = x + chord.stem_x();
-            self.pen.line(0, self.order.ink(chord), (middle, foot), (middle, y), STEM);
-        }
     }
 
     /// Staff lines and bar lines.
@@ -378,7 +178,7 @@ impl<'a> Setting<'a> {
         let bar = &galley.part.bars[galley.bars[column.bar].index];
         let start = galley.bars[column.bar].start;
         for change in &bar.written.clef_changes {
-            let staff = super::chords::staff_index(galley.part, change.staff);
+            let staff = staff_index(galley.part, change.staff);
             let width = signatures::CHANGED_CLEF * signatures::clef_glyph(change.clef).width();
             let left = match column.holds {
                 Holds::Notes(nth) if nth > 0 && start + change.at == column.at => {

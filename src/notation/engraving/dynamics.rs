@@ -1,0 +1,187 @@
+//! How loud: dynamic marks and hairpins, on one line under a staff.
+//!
+//! Refuses to know who plays.
+
+use super::{
+    super::drawing::{Ink, Point},
+    chords::{quarters, staff_index},
+    glyph::Glyph,
+    metrics::{HAIRPIN, STAFF},
+    pen::text_width,
+    spans::{APART, begin, ink_between, is_shown, shown, time, x_at},
+    system::Setting,
+};
+use crate::music::{Quarters, written::Spans};
+
+/// One dynamic mark or hairpin to be placed: what it covers and what it is.
+enum Loud<'a> {
+    Mark { x: f32, text: &'a str },
+    Hairpin { left: f32, right: f32, opens: bool },
+}
+
+impl Loud<'_> {
+    /// From where to where it reaches.
+    fn extent(&self, scale: f32) -> (f32, f32) {
+        match self {
+            Loud::Mark { x, text } => {
+                let half = 0.5 * mark_width(text, scale);
+                (x - half, x + half)
+            }
+            Loud::Hairpin { left, right, .. } => (*left, *right),
+        }
+    }
+}
+
+/// All that says how loud, on one line under each staff: the middle of the hairpins is that of the letters.
+pub fn dynamics(setting: &mut Setting) {
+    let scale = letter_scale(setting.order.text);
+    for staff in 0..setting.order.galley.staves() {
+        let mut all = marks(setting, staff);
+        hairpins(setting, staff, scale, &mut all);
+        let line = &setting.pen.skylines[staff];
+        let needs = all.iter().map(|(loud, _)| {
+            let (left, right) = loud.extent(scale);
+            line.below(left, right) + APART + HALF_LETTER * scale
+        });
+        let y = needs.fold(STAFF + 1.2, f32::max);
+        draw(setting, staff, &all, y, scale);
+    }
+}
+
+/// Half of what a letter takes in height at scale 1.
+const HALF_LETTER: f32 = 0.9;
+
+/// The dynamic marks of a staff that are shown.
+fn marks<'a>(setting: &Setting<'a>, staff: usize) -> Vec<(Loud<'a>, Ink)> {
+    let galley = setting.order.galley;
+    let mut marks = Vec::new();
+    for column in setting.order.columns.iter().filter(|column| column.is_notes()) {
+        let ready = &galley.bars[column.bar];
+        let next = next_column(setting, column.at);
+        for mark in &galley.part.bars[ready.index].dynamics {
+            let at = ready.start + mark.at;
+            let here = column.at <= at && next.map_or(at == column.at, |next| at < next);
+            if here && staff_index(galley.part, mark.staff) == staff {
+                let x = x_at(setting, quarters(at)) + 0.5 * Glyph::HeadBlack.width();
+                marks.push((Loud::Mark { x, text: &mark.mark }, loud((setting.order.inks)(at, staff, false))));
+            }
+        }
+    }
+    marks
+}
+
+fn draw(setting: &mut Setting, staff: usize, all: &[(Loud, Ink)], y: f32, scale: f32) {
+    let mut free = f32::MIN;
+    for (loud, ink) in all {
+        let (left, right) = loud.extent(scale);
+        match loud {
+            Loud::Mark { x, text } => {
+                // Two marks at one place stand behind one another.
+                let shift = (free - left).max(0.0);
+                draw_mark(setting, staff, *ink, (x + shift, y), text, scale);
+                free = right + shift + 0.3;
+            }
+            Loud::Hairpin { opens, .. } => {
+                let (thin, wide) = if *opens { (left, right) } else { (right, left) };
+                for side in [-0.6, 0.6] {
+                    setting.pen.line(staff, *ink, (thin, y), (wide, y + side * scale.min(1.3)), HAIRPIN);
+                }
+                let half = HALF_LETTER * scale;
+                setting.pen.take(staff, [left, y - half, right, y + half]);
+            }
+        }
+    }
+}
+
+/// How loud it is concerns both hands, also the one that does not play on the staff where it is written.
+fn loud(ink: Ink) -> Ink {
+    if ink == Ink::Resting { Ink::Full } else { ink }
+}
+
+fn next_column(setting: &Setting, at: Quarters) -> Option<Quarters> {
+    setting.order.columns.iter().filter(|column| column.is_notes() && column.at > at).map(|column| column.at).next()
+}
+
+fn hairpins(setting: &Setting, staff: usize, scale: f32, placed: &mut Vec<(Loud, Ink)>) {
+    let order = setting.order;
+    for spanner in &order.galley.part.spanners {
+        let opens = spanner.kind == Spans::Crescendo;
+        let here =
+            (opens || spanner.kind == Spans::Diminuendo) && staff_index(order.galley.part, spanner.from.staff) == staff;
+        if !here || !is_shown(setting, spanner) {
+            continue;
+        }
+        let (from, to) = (time(setting, &spanner.from), time(setting, &spanner.to));
+        let (first, _) = shown(setting);
+        let mut left = if from < first { begin(setting) } else { x_at(setting, from) };
+        let mut right = x_at(setting, to).min(order.width - 0.4);
+        for (loud, _) in placed.iter() {
+            let Loud::Mark { x, text } = loud else { continue };
+            let half = 0.5 * mark_width(text, scale) + 0.4;
+            if *x - half <= left + 0.5 && left < x + half {
+                left = x + half;
+            } else if *x > left && x - half < right {
+                right = x - half;
+            }
+        }
+        if right < left + 1.0 {
+            right = left + 1.0;
+        }
+        if right < order.width {
+            placed.push((Loud::Hairpin { left, right, opens }, loud(ink_between(setting, spanner, staff))));
+        }
+    }
+}
+
+fn letter(character: char) -> Option<Glyph> {
+    match character {
+        'p' => Some(Glyph::DynP),
+        'f' => Some(Glyph::DynF),
+        'm' => Some(Glyph::DynM),
+        's' => Some(Glyph::DynS),
+        'z' => Some(Glyph::DynZ),
+        'r' => Some(Glyph::DynR),
+        _ => None,
+    }
+}
+
+/// Letters of dynamics are as high as other text: a small letter about a space at their own size.
+fn letter_scale(text: f32) -> f32 {
+    (0.6 * text).max(1.0)
+}
+
+fn is_letters(text: &str) -> bool {
+    !text.is_empty() && text.chars().all(|character| letter(character).is_some())
+}
+
+fn advance(glyph: Glyph, scale: f32) -> f32 {
+    let [left, _, right, _] = glyph.extent();
+    // The f overhangs what follows.
+    let overlap = if glyph == Glyph::DynF { 0.4 } else { 0.12 };
+    scale * (right - left.max(-0.1) - overlap)
+}
+
+fn mark_width(text: &str, scale: f32) -> f32 {
+    if is_letters(text) {
+        text.chars().filter_map(letter).map(|glyph| advance(glyph, scale)).sum::<f32>().max(scale)
+    } else {
+        text_width(&shortened(text), 1.5 * scale)
+    }
+}
+
+fn shortened(text: &str) -> String {
+    text.chars().take(16).collect()
+}
+
+/// A mark centred on a point: in its own letters, or as text.
+fn draw_mark(setting: &mut Setting, staff: usize, ink: Ink, (x, y): Point, text: &str, scale: f32) {
+    if !is_letters(text) {
+        return setting.pen.text(staff, ink, (x, y), 1.5 * scale, true, shortened(text));
+    }
+    let mut left = x - 0.5 * mark_width(text, scale);
+    for glyph in text.chars().filter_map(letter) {
+        let bearing = glyph.extent()[0].max(-0.1);
+        setting.pen.glyph(staff, ink, glyph, (left - scale * bearing, y + 0.5 * scale), scale);
+        left += advance(glyph, scale);
+    }
+}

@@ -1,0 +1,98 @@
+//! Where what stands from one place to another begins and ends in a system, and in which ink it is drawn.
+//!
+//! What begins or ends outside the system is cut off at its edge. Refuses to know what spans.
+
+use super::{
+    super::drawing::Ink,
+    chords::{Chord, ReadyBar, quarters, staff_index},
+    columns::Holds,
+    system::Setting,
+};
+use crate::music::written::{Anchor, Spanner};
+
+/// Least distance between what spans and what is under it.
+pub const APART: f32 = 0.35;
+
+/// Where an anchor's note stands, if it is shown.
+pub fn anchored<'a>(setting: &Setting<'a>, anchor: &Anchor) -> Option<(&'a Chord<'a>, f32)> {
+    let galley = setting.order.galley;
+    let staff = staff_index(galley.part, anchor.staff);
+    let here = |(_, chord, _): &(usize, &Chord, f32)| {
+        let voices = &galley.part.bars[galley.bars[chord.bar].index].written.voices;
+        let same_voice = voices.get(chord.voice).is_some_and(|voice| voice.name == anchor.voice);
+        let in_bar = galley.bars[chord.bar].index as isize == anchor.bar;
+        in_bar && same_voice && chord.at - galley.bars[chord.bar].start == anchor.at
+    };
+    let mut found: Vec<(&Chord, f32)> = setting.order.chords().filter(here).map(|(_, chord, x)| (chord, x)).collect();
+    if found.iter().any(|(chord, _)| chord.staff == staff) {
+        found.retain(|(chord, _)| chord.staff == staff || chord.crosses());
+    }
+    let graces = found.iter().filter(|(chord, _)| chord.is_grace()).count();
+    let nth = graces.checked_sub(usize::from(anchor.grace))?;
+    found.get(nth).copied().or(found.last().copied())
+}
+
+/// From the start of the part's first bar.
+pub fn time(setting: &Setting, anchor: &Anchor) -> f32 {
+    let bars = &setting.order.galley.bars;
+    let index = |bar: &&ReadyBar| bar.index as isize == anchor.bar;
+    let last = bars.last().map_or(0.0, |bar| quarters(bar.start) + bar.length);
+    match bars.iter().find(index) {
+        Some(bar) => quarters(bar.start) + quarters(anchor.at),
+        None if bars.first().is_some_and(|bar| anchor.bar < bar.index as isize) => f32::MIN,
+        None => last + 1.0,
+    }
+}
+
+/// The times shown: first and end.
+pub fn shown(setting: &Setting) -> (f32, f32) {
+    let columns = setting.order.columns;
+    let first = columns.iter().find(|column| column.is_notes()).map_or(0.0, |column| quarters(column.at));
+    let last = columns.iter().rev().find(|column| column.is_notes()).map_or(0.0, |column| quarters(column.at));
+    (first, last)
+}
+
+/// Where a time is: at its column or between.
+pub fn x_at(setting: &Setting, time: f32) -> f32 {
+    let notes = || setting.order.columns.iter().filter(|column| column.is_notes() || column.holds == Holds::Barline);
+    let before = notes().rfind(|column| quarters(column.at) <= time + 1e-3);
+    let after = notes().find(|column| quarters(column.at) > time + 1e-3);
+    match (before, after) {
+        (Some(before), Some(after)) => {
+            let (a, b) = (quarters(before.at), quarters(after.at));
+            before.x + (after.x - before.x) * ((time - a) / (b - a).max(1e-3)).clamp(0.0, 1.0)
+        }
+        (Some(column), None) | (None, Some(column)) => column.x,
+        (None, None) => 0.0,
+    }
+}
+
+/// Whether something from one time to another is partly shown.
+pub fn is_shown(setting: &Setting, spanner: &Spanner) -> bool {
+    let (first, last) = shown(setting);
+    time(setting, &spanner.from) <= last + 1e-3 && time(setting, &spanner.to) >= first - 1e-3
+}
+
+/// The left edge of the music, after clef and signatures.
+pub fn begin(setting: &Setting) -> f32 {
+    setting.order.columns.first().map_or(0.0, |column| column.x - column.reach()[0]) - 0.6
+}
+
+/// Full where both ends are played now, else as the fainter one.
+pub fn ink_between(setting: &Setting, spanner: &Spanner, staff: usize) -> Ink {
+    let ink = |anchor: &Anchor| match anchored(setting, anchor) {
+        Some((chord, _)) => Some(setting.order.ink(chord)),
+        None => {
+            let bars = &setting.order.galley.bars;
+            let bar = bars.iter().find(|bar| bar.index as isize == anchor.bar)?;
+            Some((setting.order.inks)(bar.start + anchor.at, staff, true))
+        }
+    };
+    // An end that is cut off is as the other one.
+    let (from, to) = (ink(&spanner.from), ink(&spanner.to));
+    match (from.or(to).unwrap_or(Ink::Faint), to.or(from).unwrap_or(Ink::Faint)) {
+        (Ink::Full, Ink::Full) => Ink::Full,
+        (Ink::Resting, Ink::Resting) => Ink::Resting,
+        _ => Ink::Faint,
+    }
+}
