@@ -426,3 +426,54 @@ fn fingers_on_a_tablet_can_be_read_from_the_stand() {
     assert!(sizes.into_iter().all(|size| size >= 24.0));
     assert!((14.0..=20.0).contains(&sheet.space), "{} px", sheet.space);
 }
+
+/// One staff of notes from shorthand, in ink.
+fn line(meter: &str, notes: &str) -> Sheet {
+    everything(&part(vec![bar(meter, 0, &[(1, notes)])]), 1180.0, 300.0)
+}
+
+/// Gould 2011, "Spacing symbols" (from memory): 7, 5, 3.5, 2.5 spaces for whole to eighth, each the square
+/// root of two narrower.
+#[test]
+fn each_doubling_of_a_value_widens_its_space_by_the_square_root_of_two() {
+    let sheet = line("4/1", "G4:1 G4:1 G4:2 G4:2 G4:4 G4:4 G4:8 G4:8 G4:8 G4:8");
+    let xs: Vec<f32> = sheet.places.iter().map(|place| place.x).collect();
+    let space = |onset: usize| xs[onset + 1] - xs[onset];
+    let ratios = [space(0) / space(2), space(2) / space(4), space(4) / space(6)];
+    assert!(ratios.iter().all(|ratio| (ratio - 2_f32.sqrt()).abs() < 0.05), "{ratios:?}");
+}
+
+/// Ross 1970 and Gould 2011 (both from memory): an octave from the head, from outside an octave's reach to
+/// the middle line; a half or quarter stem begins at the middle of its head, less what the head covers.
+#[test]
+fn a_single_stem_is_an_octave_long_or_reaches_the_middle_line() {
+    let length = |note: &str| {
+        let sheet = line("1/4", &format!("{note}:4"));
+        let [_, top, _, bottom] = stems(&sheet)[0];
+        // From the middle of the head, and without the line's own ends.
+        ((bottom - top) / sheet.space - 0.12 + 0.16).max(0.0)
+    };
+    let near = |note: &str, spaces: f32| assert!((length(note) - spaces).abs() < 0.02, "{note}: {}", length(note));
+    for note in ["G4", "A4", "B4", "F5", "C4"] {
+        near(note, 3.5);
+    }
+    near("A3", 4.0);
+    near("C6", 4.0);
+    near("E6", 5.0);
+}
+
+/// Ross 1970 (from memory): a second slants by a quarter of a space, a third by a half, no interval by more
+/// than a space and a quarter; level where an inner note is nearest to the beam or the ends are the same.
+#[test]
+fn a_beam_slants_by_its_interval() {
+    let rise = |notes: &str| {
+        let sheet = line("4/4", notes);
+        let [a, b, ..] = beams(&sheet)[0];
+        (4.0 * (b.1 - a.1) / sheet.space).round() / 4.0
+    };
+    assert_eq!(rise("C5:8 D5:8 r:2."), -0.25);
+    assert_eq!(rise("E5:8 C5:8 r:2."), 0.5);
+    assert!(rise("E4:8 C5:8 r:2.").abs() <= 1.25);
+    assert_eq!(rise("C5:8 A5:8 E5:8 C5:8 r:2"), 0.0);
+    assert_eq!(rise("E4:8 C5:8 F4:8 E4:8 r:2"), 0.0);
+}
