@@ -378,3 +378,32 @@ fn in_a_real_score_every_sounding_note_is_printed_and_nothing_else() {
     let slurs = score.parts[0].spanners.iter().filter(|spanner| spanner.kind == Spans::Slur).count();
     assert!(slurs > 0);
 }
+
+#[test]
+fn the_study_is_printed_in_two_voices_that_fill_every_bar() {
+    let reading = read(include_bytes!("../../src/music/study.musicxml")).expect("a score");
+    assert_eq!(reading.mended, []);
+    let part = &reading.score.parts[0];
+    assert_eq!(voices(&part.bars[0].written), ["1: 0 Eighth A4", "5: 0 Eighth rest"]);
+    assert_eq!(
+        voices(&part.bars[1].written),
+        [
+            "1: 0 Quarter F♯5 | 1 Eighth E5 | 3/2 Quarter D5 | 5/2 Eighth A4",
+            "5: 0 Eighth D3 | 1/2 Eighth A3 | 1 Eighth D4 | 3/2 Eighth F♯3 | 2 Eighth A3 | 5/2 Eighth D4"
+        ]
+    );
+    let beams: Vec<_> = part.bars[1].written.voices[1].events.iter().map(|event| event.beams[0]).collect();
+    assert_eq!(beams, [Beam::Begin, Beam::Continue, Beam::End].repeat(2));
+    assert_eq!(part.bars.last().expect("bars").written.closes, Barline::Final);
+    for bar in &part.bars {
+        assert_eq!(bar.written.clefs, [Clef::TREBLE, Clef::BASS]);
+        for voice in &bar.written.voices {
+            let mut end = Quarters::ZERO;
+            for event in &voice.events {
+                assert_eq!(event.at, end, "voice {} of bar {}", voice.name, bar.number);
+                end += event.lasts;
+            }
+            assert_eq!(end, bar.length, "voice {} of bar {}", voice.name, bar.number);
+        }
+    }
+}
