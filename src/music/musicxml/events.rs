@@ -4,6 +4,7 @@
 
 use super::{
     document::{child, children, text_of},
+    lengths::minus,
     mended::Change,
     signs,
 };
@@ -14,8 +15,8 @@ use crate::music::{
 };
 use roxmltree::Node;
 
-/// The printed value and its dots. Where the file names no shape, the longest that is not longer than
-/// `lasts`, counted without its tuplet.
+/// The printed value and its dots. Where the file names no shape, the one that is nearest to `lasts`,
+/// counted without its tuplet.
 pub(super) fn value(
     note: Node,
     lasts: Quarters,
@@ -29,7 +30,7 @@ pub(super) fn value(
             say(Change::OddValue);
             (nearest, dots)
         }
-        None => fitting(in_its_tuplet(lasts, tuplet)),
+        None => nearest(in_its_tuplet(lasts, tuplet)),
     }
 }
 
@@ -57,14 +58,16 @@ fn in_its_tuplet(lasts: Quarters, tuplet: Option<(u8, u8)>) -> Quarters {
     lasts * i64::from(actual) / i64::from(normal)
 }
 
-/// The longest value with at most two dots that is not longer than this; a grace note's is an eighth.
-fn fitting(length: Quarters) -> (Value, u8) {
+/// The value with at most two dots that is nearest to this, the plainest of equals; a grace note's is an
+/// eighth.
+fn nearest(length: Quarters) -> (Value, u8) {
     if length <= Quarters::ZERO {
         return (Value::Eighth, 0);
     }
     let dotted = |value: Value, dots: u8| value.quarters() * ((2_i64 << dots) - 1) / (1_i64 << dots);
-    let shapes = Value::ALL.iter().rev().flat_map(|value| [2, 1, 0].map(|dots| (*value, dots)));
-    shapes.into_iter().find(|(value, dots)| dotted(*value, *dots) <= length).unwrap_or((Value::N128th, 0))
+    let off = |value, dots| minus(dotted(value, dots), length).max(minus(length, dotted(value, dots)));
+    let shapes = (0..=2).flat_map(|dots| Value::ALL.map(|value| (value, dots)));
+    shapes.min_by_key(|(value, dots)| off(*value, *dots)).unwrap_or((Value::N128th, 0))
 }
 
 /// In the time of how many notes this one stands. Two notes that alternate as a tremolo are no tuplet.
