@@ -31,7 +31,8 @@ fn inputs_that_once_broke_the_reader_are_read() {
     let stop = octaves.replace("'up'", "'stop'");
     let over_staves = octaves.to_owned() + &note("C4", 12, "") + &chord("C5", 12, "<staff>2</staff>") + &stop;
     let no_time = "<note><rest measure='yes'/><duration>-0</duration></note>".to_owned() + &note("C4", 4, "");
-    for bar in [endless, long, chord_alone, over_staves, no_time] {
+    let chord_on_a_rest = "<note><rest/><duration>12</duration></note>".to_owned() + &chord("E4", 12, "");
+    for bar in [endless, long, chord_alone, over_staves, no_time, chord_on_a_rest] {
         assert!(read(score(&[&bar]).as_bytes()).is_ok(), "{bar}");
         use_up(score(&[&bar]).as_bytes());
     }

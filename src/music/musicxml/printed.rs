@@ -14,7 +14,7 @@ use super::{
 use crate::music::{
     Pitch, Quarters,
     passage::Articulation,
-    written::{Anchor, Diatonic, Event, Head, Kind, Ornament, Spanner, Spans, Value, Voice},
+    written::{Anchor, Diatonic, Event, Head, Kind, Spanner, Spans, Value, Voice},
 };
 use roxmltree::Node;
 
@@ -59,13 +59,15 @@ impl Printed {
 
     /// Takes a note or rest; a chord's further note goes to the event of its first.
     pub(super) fn note(&mut self, node: Node, sounding: &Sounding, beside: &mut Beside, say: &mut impl FnMut(Change)) {
-        let joins = child(node, "chord").is_some();
-        let place = match self.voices.open_chord().filter(|_| joins) {
-            Some((place, event)) => {
-                join(event, head(node, sounding, say), sounding.articulations, events::ornaments(node, say));
+        let chord = self.voices.open_chord().filter(|_| child(node, "chord").is_some());
+        let place = match chord {
+            Some((place, Event { kind: Kind::Notes(heads), articulations, ornaments, .. })) => {
+                heads.push(head(node, sounding, say));
+                add_new(articulations, sounding.articulations.iter().copied());
+                add_new(ornaments, events::ornaments(node, say));
                 Some(place)
             }
-            None => self.voices.put(sounding.voice, sounding.staff, event(node, sounding, say), beside),
+            _ => self.voices.put(sounding.voice, sounding.staff, event(node, sounding, say), beside),
         };
         match place {
             Some(place) => self.note_marks(node, place, sounding.staff),
@@ -109,7 +111,7 @@ impl Printed {
         let graces: Vec<_> = voices.iter().map(|voice| voices::grace_counts(&voice.events)).collect();
         let anchor = |(voice, event): Place, staff| Anchor {
             bar: bar as isize,
-            at: voices[voice].events[event].at,
+            at: voices[voice].events[event].at.min(length),
             staff,
             voice: voices[voice].name.clone(),
             grace: graces[voice][event],
@@ -122,13 +124,13 @@ impl Printed {
                 spanners.whole(Spanner { kind, from: end(*group.start()), to: end(*group.end()), above: None });
             }
         }
+        ends.iter_mut().for_each(|end| end.anchor.at = end.anchor.at.min(length));
         ends.extend(marks.into_iter().map(|Mark { place, staff, family, number, begins }| End {
             family,
             number,
             begins,
             anchor: anchor(place, staff),
         }));
-        ends.iter_mut().for_each(|end| end.anchor.at = end.anchor.at.min(length));
         spanners.bar(ends, say);
         let inside = |event: &Event| event.at < length || event.grace.is_some() && event.at == length;
         voices.iter_mut().for_each(|voice| voice.events.retain(inside));
@@ -187,14 +189,7 @@ fn head(node: Node, sounding: &Sounding, say: &mut impl FnMut(Change)) -> Head {
     }
 }
 
-/// Adds a note to its chord; the chord's signs stand once.
-fn join(event: &mut Event, head: Head, articulations: &[Articulation], ornaments: Vec<Ornament>) {
-    let Kind::Notes(heads) = &mut event.kind else { return };
-    heads.push(head);
-    add_new(&mut event.articulations, articulations.iter().copied());
-    add_new(&mut event.ornaments, ornaments);
-}
-
+/// A chord's signs stand once.
 fn add_new<T: PartialEq>(signs: &mut Vec<T>, more: impl IntoIterator<Item = T>) {
     for sign in more {
         if !signs.contains(&sign) {
