@@ -1,7 +1,7 @@
 //! What sounds, in small scores of one hard case each.
 
 use crate::texts::{attacks, changes, chord, cut, heard, note, score};
-use tailfirst::music::{Hand, Quarters, musicxml::Change, passage::Articulation};
+use tailfirst::music::{Hand, Pitch, Quarters, musicxml::Change, passage::Articulation};
 
 #[test]
 fn a_chord_tied_on_some_notes_only_attacks_the_others() {
@@ -61,6 +61,33 @@ fn voices_step_back_and_forward_and_notes_keep_their_own_staff() {
     let text = score(&[&(upper + &lower)]);
     assert_eq!(attacks(&text), ["0:0 1 76=1", "0:0 2 60=1", "0:1/2 2 55=5/2"]);
     assert_eq!(heard(&text).score.parts[0].usual_hands(), [Hand::Right, Hand::Left]);
+}
+
+#[test]
+fn steps_back_stop_at_the_bars_start_and_steps_without_a_length_go_nowhere() {
+    let bar = note("C4", 4, "")
+        + "<backup><duration>400</duration></backup><forward/><backup/>"
+        + &note("E4", 8, "<voice>2</voice>")
+        + "<forward><duration>4</duration></forward>";
+    let text = score(&[&bar]);
+    assert_eq!(attacks(&text), ["0:0 1 60=1 64=2"]);
+    assert_eq!(heard(&text).score.parts[0].bars[0].length, Quarters::whole(3));
+}
+
+#[test]
+fn a_part_may_have_three_staves_and_its_hands_may_swap_them() {
+    let on = |staff: u8| format!("<voice>{staff}</voice><staff>{staff}</staff>");
+    let back = "<backup><duration>12</duration></backup>";
+    let bar = note("C6", 12, &on(1)) + back + &note("C4", 12, &on(2)) + back + &note("C2", 12, &on(3));
+    let part = heard(&score(&[&bar])).score.parts.remove(0);
+    assert_eq!(part.usual_hands(), [Hand::Right, Hand::Left, Hand::Left]);
+    let swapped = part.cut(0..=0, &[Hand::Left, Hand::Right, Hand::Left]).expect("a passage");
+    let hands: Vec<_> = swapped.onsets()[0].notes.iter().map(|note| (note.hand, key_of(note.pitch))).collect();
+    assert_eq!(hands, [(Hand::Left, 84), (Hand::Right, 60), (Hand::Left, 36)]);
+}
+
+fn key_of(pitch: Option<Pitch>) -> i16 {
+    pitch.expect("a pitch").midi()
 }
 
 #[test]

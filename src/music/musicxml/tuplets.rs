@@ -2,7 +2,7 @@
 //!
 //! Refuses to know the file.
 
-use super::{lengths::plus, voices::end_of};
+use super::voices::end_of;
 use crate::music::{
     Quarters,
     written::{Event, Value},
@@ -49,8 +49,7 @@ impl Group {
 
     fn add(&mut self, index: usize, event: &Event) {
         self.last = index;
-        self.ends = plus(self.ends, event.lasts);
-        debug_assert!(self.ends == end_of(event));
+        self.ends = end_of(event);
         self.shortest = self.shortest.min(event.value);
         self.longest = self.longest.max(event.value);
     }

@@ -44,7 +44,7 @@ impl Voices {
             let lane_name = lane_name(name, staff, lane);
             let place = self.index.get(&lane_name).copied();
             match place.and_then(|place| self.voices[place].events.last()) {
-                Some(last) if plus(last.at, last.lasts) > event.at => {
+                Some(last) if end_of(last) > event.at => {
                     if lane == 0 && staff_of(last) != staff {
                         beside.insert((name.to_owned(), staff));
                     }
@@ -118,6 +118,7 @@ pub(super) fn grace_counts(events: &[Event]) -> Vec<u8> {
     counts
 }
 
+/// Where an event is over.
 pub(super) fn end_of(event: &Event) -> Quarters {
     plus(event.at, event.lasts)
 }
