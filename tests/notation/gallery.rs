@@ -55,7 +55,12 @@ fn the_study_is_drawn_for_every_screen() {
     ];
     for (name, bars, span, plays) in spans {
         let cut = score.parts[0].excerpt(bars);
-        for (screen, size) in [("tablet", (1180.0, 330.0)), ("upright", (820.0, 420.0)), ("phone", (370.0, 260.0))] {
+        for (screen, size) in [
+            ("tablet", (1180.0, 330.0)),
+            ("upright", (820.0, 420.0)),
+            ("tall", (820.0, 640.0)),
+            ("phone", (370.0, 260.0)),
+        ] {
             let sheet = focused(&cut, span, plays, size);
             println!("study-{name} {screen}: {:.1} px a space", sheet.space);
             assert!(sheet.places.len() > span.1.min(onsets(&cut).len() - 1) - span.0, "the span is shown");

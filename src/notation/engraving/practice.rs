@@ -140,7 +140,7 @@ impl Page<'_> {
             let is_on_sheet = fits >= 0.999 * space;
             plan.space = if is_on_sheet { self.roomiest(&all, &springs, &plan, &sets) } else { 0.995 * fits };
             if is_on_sheet && best.as_ref().is_none_or(|(_, before)| space > *before) {
-                let near = plan.space < 1.03 * space;
+                let near = plan.space < 1.05 * space;
                 best = Some((sets, space));
                 if near {
                     break;
