@@ -73,9 +73,9 @@ fn the_study_is_drawn_for_every_screen() {
     }
 }
 
-/// The constructed cases.
-fn cases() -> Vec<(&'static str, Part)> {
-    let values = part(vec![
+/// Values from the breve to the 128th, notes and rests.
+fn values() -> Part {
+    part(vec![
         bar("4/4", 0, &[(1, "G4:2 B4:4 D5:8 F5:8"), (2, "C3:1")]).sign(MeterSign::Common),
         bar(
             "4/4",
@@ -86,14 +86,22 @@ fn cases() -> Vec<(&'static str, Part)> {
             ],
         ),
         bar("4/2", 0, &[(1, "A4:0"), (2, "R:0")]),
-    ]);
-    let keys = part(vec![
+    ])
+}
+
+/// Keys, meters, accidentals of every kind, chords with seconds.
+fn keys() -> Part {
+    part(vec![
         bar("3/4", 4, &[(1, "E5:4 G5:8 Gb5:8 G##5:4"), (2, "E3:2 Gbb3:4")]),
         bar("3/4", -5, &[(1, "D?5:4 Gb4+Ab4+Bb4:2"), (2, "C3:2.")]),
         bar("2/2", 0, &[(1, "C#5+E5+F#5+G#5:2 C5+Db5+F5:2"), (2, "F3+G3+A3+B3:1")]).sign(MeterSign::Cut),
         bar("12/8", 2, &[(1, "D5:4. E5:4. F5:4. F#5:4."), (2, "D3:2. A2:2.")]),
-    ]);
-    let flags = part(vec![
+    ])
+}
+
+/// Flags up and down, dotted rests, ledger lines.
+fn flags() -> Part {
+    part(vec![
         bar(
             "4/4",
             0,
@@ -103,8 +111,12 @@ fn cases() -> Vec<(&'static str, Part)> {
             ],
         ),
         bar("4/4", 0, &[(1, "G6:4 A3:4 C4+C6:2"), (2, "C5:4 B1:4 E2+C3+G3+E4:2")]),
-    ]);
-    let beams = part(vec![
+    ])
+}
+
+/// Beams: level, slanting, broken, of up to four.
+fn beams() -> Part {
+    part(vec![
         bar(
             "4/4",
             0,
@@ -122,8 +134,12 @@ fn cases() -> Vec<(&'static str, Part)> {
             ],
         ),
         bar("6/8", 0, &[(1, "E4:8 F4:8 G4:8 A4:8 r:8 C5:8"), (2, "C3:4 D3:8 E3:16 F3:16 G3:8 A3:8")]),
-    ]);
-    let voices = part(vec![
+    ])
+}
+
+/// Two voices on a staff: seconds, shared and unlike unisons, rests.
+fn voices() -> Part {
+    part(vec![
         bar(
             "4/4",
             -1,
@@ -139,8 +155,12 @@ fn cases() -> Vec<(&'static str, Part)> {
                 (2, "C3:8 D3:8 E3:8 F3:8 G3:4. F3:8"),
             ],
         ),
-    ]);
-    let signs = part(vec![
+    ])
+}
+
+/// Articulations, ornaments, arpeggios, fermatas.
+fn signs() -> Part {
+    part(vec![
         bar("4/4", 0, &[(1, "C5:4/. D5:4/- E5:4/> F5:4/^"), (2, "C3:4/! D3:4/-. E3:4/.,> F3:4/-,>")]),
         bar(
             "4/4",
@@ -151,26 +171,40 @@ fn cases() -> Vec<(&'static str, Part)> {
             ],
         ),
         bar("4/4", 0, &[(1, "C4+G4+E5:2/{,f1,f3,f5 B4:2/o,f2-3"), (2, "C3:2/f1 D3:2/o,f5")]),
-    ]);
-    let mut dynamics = part(vec![
+    ])
+}
+
+/// Dynamic marks, hairpins, pedal.
+fn dynamics() -> Part {
+    let mut drawn = part(vec![
         bar("3/4", 1, &[(1, "G4:4 A4:4 B4:4"), (2, "G2:4 D3:4 G3:4")]).dynamic("0", 1, "pp"),
         bar("3/4", 1, &[(1, "C5:4 D5:4 E5:4"), (2, "A2:4 E3:4 A3:4")]).dynamic("2", 1, "mf"),
         bar("3/4", 1, &[(1, "F#5:4 D5:2"), (2, "D3:4 D2+F#3:2")]).dynamic("0", 1, "sfz").dynamic("1", 1, "rf"),
     ]);
-    span(&mut dynamics, Spans::Crescendo, 1, "", "1:1", "2:2");
-    span(&mut dynamics, Spans::Diminuendo, 1, "", "3:3/2", "3:5/2");
-    span(&mut dynamics, Spans::Pedal, 2, "", "1:0", "2:0");
-    span(&mut dynamics, Spans::Pedal, 2, "", "2:0", "3:1");
-    let mut curves = part(vec![
+    span(&mut drawn, Spans::Crescendo, 1, "", "1:1", "2:2");
+    span(&mut drawn, Spans::Diminuendo, 1, "", "3:3/2", "3:5/2");
+    span(&mut drawn, Spans::Pedal, 2, "", "1:0", "2:0");
+    span(&mut drawn, Spans::Pedal, 2, "", "2:0", "3:1");
+    drawn
+}
+
+/// Ties and slurs.
+fn curves() -> Part {
+    let mut drawn = part(vec![
         bar("4/4", 0, &[(1, "E4:8 G4:8 C5:8 E5:8 G5:4. F5:8~"), (2, "C3+G3:1~")]),
         bar("4/4", 0, &[(1, "=F5:4 E5:8 D5:8 C5:2"), (2, "=C3+=G3:2 G3:4~ =G3:4")]),
         bar("4/4", 0, &[(1, "C6:4 E5:4 D5:4 B4:4"), (2, "C4:4 F2:4 G2:4 C3:4")]),
     ]);
-    span(&mut curves, Spans::Slur, 1, "1", "1:0", "1:2");
-    span(&mut curves, Spans::Slur, 1, "1", "2:1", "2:2");
-    span(&mut curves, Spans::Slur, 1, "1", "3:0", "3:3");
-    span(&mut curves, Spans::Slur, 2, "2", "3:0", "3:3");
-    let mut tuplets = part(vec![
+    span(&mut drawn, Spans::Slur, 1, "1", "1:0", "1:2");
+    span(&mut drawn, Spans::Slur, 1, "1", "2:1", "2:2");
+    span(&mut drawn, Spans::Slur, 1, "1", "3:0", "3:3");
+    span(&mut drawn, Spans::Slur, 2, "2", "3:0", "3:3");
+    drawn
+}
+
+/// Tuplets with and without brackets.
+fn tuplets() -> Part {
+    let mut drawn = part(vec![
         bar("2/4", 0, &[(1, "C5:8/t3 D5:8/t3 E5:8/t3 F5:4/t3 E5:8/t3"), (2, "C3:4 G3:4")]),
         bar(
             "2/4",
@@ -189,15 +223,25 @@ fn cases() -> Vec<(&'static str, Part)> {
         (2, "2", 3, "2:0", "2:2/3"),
         (2, "2", 6, "2:1", "2:11/6"),
     ] {
-        span(&mut tuplets, Spans::Tuplet { figure, bracket: None }, staff, voice, from, to);
+        span(&mut drawn, Spans::Tuplet { figure, bracket: None }, staff, voice, from, to);
     }
-    let mut graces = part(vec![
+    drawn
+}
+
+/// Grace notes, notes across the staves, an octave sign.
+fn graces() -> Part {
+    let mut drawn = part(vec![
         bar("3/4", 0, &[(1, "D5:8/gs C5:4 F#5:16/g G5:16/g A5:4 B4:8/gs A4:4"), (2, "C3:2 E3:8/gs,s1 F3:4")]),
         bar("3/4", 0, &[(1, "E4:8 G4:8 C4:8/s2 E3:8/s2 G4:8 C5:8"), (2, "C2:2.")]),
         bar("3/4", 0, &[(1, "C6:4 E6:4 G6:4"), (2, "C3:4/s1 E3:4 G2:4")]),
     ]);
-    span(&mut graces, Spans::Octave(1), 1, "", "3:0", "3:2");
-    let mut clefs = part(vec![
+    span(&mut drawn, Spans::Octave(1), 1, "", "3:0", "3:2");
+    drawn
+}
+
+/// Clefs, changes of them, repeats and endings.
+fn clefs() -> Part {
+    let mut drawn = part(vec![
         bar("2/4", 3, &[(1, "C#4:4 E5:4"), (2, "A2:4 E4:4")])
             .clefs(&[Clef { sign: ClefSign::C, line: 3, octaves: 0 }, Clef::BASS]),
         bar("2/4", 3, &[(1, "A3:4 C#4:4"), (2, "A4:4 C#5:4")])
@@ -211,30 +255,40 @@ fn cases() -> Vec<(&'static str, Part)> {
             .lines(Barline::Single, Barline::Final),
     ]);
     let change = |at: &str, staff, clef| ClefChange { at: quarters(at), staff, clef };
-    clefs.bars[0].written.clef_changes.push(change("1", 2, Clef::TREBLE));
-    clefs.bars[1].written.clef_changes.push(change("2", 1, Clef { sign: ClefSign::G, line: 2, octaves: -1 }));
+    drawn.bars[0].written.clef_changes.push(change("1", 2, Clef::TREBLE));
+    drawn.bars[1].written.clef_changes.push(change("2", 1, Clef { sign: ClefSign::G, line: 2, octaves: -1 }));
     let ending = |text: &str, ends| Some(Ending { text: text.into(), begins: true, ends });
-    clefs.bars[2].written.ending = ending("1.", EndingEnd::Hook);
-    clefs.bars[3].written.ending = ending("2.", EndingEnd::Open);
-    let mut line = part(vec![
+    drawn.bars[2].written.ending = ending("1.", EndingEnd::Hook);
+    drawn.bars[3].written.ending = ending("2.", EndingEnd::Open);
+    drawn
+}
+
+/// A rhythm on one line.
+fn line() -> Part {
+    let mut drawn = part(vec![
         bar("4/4", 0, &[(1, "B4:4/> B4:8 B4:16 B4:16 B4:4. B4:8~")]).clefs(&[Clef::PERCUSSION]),
         bar("4/4", 0, &[(1, "=B4:4 r:4 B4:8/t3 B4:8/t3 B4:8/t3 B4:4")]).clefs(&[Clef::PERCUSSION]),
     ]);
-    line.lines = 1;
-    span(&mut line, Spans::Tuplet { figure: 3, bracket: None }, 1, "1", "2:2", "2:8/3");
-    vec![
-        ("values", values),
-        ("keys", keys),
-        ("flags", flags),
-        ("beams", beams),
-        ("voices", voices),
-        ("signs", signs),
-        ("dynamics", dynamics),
-        ("curves", curves),
-        ("tuplets", tuplets),
-        ("graces", graces),
-        ("clefs", clefs),
-        ("line", line),
+    drawn.lines = 1;
+    span(&mut drawn, Spans::Tuplet { figure: 3, bracket: None }, 1, "1", "2:2", "2:8/3");
+    drawn
+}
+
+/// The constructed cases.
+fn cases() -> [(&'static str, Part); 12] {
+    [
+        ("values", values()),
+        ("keys", keys()),
+        ("flags", flags()),
+        ("beams", beams()),
+        ("voices", voices()),
+        ("signs", signs()),
+        ("dynamics", dynamics()),
+        ("curves", curves()),
+        ("tuplets", tuplets()),
+        ("graces", graces()),
+        ("clefs", clefs()),
+        ("line", line()),
     ]
 }
 

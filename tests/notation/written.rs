@@ -56,88 +56,85 @@ fn head(text: &str, staff: u8) -> Head {
     }
 }
 
-/// One event; `at` is moved on by what it lasts.
+fn articulation(mark: &&str) -> Option<Articulation> {
+    Some(match *mark {
+        ">" => Articulation::Accent,
+        "^" => Articulation::StrongAccent,
+        "." => Articulation::Staccato,
+        "!" => Articulation::Staccatissimo,
+        "-" => Articulation::Tenuto,
+        "-." => Articulation::DetachedLegato,
+        "o" => Articulation::Fermata,
+        "{" => Articulation::Arpeggio,
+        _ => return None,
+    })
+}
+
+fn ornament(mark: &&str) -> Option<Ornament> {
+    Some(match *mark {
+        "trill" => Ornament::Trill,
+        "turn" => Ornament::Turn,
+        "inverted" => Ornament::InvertedTurn,
+        "mordent" => Ornament::Mordent,
+        "short" => Ornament::ShortTrill,
+        "tremolo" => Ornament::Tremolo(2),
+        _ => return None,
+    })
+}
+
+/// How long a value with its dots lasts, in a tuplet or not.
+fn lasting(value: Value, dots: u8, tuplet: Option<(u8, u8)>) -> Quarters {
+    let (mut lasts, mut part) = (value.quarters(), value.quarters());
+    for _ in 0..dots {
+        part = part / 2;
+        lasts += part;
+    }
+    tuplet.map_or(lasts, |(actual, normal)| lasts * i64::from(normal) / i64::from(actual))
+}
+
+fn kind(notes: &str, staff: u8, tied_on: bool, fingers: &[&str]) -> Kind {
+    if notes == "r" || notes == "R" {
+        return Kind::Rest { staff, place: None, whole_bar: notes == "R" };
+    }
+    let mut heads: Vec<Head> = notes.split('+').map(|note| head(note, staff)).collect();
+    for (nth, head) in heads.iter_mut().enumerate() {
+        head.tied_on = tied_on;
+        head.fingering = fingers.get(nth).map(|finger| finger.to_string());
+    }
+    Kind::Notes(heads)
+}
+
+/// One event; `at` is moved on by what it lasts. Of the marks, `s1` and `s2` are staves, `g` and `gs` grace
+/// notes, `t3` a triplet.
 fn event(text: &str, staff: u8, at: &mut Quarters, bar: Quarters) -> Event {
     let (what, marks) = text.split_once('/').unwrap_or((text, ""));
     let (notes, shape) = what.split_once(':').unwrap_or((what, "1"));
     let (value, dots) = value(shape);
     let marks: Vec<&str> = marks.split(',').filter(|mark| !mark.is_empty()).collect();
-    let staff = if marks.contains(&"s2") {
-        2
-    } else if marks.contains(&"s1") {
-        1
-    } else {
-        staff
-    };
-    let whole_bar = notes == "R";
-    let kind = if notes == "r" || whole_bar {
-        Kind::Rest { staff, place: None, whole_bar }
-    } else {
-        Kind::Notes(notes.split('+').map(|note| head(note, staff)).collect())
-    };
+    let numbered = |letter: char| marks.iter().find_map(|mark| mark.strip_prefix(letter)?.parse::<u8>().ok());
+    let fingers: Vec<&str> = marks.iter().filter_map(|mark| mark.strip_prefix('f')).collect();
     let grace = marks.iter().find(|mark| mark.starts_with('g')).map(|mark| Grace { slashed: *mark == "gs" });
-    let tuplet = marks.iter().find_map(|mark| mark.strip_prefix('t')?.parse().ok()).map(|n: u8| (n, 1 << n.ilog2()));
-    let mut lasts = value.quarters();
-    let mut half = lasts;
-    for _ in 0..dots {
-        half = half / 2;
-        lasts += half;
-    }
-    if let Some((actual, normal)) = tuplet {
-        lasts = lasts * i64::from(normal) / i64::from(actual);
-    }
-    if whole_bar {
-        lasts = bar;
-    }
-    if grace.is_some() {
-        lasts = Quarters::ZERO;
-    }
-    let articulations = marks.iter().filter_map(|mark| {
-        Some(match *mark {
-            ">" => Articulation::Accent,
-            "^" => Articulation::StrongAccent,
-            "." => Articulation::Staccato,
-            "!" => Articulation::Staccatissimo,
-            "-" => Articulation::Tenuto,
-            "-." => Articulation::DetachedLegato,
-            "o" => Articulation::Fermata,
-            "{" => Articulation::Arpeggio,
-            _ => return None,
-        })
-    });
-    let ornaments = marks.iter().filter_map(|mark| {
-        Some(match *mark {
-            "trill" => Ornament::Trill,
-            "turn" => Ornament::Turn,
-            "inverted" => Ornament::InvertedTurn,
-            "mordent" => Ornament::Mordent,
-            "short" => Ornament::ShortTrill,
-            "tremolo" => Ornament::Tremolo(2),
-            _ => return None,
-        })
-    });
-    let mut event = Event {
-        at: *at,
+    let tuplet = numbered('t').map(|n| (n, 1 << n.ilog2()));
+    let lasts = match (grace.is_some(), notes == "R") {
+        (true, _) => Quarters::ZERO,
+        (false, true) => bar,
+        (false, false) => lasting(value, dots, tuplet),
+    };
+    let begins = *at;
+    *at += lasts;
+    Event {
+        at: begins,
         lasts,
         value,
         dots,
         tuplet,
-        kind,
+        kind: kind(notes, numbered('s').unwrap_or(staff), shape.ends_with('~'), &fingers),
         stem: Stem::Free,
         beams: Vec::new(),
         grace,
-        articulations: articulations.collect(),
-        ornaments: ornaments.collect(),
-    };
-    let fingers: Vec<&str> = marks.iter().filter_map(|mark| mark.strip_prefix('f')).collect();
-    if let Kind::Notes(heads) = &mut event.kind {
-        for (nth, head) in heads.iter_mut().enumerate() {
-            head.tied_on = shape.ends_with('~');
-            head.fingering = fingers.get(nth).map(|finger| finger.to_string());
-        }
+        articulations: marks.iter().filter_map(articulation).collect(),
+        ornaments: marks.iter().filter_map(ornament).collect(),
     }
-    *at += lasts;
-    event
 }
 
 /// A bar of voices, each of a staff.
