@@ -67,6 +67,10 @@ fn is_accidental(glyph: Glyph) -> bool {
     matches!(glyph, Glyph::Sharp | Glyph::Flat | Glyph::Natural | Glyph::DoubleSharp | Glyph::DoubleFlat)
 }
 
+fn is_rest(glyph: Glyph) -> bool {
+    (Glyph::RestBreve..=Glyph::Rest32nd).contains(&glyph)
+}
+
 /// Beams and stems of what is in ink: quadrilaterals and upright lines of a stem's width.
 fn beams(sheet: &Sheet) -> Vec<[(f32, f32); 4]> {
     let corners = |shape: &Shape| match &shape.form {
@@ -144,6 +148,13 @@ prop_compose! {
     }
 }
 
+prop_compose! {
+    /// Two voices on the upper staff, as far apart or crossing as may be.
+    fn any_two_voices()(upper in any_voice(30, 42), lower in any_voice(26, 38), left in any_voice(18, 28)) -> Part {
+        part(vec![bar("4/4", -1, &[(1, &upper), (1, &lower), (2, &left)])])
+    }
+}
+
 fn any_part() -> impl Strategy<Value = Part> {
     prop::collection::vec(any_bar(), 1..3).prop_map(part)
 }
@@ -167,6 +178,22 @@ proptest! {
         }
         for (index, accidental) in accidentals.iter().enumerate() {
             prop_assert!(!accidentals[index + 1..].iter().any(|other| meet(accidental, other)), "{accidental:?}");
+        }
+    }
+
+    /// Voices may share a head, and nothing else.
+    #[test]
+    fn two_voices_do_not_cover_each_other(part in any_two_voices(), width in 700u16..1180) {
+        let sheet = everything(&part, f32::from(width), 400.0);
+        let solid = |glyph: Glyph| is_head(glyph) || is_accidental(glyph) || is_rest(glyph);
+        let inner = |[left, top, right, bottom]: Bounds| {
+            let by = 0.1 * sheet.space;
+            [left + by, top + by, right - by, bottom - by]
+        };
+        let glyphs = glyphs(&sheet, solid);
+        for (index, glyph) in glyphs.iter().enumerate() {
+            let covers = |other: &&Bounds| *other != glyph && meet(&inner(*glyph), &inner(**other));
+            prop_assert!(!glyphs[index + 1..].iter().any(|other| covers(&other)), "{glyph:?}");
         }
     }
 
