@@ -198,6 +198,28 @@ proptest! {
     }
 
     #[test]
+    fn signs_cover_neither_notes_nor_each_other(mut part in any_part(), width in 500u16..1180, marked in 0usize..8) {
+        let mark = |nth: usize| Dynamic { at: quarters(["0", "1", "2", "3"][nth % 4]), staff: 1, mark: "mf".into() };
+        part.bars[0].dynamics = vec![mark(marked)];
+        span(&mut part, Spans::Diminuendo, 1, "", "1:0", ["1:2", "1:4"][marked / 4]);
+        let sheet = everything(&part, f32::from(width), 400.0);
+        let notes = glyphs(&sheet, |glyph| is_head(glyph) || is_accidental(glyph) || is_rest(glyph));
+        let signs = glyphs(&sheet, |glyph| (Glyph::DynP..=Glyph::PedalUp).contains(&glyph));
+        let inner = |[left, top, right, bottom]: Bounds| {
+            let by = 0.1 * sheet.space;
+            [left + by, top + by, right - by, bottom - by]
+        };
+        for (index, sign) in signs.iter().enumerate() {
+            let sign = inner(*sign);
+            prop_assert!(!notes.iter().any(|note| meet(&sign, &inner(*note))), "{sign:?}");
+            // The letters of a mark lean over each other.
+            let others = signs[index + 1..].iter().map(|other| inner(*other));
+            let leaning = 0.9 * sheet.space;
+            prop_assert!(!others.into_iter().any(|other| meet(&[sign[0], sign[1], sign[2] - leaning, sign[3]], &other)), "{sign:?}");
+        }
+    }
+
+    #[test]
     fn no_text_covers_another_or_a_note(part in any_part(), width in 360u16..1180, height in 240u16..500) {
         let sheet = everything(&part, f32::from(width), f32::from(height));
         let is_text = |shape: &&Shape| matches!(shape.form, Form::Text { .. });

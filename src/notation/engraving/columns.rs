@@ -8,6 +8,7 @@ use super::{
     accidentals,
     chords::{Chord, Galley, quarters, staff_index},
     metrics::{LEDGER_OUT, QUARTER_SPACE},
+    outside,
     pen::{Bounds, covered, meet, text_width},
     signatures,
 };
@@ -149,6 +150,12 @@ fn cover(chord: &Chord, boxes: &mut Vec<(usize, Bounds)>) {
             let [left, top, right, bottom] = accidentals::extent(accidental, head.y, chord.scale);
             boxes.push((head.staff, [accidental.dx + left, top, accidental.dx + right, bottom]));
         }
+    }
+    if chord.event.articulations.iter().any(|sign| outside::is_near(*sign)) {
+        // Room for a sign in the next free space.
+        let ([highest, lowest], above) = (chord.ends(), outside::above_head(chord));
+        let (top, bottom) = if above { (highest - 2.0, highest) } else { (lowest, lowest + 2.0) };
+        boxes.push((chord.staff, [chord.dx, top, chord.dx + chord.head_width(), bottom]));
     }
     if chord.event.articulations.contains(&Articulation::Arpeggio) {
         let [highest, lowest] = chord.ends();

@@ -87,6 +87,11 @@ fn nearness(sign: Articulation) -> u8 {
     }
 }
 
+/// Whether a sign stands close to its head, in the staff.
+pub fn is_near(sign: Articulation) -> bool {
+    matches!(sign, Articulation::Staccato | Articulation::Tenuto | Articulation::DetachedLegato)
+}
+
 /// Dots and strokes go into the staff, in the middle of the next free space.
 fn near(setting: &mut Setting, chord: &Chord, ink: Ink, glyph: Glyph, x: f32, above: bool) {
     let [highest, lowest] = chord.ends();
