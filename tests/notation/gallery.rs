@@ -317,7 +317,10 @@ fn whole_scores_are_drawn_system_by_system() {
             write(&format!("score-{name}-{system:02}"), &sheet);
         }
         let cut = part.excerpt(4..=9);
-        let sheet = focused(&cut, (12, 36), &|_| true, (1180.0, 330.0));
-        write(&format!("practise-{name}"), &sheet);
+        for (screen, size) in [("tablet", (1180.0, 330.0)), ("tall", (820.0, 700.0))] {
+            let sheet = focused(&cut, (12, 60), &|_| true, size);
+            println!("practise-{name} {screen}: {:.1} px a space", sheet.space);
+            write(&format!("practise-{name}-{screen}"), &sheet);
+        }
     }
 }

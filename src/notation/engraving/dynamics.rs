@@ -8,7 +8,7 @@ use super::{
     glyph::Glyph,
     metrics::{HAIRPIN, STAFF},
     pen::text_width,
-    spans::{APART, begin, ink_between, is_shown, shown, time, x_at},
+    spans::{APART, begin, end_inks, is_shown, shown, time, x_at},
     system::Setting,
 };
 use crate::music::{Quarters, written::Spans};
@@ -128,7 +128,10 @@ fn hairpins(setting: &Setting, staff: usize, scale: f32, placed: &mut Vec<(Loud,
             right = left + 1.0;
         }
         if right < order.width {
-            placed.push((Loud::Hairpin { left, right, opens }, loud(ink_between(setting, spanner, staff))));
+            // What reaches into what is played now is to be heeded now.
+            let around = end_inks(setting, spanner, staff) == [Ink::Faint; 2];
+            let ink = if around { Ink::Faint } else { Ink::Full };
+            placed.push((Loud::Hairpin { left, right, opens }, ink));
         }
     }
 }

@@ -80,6 +80,15 @@ pub fn begin(setting: &Setting) -> f32 {
 
 /// Full where both ends are played now, else as the fainter one.
 pub fn ink_between(setting: &Setting, spanner: &Spanner, staff: usize) -> Ink {
+    match end_inks(setting, spanner, staff) {
+        [Ink::Full, Ink::Full] => Ink::Full,
+        [Ink::Resting, Ink::Resting] => Ink::Resting,
+        _ => Ink::Faint,
+    }
+}
+
+/// The inks of what stands at both ends; an end that is cut off is as the other one.
+pub fn end_inks(setting: &Setting, spanner: &Spanner, staff: usize) -> [Ink; 2] {
     let ink = |anchor: &Anchor| match anchored(setting, anchor) {
         Some((chord, _)) => Some(setting.order.ink(chord)),
         None => {
@@ -88,11 +97,6 @@ pub fn ink_between(setting: &Setting, spanner: &Spanner, staff: usize) -> Ink {
             Some((setting.order.inks)(bar.start + anchor.at, staff, true))
         }
     };
-    // An end that is cut off is as the other one.
     let (from, to) = (ink(&spanner.from), ink(&spanner.to));
-    match (from.or(to).unwrap_or(Ink::Faint), to.or(from).unwrap_or(Ink::Faint)) {
-        (Ink::Full, Ink::Full) => Ink::Full,
-        (Ink::Resting, Ink::Resting) => Ink::Resting,
-        _ => Ink::Faint,
-    }
+    [from.or(to).unwrap_or(Ink::Faint), to.or(from).unwrap_or(Ink::Faint)]
 }
