@@ -114,6 +114,9 @@ pub fn slurs(setting: &mut Setting) {
 fn slur(setting: &mut Setting, spanner: &Spanner) {
     let (from, to) = (anchored(setting, &spanner.from), anchored(setting, &spanner.to));
     let Some((chord, _)) = from.or(to) else { return };
+    if let Some((note, x)) = to.filter(|_| chord.is_grace() && spanner.from.grace == 1) {
+        return grace_slur(setting, from.unwrap_or((note, x)), (note, x));
+    }
     let above = spanner.above.unwrap_or_else(|| slur_above(setting, spanner, chord));
     let toward = if above { -1.0 } else { 1.0 };
     let end = |found: Option<(&Chord, f32)>, otherwise: f32| match found {
@@ -145,6 +148,23 @@ fn slur(setting: &mut Setting, spanner: &Spanner) {
     }
     let ink = ink_between(setting, spanner, staff);
     setting.pen.mark(staff, ink, lens(a, b, toward * height, CURVE_MIDDLE));
+}
+
+/// From a single grace note to its note: a small arc at their heads, away from the stems of grace notes (Gould 2011,
+/// "Grace notes", from memory).
+fn grace_slur(setting: &mut Setting, (grace, grace_x): (&Chord, f32), (note, x): (&Chord, f32)) {
+    let above = !grace.up;
+    let toward = if above { -1.0 } else { 1.0 };
+    let side = |chord: &Chord| if above { chord.ends()[0] } else { chord.ends()[1] };
+    let from = (grace_x + grace.dx + 0.5 * grace.head_width(), side(grace) + toward * 0.6);
+    let to = (x + note.dx - 0.15, side(note) + toward * 0.5);
+    if to.0 > from.0 + 0.5 {
+        let height = toward * tie_height(to.0 - from.0);
+        let reach = if above { from.1.min(to.1) + height } else { from.1.max(to.1) + height };
+        setting.pen.take(grace.staff, [from.0, from.1.min(reach), to.0, from.1.max(reach)]);
+        let ink = setting.order.ink(note);
+        setting.pen.mark(grace.staff, ink, lens(from, to, height, 0.8 * CURVE_MIDDLE));
+    }
 }
 
 /// Over the notes unless all stems point up; in company outside.
