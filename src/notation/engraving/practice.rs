@@ -17,7 +17,9 @@ use std::ops::Range;
 /// Largest staff space, in px.
 const LARGEST: f32 = 20.0;
 /// Least height of text, in px: a digit of about 22 arcminutes at 60 cm (ISO 9241-3, quoted by NUREG-0700).
-const TEXT: f32 = 24.5;
+const TEXT: f32 = 24.6;
+/// How much smaller than it was laid out for a sheet is drawn rather than laid out again.
+const NEARLY: f32 = 0.98;
 /// And its limits in staff spaces.
 const TEXT_LEAST: f32 = 1.3;
 const TEXT_MOST: f32 = 2.6;
@@ -136,8 +138,8 @@ impl Page<'_> {
             springs = Springs::of(&all);
             let sets = self.sets(&all, &springs, &plan, text);
             let fits = self.largest(&sets);
-            let space = plan.space;
-            let is_on_sheet = fits >= 0.999 * space;
+            let space = plan.space.min(fits);
+            let is_on_sheet = fits >= NEARLY * plan.space;
             plan.space = if is_on_sheet { self.roomiest(&all, &springs, &plan, &sets) } else { 0.995 * fits };
             if is_on_sheet && best.as_ref().is_none_or(|(_, before)| space > *before) {
                 let near = plan.space < 1.05 * space;
