@@ -1,13 +1,21 @@
 //! The learning curve against published definitions and an independent dense computation.
 
 use serde::Deserialize;
-use tailfirst::method::Verdict;
 use tailfirst::method::evidence::{Belief, Kernel, LearningCurve, learning_curve};
+use tailfirst::method::{Priors, Verdict};
 
 /// The reference and where it comes from stand in the file itself.
 #[derive(Deserialize)]
 struct Reference {
     cases: Vec<Case>,
+    walk: Walk,
+}
+
+/// How likely S1 is for other variances of the walk.
+#[derive(Deserialize)]
+struct Walk {
+    tried: Vec<(f64, f64)>,
+    log_likelihood: f64,
 }
 
 #[derive(Deserialize)]
@@ -26,15 +34,23 @@ struct Case {
     smoothed: Vec<[f64; 5]>,
 }
 
+fn read() -> Reference {
+    serde_json::from_str(include_str!("data/learning.json")).expect("the reference reads")
+}
+
 fn reference() -> Vec<Case> {
-    serde_json::from_str::<Reference>(include_str!("data/learning.json")).expect("the reference reads").cases
+    read().cases
 }
 
 impl Case {
     fn curve(&self) -> LearningCurve {
+        self.curve_with(self.q)
+    }
+
+    fn curve_with(&self, walk: f64) -> LearningCurve {
         let verdict = |told: &u8| if *told == 1 { Verdict::Clean } else { Verdict::NotYet };
         let verdicts: Vec<Verdict> = self.verdicts.iter().map(verdict).collect();
-        learning_curve(&Belief::normal(self.mu + self.m1, self.v1), &Kernel::normal(0.0, self.q), &verdicts)
+        learning_curve(&Belief::normal(self.mu + self.m1, self.v1), &Kernel::normal(0.0, walk), &verdicts)
     }
 
     /// Mean, 5 %, 50 % and 95 % quantile, and the probability of being better than chance.
@@ -76,6 +92,25 @@ fn the_learning_trial_is_the_first_after_which_certainty_never_falls_again() {
         let trial = case.curve().learning_trial(case.chance, 0.95).map(|index| index + 1);
         assert_eq!(trial, case.learning_trial, "{}", case.name);
     }
+}
+
+/// Half the 95 % point of chi-squared with one degree of freedom (3.8415, from memory): a variance whose
+/// log-likelihood is nearer than this to the highest is not refuted by the likelihood-ratio test.
+const NOT_REFUTED: f64 = 1.9207;
+
+/// The one published sequence of trials there is to go by.
+#[test]
+fn the_walk_that_the_coach_believes_in_is_not_refuted_by_the_published_sequence() {
+    let (walk, s1) = (read().walk, &reference()[0]);
+    for (variance, log_likelihood) in walk.tried {
+        // The program's grid ends at ten logits, beyond which a fast walk gets after twenty clean ones.
+        let difference = (s1.curve_with(variance).log_likelihood - log_likelihood).abs();
+        println!("variance {variance}: log-likelihoods differ by {difference:.1e}");
+        assert!(difference < 1e-3, "{variance}");
+    }
+    let chosen = s1.curve_with(Priors::CHOSEN.walk).log_likelihood;
+    println!("log-likelihood {chosen:.3}, at most {:.3}", walk.log_likelihood);
+    assert!(chosen > walk.log_likelihood - NOT_REFUTED);
 }
 
 #[test]

@@ -35,7 +35,7 @@ pub struct Sureness {
     pub chance_secure: f64,
 }
 
-/// One repetition of a block and what was believed after it about the step it was of.
+/// One repetition of a block and what is known now about its step at that time.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Believed {
     pub step: Step,

@@ -6,10 +6,10 @@
 //! Refuses to know thresholds (`rules`) and how one step follows from another (`moves`).
 
 use super::advice::{Advice, Believed, Leaving, Reason, Sureness};
-use super::estimate::{Change, Estimate};
+use super::estimate::{Change, Estimate, Priors};
 use super::moves::Place;
 use super::record::Record;
-use super::rules::{self, Asked, Judged};
+use super::rules::{self, Asked, Judged, Rules};
 use super::{Cause, Happening, Move, Settings, Snippet, Span, Step, Verdict, What, growth, overrule};
 use crate::clock::{Day, Moment};
 use std::rc::Rc;
@@ -21,6 +21,8 @@ pub const FORESEEN: u32 = 12;
 #[derive(Clone, Debug)]
 pub struct Coach {
     snippet: Rc<Snippet>,
+    rules: Rules,
+    priors: Priors,
     place: Place,
     /// The move that led to the step, however often it has been played since.
     came_by: Move,
@@ -62,13 +64,20 @@ pub fn advise(snippet: &Rc<Snippet>, history: &[Happening], now: Moment) -> Advi
 impl Coach {
     /// The coach of a snippet to which nothing has happened.
     pub fn new(snippet: Rc<Snippet>) -> Self {
+        Coach::with(snippet, Rules::CHOSEN, Priors::CHOSEN)
+    }
+
+    /// The same by other numbers, for whoever looks for better ones.
+    pub fn with(snippet: Rc<Snippet>, rules: Rules, priors: Priors) -> Self {
         Coach {
             place: Place::first(&snippet),
             snippet,
+            rules,
+            priors,
             came_by: Move::Begin,
             led_by: Move::Begin,
             reason: Reason::Beginning,
-            estimate: Estimate::first(),
+            estimate: Estimate::first(&priors),
             block: Block::default(),
             record: Record::default(),
             cold: None,
@@ -120,7 +129,7 @@ impl Coach {
         }
     }
 
-    /// Every repetition of the block, of all its steps, with what was believed after it.
+    /// Every repetition of the block, of all its steps, with the smoothed learning curve of each.
     pub fn believed(&self) -> Vec<Believed> {
         let earlier = self.block.earlier.iter().map(|(step, estimate)| (*step, estimate));
         let steps = earlier.chain([(self.place.step, &self.estimate)]);
@@ -145,7 +154,7 @@ impl Coach {
     }
 
     fn asked(&self) -> Asked {
-        self.block.settings.strictness.into()
+        self.rules.asked(self.block.settings.strictness)
     }
 
     /// One repetition of the present step.
@@ -153,7 +162,7 @@ impl Coach {
         self.estimate.hear(verdict);
         self.block.repetitions.push((verdict, cause));
         self.record.played(day);
-        if rules::secure(&self.estimate, self.asked()) {
+        if self.rules.secure(&self.estimate, self.asked()) {
             self.record.secured(&self.snippet, self.place.step, &self.estimate);
         }
         let resume = self.cold.take().and_then(|cold| {
@@ -172,13 +181,13 @@ impl Coach {
     /// The move after a repetition. Only a clean one leads onward and only a missed one back, so that
     /// no verdict is ever answered by its opposite.
     fn decide(&mut self, verdict: Verdict) {
-        if verdict == Verdict::Clean && rules::secure(&self.estimate, self.asked()) {
+        if verdict == Verdict::Clean && self.rules.secure(&self.estimate, self.asked()) {
             self.go_onward();
         } else if let Some(leaving) = rules::causes_differ(&self.block.repetitions) {
             self.leave(leaving);
-        } else if verdict == Verdict::NotYet && rules::too_hard(&self.estimate) {
+        } else if verdict == Verdict::NotYet && self.rules.too_hard(&self.estimate) {
             self.go_back();
-        } else if let Some(leaving) = rules::flat_or_falling(&self.estimate, &self.block.repetitions) {
+        } else if let Some(leaving) = self.rules.flat_or_falling(&self.estimate, &self.block.repetitions) {
             self.leave(leaving);
         } else {
             self.stay();
@@ -198,7 +207,7 @@ impl Coach {
         let reason = Reason::TooHard { missed: self.estimate.missed(), of: self.estimate.repetitions() };
         match self.place.back(&self.snippet, |step| self.record.was_secure_today(step)) {
             Some((led_by, _)) if self.holds_back(led_by) => {
-                match rules::flat_or_falling(&self.estimate, &self.block.repetitions) {
+                match self.rules.flat_or_falling(&self.estimate, &self.block.repetitions) {
                     Some(leaving) => self.leave(leaving),
                     None => self.hold_back(led_by),
                 }
@@ -250,7 +259,7 @@ impl Coach {
     /// The minutes go on; what was played in them, and that it was left, counts no more.
     fn start_afresh(&mut self) {
         let block = Block { began: self.block.began, settings: self.block.settings, ..Block::default() };
-        *self = Coach { block, ..Coach::new(Rc::clone(&self.snippet)) };
+        *self = Coach { block, ..Coach::with(Rc::clone(&self.snippet), self.rules, self.priors) };
         (self.came_by, self.led_by, self.reason) = (Move::StartAfresh, Move::StartAfresh, Reason::Afresh);
     }
 
@@ -259,7 +268,7 @@ impl Coach {
     fn begin_block(&mut self, at: Moment, settings: Settings) {
         let failed = match self.block.left {
             Some(Leaving::GoodEnough) => false,
-            left => left.is_some_and(Leaving::is_of_failure) || rules::failing(&self.estimate),
+            left => left.is_some_and(Leaving::is_of_failure) || self.rules.failing(&self.estimate),
         };
         self.cold = None;
         match self.record.nights_until(at.day()) {

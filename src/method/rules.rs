@@ -1,7 +1,9 @@
 //! When a step is secure, when it is too hard, and when there is nothing more to be gained today.
 //!
-//! Each rule stands here once, with its threshold and its reason. All thresholds are the method's own
-//! choice (invented, to be tuned); none is published for a played passage.
+//! Each rule stands here once, with its threshold and its reason. None is published for a played passage.
+//! Those that look at the evidence were looked for with simulated players (`cargo bench -- --tune`): the
+//! fewest minutes to a clean cold try of the whole at which "secure" is true as often as it says, for every
+//! family of players. The others are the method's own choice.
 //!
 //! Refuses to know which step follows from a rule.
 
@@ -15,43 +17,79 @@ pub struct Asked {
     pub certainty: f64,
 }
 
-impl From<Strictness> for Asked {
-    /// From a first step these take about three, five and eleven clean repetitions in a row; from the
-    /// neighbour of a secure step two, two or three, and three or four.
-    fn from(strictness: Strictness) -> Asked {
-        let (level, certainty) = match strictness {
-            Strictness::Lenient => (0.75, 0.70),
-            Strictness::Usual => (0.80, 0.75),
-            Strictness::Strict => (0.875, 0.80),
-        };
-        Asked { level, certainty }
+/// The thresholds of the rules that look at the evidence.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Rules {
+    pub lenient: Asked,
+    pub usual: Asked,
+    pub strict: Asked,
+    /// However much is expected of a neighbour, fewer clean repetitions may be luck.
+    pub fewest_clean: u32,
+    /// Fewer misses happen to everyone.
+    pub fewest_missed: u32,
+    /// A step whose chance is lower teaches the mistake as often as the music …
+    pub hard_below: f64,
+    /// … and how certain that must be.
+    pub hard_certainty: f64,
+    /// Repetitions a block gets before it may be found fruitless.
+    pub fair_trial: usize,
+    /// Repetitions of the step over which its chance must have risen; the method's own choice, as is the
+    /// fair trial.
+    pub flat_over: usize,
+}
+
+impl Rules {
+    /// The three settings ask for the same chance, four in five, and differ in how certain that must be: they
+    /// are points on the measured curve between minutes spent and steps wrongly found secure
+    /// (`.github/coach.svg`). *Lenient* takes hardly more minutes than the quickest; lower would be a guess.
+    /// *Usual* is wrong at most three times in ten, *strict* at most three in twenty.
+    pub const CHOSEN: Rules = Rules {
+        lenient: Asked { level: 0.8, certainty: 0.5 },
+        usual: Asked { level: 0.8, certainty: 0.7 },
+        strict: Asked { level: 0.8, certainty: 0.85 },
+        fewest_clean: 2,
+        fewest_missed: 3,
+        hard_below: 0.5,
+        hard_certainty: 0.6,
+        fair_trial: 12,
+        flat_over: 8,
+    };
+
+    /// What the player's setting asks.
+    pub fn asked(&self, strictness: Strictness) -> Asked {
+        match strictness {
+            Strictness::Lenient => self.lenient,
+            Strictness::Usual => self.usual,
+            Strictness::Strict => self.strict,
+        }
     }
-}
 
-/// However much is expected of a neighbour, once clean may be luck.
-const FEWEST_CLEAN: u32 = 2;
+    /// **Secure**: enough clean repetitions of this very step, and enough certainty that its chance is
+    /// above the level asked.
+    pub fn secure(&self, estimate: &Estimate, asked: Asked) -> bool {
+        estimate.clean() >= self.fewest_clean && estimate.tails().chance_above(asked.level) >= asked.certainty
+    }
 
-/// **Secure**: at least two clean repetitions of this very step, and enough certainty that its chance
-/// is above the level asked.
-pub fn secure(estimate: &Estimate, asked: Asked) -> bool {
-    estimate.clean() >= FEWEST_CLEAN && estimate.tails().chance_above(asked.level) >= asked.certainty
-}
+    /// **Too hard**: at least three misses at this very step, and enough certainty that its chance is
+    /// below one half.
+    pub fn too_hard(&self, estimate: &Estimate) -> bool {
+        let easy_enough = || estimate.tails().chance_above(self.hard_below);
+        estimate.missed() >= self.fewest_missed && easy_enough() <= 1.0 - self.hard_certainty
+    }
 
-/// Two misses in a row happen to everyone.
-const FEWEST_MISSED: u32 = 3;
-/// A step that fails every other time teaches the mistake as often as the music.
-const HARD_BELOW: f64 = 0.5;
-const HARD_CERTAINTY: f64 = 0.7;
+    /// Whether the step, as it was left, fails more often than not.
+    pub fn failing(&self, estimate: &Estimate) -> bool {
+        estimate.repetitions() > 0 && estimate.mean() < self.hard_below
+    }
 
-/// **Too hard**: at least three misses at this very step, and enough certainty that its chance is below
-/// one half.
-pub fn too_hard(estimate: &Estimate) -> bool {
-    estimate.missed() >= FEWEST_MISSED && estimate.tails().chance_above(HARD_BELOW) <= 1.0 - HARD_CERTAINTY
-}
-
-/// Whether the step, as it was left, fails more often than not.
-pub fn failing(estimate: &Estimate) -> bool {
-    estimate.repetitions() > 0 && estimate.mean() < HARD_BELOW
+    /// **Leave, flat or falling**: after a fair trial in the block, the present step is believed no safer
+    /// than it was eight repetitions of it ago, and at least three of these were missed.
+    pub fn flat_or_falling(&self, estimate: &Estimate, block: &[Judged]) -> Option<Leaving> {
+        let (now, then) = (estimate.mean(), estimate.means_back().nth(self.flat_over)?);
+        let missed = last_misses(&block[block.len() - self.flat_over..]).count();
+        let fruitless = block.len() >= self.fair_trial && now <= then && missed >= self.fewest_missed as usize;
+        fruitless.then_some(Leaving::FlatOrFalling { from: then, to: now, repetitions: self.flat_over as u32 })
+    }
 }
 
 /// One repetition as the player judged it.
@@ -72,36 +110,24 @@ pub fn causes_differ(block: &[Judged]) -> Option<Leaving> {
     (named.len() == SCATTERED && differ).then_some(Leaving::CausesDiffer { misses: SCATTERED as u32 })
 }
 
-/// Repetitions a block gets before it may be found fruitless.
-const FAIR_TRIAL: usize = 12;
-/// Repetitions of the step over which its chance must have risen.
-const FLAT_OVER: usize = 8;
-
-/// **Leave, flat or falling**: after at least twelve repetitions in the block, the present step is
-/// believed no safer than it was eight repetitions of it ago, and at least three of these were missed.
-pub fn flat_or_falling(estimate: &Estimate, block: &[Judged]) -> Option<Leaving> {
-    let (now, then) = (estimate.mean(), estimate.means_back().nth(FLAT_OVER)?);
-    let missed = last_misses(&block[block.len() - FLAT_OVER..]).count();
-    let fruitless = block.len() >= FAIR_TRIAL && now <= then && missed >= FEWEST_MISSED as usize;
-    fruitless.then_some(Leaving::FlatOrFalling { from: then, to: now, repetitions: FLAT_OVER as u32 })
-}
-
 /// Misses that are looked back on for a cause …
-const MINDED: usize = 3;
-/// … and in how many of them it must have been named.
-const MOST_OF_THEM: usize = 2;
+const MINDED: usize = 9;
+/// … and how often it must have been named in them; of seven causes, one is named once by chance.
+const NAMED: usize = 2;
 /// After so many clean repetitions in a row the cause is gone.
 const GONE_AFTER: usize = 3;
 
-/// **Mind the cause**: the one named in at least two of the block's last three misses, until three
-/// repetitions in a row were clean.
+/// **Mind the cause**: the one named at least twice in the block's last nine misses, and more often than
+/// all others together, until three repetitions in a row were clean. Seven misses of nine that were too
+/// loud are no accident.
 pub fn cause_to_mind(block: &[Judged]) -> Option<Cause> {
     let clean_since = block.iter().rev().take_while(|(verdict, _)| *verdict == Verdict::Clean).count();
     if clean_since >= GONE_AFTER {
         return None;
     }
     let last: Vec<Cause> = last_misses(block).take(MINDED).flatten().collect();
-    last.iter().copied().find(|cause| last.iter().filter(|other| *other == cause).count() >= MOST_OF_THEM)
+    let named = |cause: &Cause| last.iter().filter(|other| *other == cause).count();
+    last.iter().copied().find(|cause| named(cause) >= NAMED && 2 * named(cause) > last.len())
 }
 
 /// The causes of the misses, the latest first.

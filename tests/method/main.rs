@@ -1,12 +1,16 @@
 //! The method as a player meets it: a whole story, its promises, its rests and its speed.
 
 mod branches;
+mod causes;
 mod days;
 mod happenings;
 mod joining;
 mod moods;
 mod overruling;
 mod promises;
+mod reasons;
 mod rests;
+#[path = "../yardsticks/sequential.rs"]
+mod sequential;
 mod story;
 mod sureness;

@@ -41,7 +41,7 @@ fn good_enough_ends_the_block_as_a_success_and_the_snippet_is_done_for_today() {
 fn the_day_after_good_enough_goes_on_where_it_was_left_and_does_not_begin_easier() {
     let day_after = |word: What| {
         let mut lesson = lesson();
-        play(&mut lesson, "NNCN");
+        play(&mut lesson, "NN");
         lesson.happens(word);
         lesson.sit_down(at(1, 0))
     };
