@@ -1,25 +1,56 @@
 //! `cargo bench`: every figure the project promises, measured, one row each, and a count of them.
 //!
-//! A module a subject; each hands its figures to the [`figure::Sheet`].
+//! A module a subject; each hands its figures to the [`figure::Sheet`]. `cargo bench -- coach` measures one subject,
+//! `cargo bench -- --tune` looks for better numbers of the method instead.
 
+#[path = "../yardsticks/binomial.rs"]
+mod binomial;
+mod coach;
 mod engraving;
 mod figure;
 mod first_visit;
 #[allow(dead_code, unused_imports, reason = "the browser tests use the rest of it")]
 #[path = "../harness/mod.rs"]
 mod harness;
+#[path = "../invented/mod.rs"]
+mod invented;
 mod native;
 mod opening;
+#[path = "../players/mod.rs"]
+mod players;
+#[path = "../yardsticks/sequential.rs"]
+mod wald;
+
+type Measure = fn(&mut figure::Sheet);
+
+/// What can be measured.
+const SUBJECTS: [(&str, Measure); 4] = [
+    ("coach", coach::measure),
+    ("native", native::measure),
+    ("first-visit", first_visit::measure),
+    ("opening", opening::measure),
+    ("engraving", engraving::measure),
+];
+
+/// `cargo bench -- native` measures that subject alone; without a name all are.
+fn is_wanted(subject: &str) -> bool {
+    let mut named = std::env::args().skip(1).filter(|argument| !argument.starts_with("--")).peekable();
+    named.peek().is_none() || named.any(|name| name == subject)
+}
 
 fn main() {
     // Only `cargo bench` says so; `cargo test --all-targets` comes here too and has nothing to measure.
     if !std::env::args().any(|argument| argument == "--bench") {
         return;
     }
+    if std::env::args().any(|argument| argument == "--tune") {
+        return coach::tune::search();
+    }
     let mut sheet = figure::Sheet::default();
-    native::measure(&mut sheet);
-    first_visit::measure(&mut sheet);
-    opening::measure(&mut sheet);
-    engraving::measure(&mut sheet);
+    for (subject, measure) in SUBJECTS {
+        if is_wanted(subject) {
+            measure(&mut sheet);
+        }
+    }
     println!("{sheet}");
 }
