@@ -24,7 +24,7 @@ mod wald;
 type Measure = fn(&mut figure::Sheet);
 
 /// What can be measured.
-const SUBJECTS: [(&str, Measure); 4] = [
+const SUBJECTS: [(&str, Measure); 5] = [
     ("coach", coach::measure),
     ("native", native::measure),
     ("first-visit", first_visit::measure),

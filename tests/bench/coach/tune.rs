@@ -42,19 +42,12 @@ struct Knob {
     turn: fn(&mut Numbers, f64),
 }
 
-const KNOBS: [Knob; 10] = [
-    Knob { name: "first mean", step: 0.4, turn: |numbers, by| numbers.1.first.mean += by },
-    Knob { name: "first variance", step: 0.6, turn: |numbers, by| widen(&mut numbers.1.first, by) },
+const KNOBS: [Knob; 7] = [
     Knob { name: "harder mean", step: 0.2, turn: |numbers, by| numbers.1.harder.mean += by },
     Knob { name: "harder variance", step: 0.2, turn: |numbers, by| widen(&mut numbers.1.harder, by) },
     Knob { name: "easier mean", step: 0.4, turn: |numbers, by| numbers.1.easier.mean += by },
     Knob { name: "overnight mean", step: 0.3, turn: |numbers, by| numbers.1.overnight.mean += by },
     Knob { name: "overnight variance", step: 0.2, turn: |numbers, by| widen(&mut numbers.1.overnight, by) },
-    Knob {
-        name: "walk variance",
-        step: 0.2,
-        turn: |numbers, by| numbers.1.walk = (numbers.1.walk + by).max(NARROWEST),
-    },
     Knob { name: "hard certainty", step: 0.1, turn: |numbers, by| numbers.0.hard_certainty += by },
     Knob { name: "hard below", step: 0.1, turn: |numbers, by| numbers.0.hard_below += by },
 ];
