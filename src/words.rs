@@ -319,9 +319,10 @@ pub fn estimate(sureness: &Sureness) -> String {
 /// What is asked of the step, and how far it is from that.
 pub fn asked(sureness: &Sureness) -> String {
     format!(
-        "Secure means: more than {} clean, with {} certainty. It stands at {}.",
+        "Secure means: more than {} clean, with {} certainty, after {} clean at least. It stands at {}.",
         percent(sureness.asked.level),
         percent(sureness.asked.certainty),
+        sureness.asked.fewest_clean,
         percent(sureness.chance_secure),
     )
 }

@@ -211,7 +211,8 @@ proptest! {
         };
         for (index, sign) in signs.iter().enumerate() {
             let sign = inner(*sign);
-            prop_assert!(!notes.iter().any(|note| meet(&sign, &inner(*note))), "{sign:?}");
+            let covered = notes.iter().find(|note| meet(&sign, &inner(**note)));
+            prop_assert!(covered.is_none(), "{sign:?} covers {covered:?} at {} px a space", sheet.space);
             // The letters of a mark lean over each other.
             let others = signs[index + 1..].iter().map(|other| inner(*other));
             let leaning = 0.9 * sheet.space;

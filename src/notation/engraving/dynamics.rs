@@ -30,6 +30,16 @@ impl Loud<'_> {
             Loud::Hairpin { left, right, .. } => (*left, *right),
         }
     }
+
+    /// How far it reaches above the line's middle: an f further than the other letters.
+    fn rise(&self, scale: f32) -> f32 {
+        let letters = match self {
+            Loud::Mark { text, .. } => text,
+            Loud::Hairpin { .. } => "",
+        };
+        let rises = letters.chars().filter_map(letter).map(|glyph| -glyph.extent()[1] - BASELINE);
+        scale * rises.fold(HALF_LETTER, f32::max)
+    }
 }
 
 /// All that says how loud, on one line under each staff: the middle of the hairpins is that of the letters.
@@ -41,7 +51,7 @@ pub fn dynamics(setting: &mut Setting) {
         let line = &setting.pen.skylines[staff];
         let needs = all.iter().map(|(loud, _)| {
             let (left, right) = loud.extent(scale);
-            line.below(left, right) + APART + HALF_LETTER * scale
+            line.below(left - LEAN * scale, right + LEAN * scale) + APART + loud.rise(scale)
         });
         let y = needs.fold(STAFF + 1.2, f32::max);
         draw(setting, staff, &all, y, scale);
@@ -50,6 +60,9 @@ pub fn dynamics(setting: &mut Setting) {
 
 /// Half of what a letter takes in height at scale 1.
 const HALF_LETTER: f32 = 0.9;
+/// How far the letters' baseline lies below the middle, and how far an outer letter may lean beyond its mark, at scale 1.
+const BASELINE: f32 = 0.5;
+const LEAN: f32 = 0.4;
 
 /// The dynamic marks of a staff that are shown.
 fn marks<'a>(setting: &Setting<'a>, staff: usize) -> Vec<(Loud<'a>, Ink)> {
@@ -184,7 +197,7 @@ fn draw_mark(setting: &mut Setting, staff: usize, ink: Ink, (x, y): Point, text:
     let mut left = x - 0.5 * mark_width(text, scale);
     for glyph in text.chars().filter_map(letter) {
         let bearing = glyph.extent()[0].max(-0.1);
-        setting.pen.glyph(staff, ink, glyph, (left - scale * bearing, y + 0.5 * scale), scale);
+        setting.pen.glyph(staff, ink, glyph, (left - scale * bearing, y + BASELINE * scale), scale);
         left += advance(glyph, scale);
     }
 }
