@@ -9,7 +9,7 @@ use std::collections::BTreeSet;
 use tailfirst::{
     clock::Moment,
     journal::{DeviceId, Entry, EntryId, Event, Journal, PieceId, ScoreFile, Setting, SnippetId, State, Theme, file},
-    method::{Cause, Hands, Strictness, Verdict},
+    method::{Advice, Cause, Hands, Strictness, Verdict, advise},
 };
 
 const DISTINCT: [DeviceId; 4] = [DeviceId(5), DeviceId(3), DeviceId(u64::MAX), DeviceId(6)];
@@ -232,6 +232,12 @@ fn play_out(devices: [DeviceId; 4], turns: &[Turn]) -> Result<[Journal; 4], Test
     Ok(journals)
 }
 
+/// What the coach says of every snippet.
+fn advice(journal: &Journal) -> Vec<Advice> {
+    let snippets = journal.state().snippets();
+    snippets.map(|(_, record)| advise(&record.snippet, record.history(), Moment::new(0, 0))).collect()
+}
+
 proptest! {
     #![proptest_config(ProptestConfig { cases: 96, failure_persistence: None, ..ProptestConfig::default() })]
 
@@ -248,6 +254,7 @@ proptest! {
         let [first, others @ ..] = &journals;
         for other in others {
             prop_assert_eq!(other, first);
+            prop_assert_eq!(advice(other), advice(first));
         }
         // Nothing that any device wrote is lost: it counts, or it was set aside for its twin.
         let mut kept: BTreeSet<String> = first.entries().map(Entry::written).collect();
