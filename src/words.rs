@@ -316,6 +316,11 @@ pub fn estimate(sureness: &Sureness) -> String {
     )
 }
 
+/// The repetition since which the step has been learned.
+pub fn learned(since: usize) -> String {
+    format!("Since repetition {since} of this step it is clean more often than not: that is 95 % sure.")
+}
+
 /// What is asked of the step, and how far it is from that.
 pub fn asked(sureness: &Sureness) -> String {
     format!(

@@ -136,6 +136,12 @@ impl Coach {
         steps.flat_map(|(step, estimate)| estimate.believed(step)).collect()
     }
 
+    /// The repetition of the present step, counted from one, since which it has all but surely been clean more
+    /// often than not.
+    pub fn learned_since(&self) -> Option<usize> {
+        self.estimate.learned_since()
+    }
+
     /// How many more repetitions in a row with this verdict would lead to another step or to leaving;
     /// `None` where it would take more than [`FORESEEN`].
     pub fn until_a_move(&self, verdict: Verdict, now: Moment) -> Option<u32> {

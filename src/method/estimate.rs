@@ -196,6 +196,13 @@ impl Estimate {
         known.iter().zip(&self.verdicts).map(believed).collect()
     }
 
+    /// The learning trial of Smith et al. 2004: the repetition of the step, counted from one, since which its
+    /// chance has been above one half, with a certainty of 0.95 at each; `None` where that is not so yet.
+    pub fn learned_since(&self) -> Option<usize> {
+        let curve = learning_curve(&self.prior, &self.model.walk, &self.verdicts);
+        curve.learning_trial(0.5, 0.95).map(|index| index + 1)
+    }
+
     fn count(&self, wanted: Verdict) -> u32 {
         self.verdicts.iter().filter(|verdict| **verdict == wanted).count() as u32
     }

@@ -48,6 +48,17 @@ fn two_misses_never_make_a_step_too_hard_and_a_single_one_is_soon_forgiven() {
     assert!(until_a_move(&mut stumbles, 'C') <= 9);
 }
 
+/// The learning trial of Smith et al. 2004, of the step that is played.
+#[test]
+fn what_was_missed_at_first_and_then_clean_is_learned_since_a_repetition_in_between() {
+    let mut lesson = lesson(Strictness::Strict);
+    "NN".chars().for_each(|letter| _ = lesson.play(verdict(letter)));
+    assert_eq!(lesson.coach.learned_since(), None);
+    while lesson.play(Verdict::Clean).led_by == Move::Again && lesson.coach.learned_since().is_none() {}
+    let since = lesson.coach.learned_since().expect("it is learned before it is secure");
+    assert!((3..8).contains(&since), "{since}");
+}
+
 /// Players whose chance of a clean repetition does not change.
 const PLAYERS: u64 = 500;
 

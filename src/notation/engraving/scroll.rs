@@ -7,7 +7,7 @@ use super::{
     Focus,
     chords::Galley,
     columns::{Column, Holds, Springs, columns},
-    practice::{MARGIN, Row, prefix, row, text_size},
+    practice::{MARGIN, Row, prefix, row},
     sheet::Sheet,
     system::{Order, Set},
 };
@@ -35,6 +35,8 @@ pub struct Scroll {
 /// How far springs are pressed before a system is broken, and stretched at most at the end.
 const PRESSED: f32 = 0.85;
 const STRETCHED: f32 = 1.8;
+/// Height of text, in staff spaces: small beside the notes, as in print.
+const TEXT: f32 = 1.7;
 /// Between systems, in staff spaces.
 const BETWEEN: f32 = 1.0;
 
@@ -69,12 +71,8 @@ impl Scroll {
         sheet
     }
 
-    fn text(&self) -> f32 {
-        text_size(self.space)
-    }
-
     fn columns(&self, galley: &Galley) -> Vec<Column> {
-        columns(galley, self.text())
+        columns(galley, TEXT)
     }
 
     /// As many bars to a system as fit.
@@ -119,7 +117,7 @@ impl Scroll {
             columns: &row.columns,
             width: row.width,
             inks: &inks,
-            text: self.text(),
+            text: TEXT,
             meter,
             number_all: false,
             crowns: &focus.map_or(Vec::new(), Focus::crowns),

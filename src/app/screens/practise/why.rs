@@ -29,6 +29,7 @@ pub fn why(advice: &Advice, coach: &Coach, snippet: &Snippet, now: Moment, ask: 
                 }
             }
             <p>{ words::estimate(sureness) }</p>
+            { for coach.learned_since().map(|since| html! { <p>{ words::learned(since) }</p> }) }
             <p>{ words::asked(sureness) }</p>
             <p>{ words::change_of_mind(advice.reason, |verdict| coach.until_a_move(verdict, now)) }</p>
             <button class="primary" onclick={ask.reform(|_| false)}>{ "Back" }</button>
