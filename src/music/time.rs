@@ -5,7 +5,9 @@
 use num_rational::Ratio;
 use serde::{Deserialize, Serialize};
 use std::{
+    cmp::Ordering,
     fmt,
+    hash::{Hash, Hasher},
     iter::Sum,
     ops::{Add, AddAssign, Div, Mul, Sub},
     str::FromStr,
@@ -13,7 +15,7 @@ use std::{
 
 /// A position or a length in quarter notes, exact: a triplet eighth is 1/3, never 0.333.
 /// Written as `3` or `7/4`.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, Default, Eq, Serialize, Deserialize)]
 #[serde(try_from = "String", into = "String")]
 pub struct Quarters(Ratio<i64>);
 
@@ -64,6 +66,34 @@ impl Quarters {
     /// Denominator of the reduced fraction, at least 1.
     pub fn denominator(self) -> i64 {
         *self.0.denom()
+    }
+}
+
+// Fractions are kept reduced and mostly have the same few denominators; a general comparison divides.
+impl PartialEq for Quarters {
+    fn eq(&self, other: &Self) -> bool {
+        (self.0.numer(), self.0.denom()) == (other.0.numer(), other.0.denom())
+    }
+}
+
+impl Hash for Quarters {
+    fn hash<H: Hasher>(&self, state: &mut H) {
+        (self.0.numer(), self.0.denom()).hash(state);
+    }
+}
+
+impl Ord for Quarters {
+    fn cmp(&self, other: &Self) -> Ordering {
+        match self.0.denom() == other.0.denom() {
+            true => self.0.numer().cmp(other.0.numer()),
+            false => self.0.cmp(&other.0),
+        }
+    }
+}
+
+impl PartialOrd for Quarters {
+    fn partial_cmp(&self, other: &Self) -> Option<Ordering> {
+        Some(self.cmp(other))
     }
 }
 

@@ -70,8 +70,9 @@ fn marks<'a>(setting: &Setting<'a>, staff: usize) -> Vec<(Loud<'a>, Ink)> {
     let mut marks = Vec::new();
     for column in setting.order.columns.iter().filter(|column| column.is_notes()) {
         let ready = &galley.bars[column.bar];
-        let next = next_column(setting, column.at);
-        for mark in &galley.part.bars[ready.index].dynamics {
+        let of_bar = &galley.part.bars[ready.index].dynamics;
+        let next = if of_bar.is_empty() { None } else { next_column(setting, column.at) };
+        for mark in of_bar {
             let at = ready.start + mark.at;
             let here = column.at <= at && next.map_or(at == column.at, |next| at < next);
             if here && staff_index(galley.part, mark.staff) == staff {

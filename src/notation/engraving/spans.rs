@@ -17,12 +17,11 @@ pub const APART: f32 = 0.35;
 pub fn anchored<'a>(setting: &Setting<'a>, anchor: &Anchor) -> Option<(&'a Chord<'a>, f32)> {
     let galley = setting.order.galley;
     let staff = staff_index(galley.part, anchor.staff);
-    let here = |(_, chord, _): &(usize, &Chord, f32)| {
-        let voices = &galley.part.bars[galley.bars[chord.bar].index].written.voices;
-        let same_voice = voices.get(chord.voice).is_some_and(|voice| voice.name == anchor.voice);
-        let in_bar = galley.bars[chord.bar].index as isize == anchor.bar;
-        in_bar && same_voice && chord.at - galley.bars[chord.bar].start == anchor.at
-    };
+    let bar = galley.bars.iter().position(|bar| bar.index as isize == anchor.bar)?;
+    let voices = &galley.part.bars[galley.bars[bar].index].written.voices;
+    let voice = voices.iter().position(|voice| voice.name == anchor.voice)?;
+    let at = galley.bars[bar].start + anchor.at;
+    let here = |(_, chord, _): &(usize, &Chord, f32)| chord.bar == bar && chord.voice == voice && chord.at == at;
     let mut found: Vec<(&Chord, f32)> = setting.order.chords().filter(here).map(|(_, chord, x)| (chord, x)).collect();
     if found.iter().any(|(chord, _)| chord.staff == staff) {
         found.retain(|(chord, _)| chord.staff == staff || chord.crosses());
