@@ -13,6 +13,7 @@ use super::{
     signatures,
 };
 use crate::music::{Quarters, passage::Articulation, written::Barline};
+use std::rc::Rc;
 
 /// What a column holds.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -35,7 +36,7 @@ pub struct Column {
     /// From the start of the part's first bar.
     pub at: Quarters,
     /// With their staves.
-    pub boxes: Vec<(usize, Bounds)>,
+    pub boxes: Rc<[(usize, Bounds)]>,
     /// Natural distance to the next column.
     pub spring: f32,
     pub x: f32,
@@ -83,7 +84,7 @@ impl Column {
             holds: Holds::Notes(column),
             bar,
             at: ready.start + ready.columns[column],
-            boxes,
+            boxes: boxes.into(),
             spring: spring(galley, bar, column),
             x: 0.0,
         }
@@ -103,7 +104,7 @@ impl Column {
                 boxes.push((staff, signatures::clef_box(change.clef, -CLEF_BEFORE)));
             }
         }
-        Column { holds, bar, at, boxes, spring: width + BESIDE_LINE, x: 0.0 }
+        Column { holds, bar, at, boxes: boxes.into(), spring: width + BESIDE_LINE, x: 0.0 }
     }
 
     fn signature(galley: &Galley, bar: usize) -> Option<Column> {
@@ -212,8 +213,8 @@ fn least(a: &Column, b: &Column) -> f32 {
     let both_notes = a.is_notes() && b.is_notes();
     let padding = if both_notes { APART } else { BESIDE_LINE };
     let mut least: f32 = if both_notes { ONE_AFTER_ANOTHER } else { 0.0 };
-    for (staff, [_, top, right, bottom]) in &a.boxes {
-        for (other, bounds) in &b.boxes {
+    for (staff, [_, top, right, bottom]) in a.boxes.iter() {
+        for (other, bounds) in b.boxes.iter() {
             let same_height = meet(&[0.0, *top, 1.0, *bottom], &[0.0, bounds[1] - 0.1, 1.0, bounds[3] + 0.1]);
             if staff == other && same_height {
                 least = least.max(right - bounds[0] + padding);
@@ -269,7 +270,7 @@ impl Springs {
     pub fn stretch(&self, range: std::ops::Range<usize>, width: f32, most: f32) -> f32 {
         let mut xs = Vec::with_capacity(range.len());
         let (mut low, mut high) = (0.0, most);
-        for _ in 0..14 {
+        for _ in 0..10 {
             let middle = 0.5 * (low + high);
             self.stretched(range.clone(), middle, &mut xs);
             if xs.last().copied().unwrap_or(0.0) > width { high = middle } else { low = middle }

@@ -12,7 +12,7 @@ use super::{
     system::{Order, Set},
 };
 use crate::music::{Part, Quarters};
-use std::ops::Range;
+use std::{ops::Range, rc::Rc};
 
 /// Largest staff space, in px.
 const LARGEST: f32 = 20.0;
@@ -27,6 +27,10 @@ const TEXT_MOST: f32 = 2.6;
 const MANY_NUMBERS: f32 = 1.9;
 /// Most systems on a sheet.
 const MOST_ROWS: usize = 8;
+/// What a staff takes in height with what stands over and under it, in staff spaces, and how many rows of
+/// text are among that: a first guess.
+const USUAL_HEIGHT: f32 = 8.0;
+const TEXT_ROWS: f32 = 1.8;
 /// Most layouts that are tried for a sheet.
 const MOST_TRIES: usize = 5;
 /// Onsets around the span that are shown where there is room.
@@ -96,7 +100,7 @@ pub fn row(
     let stretch = springs.stretch(range.clone(), width - start - tail, most);
     let mut xs = Vec::new();
     springs.stretched(range.clone(), stretch, &mut xs);
-    let place = |(column, x): (&Column, &f32)| Column { x: start + x, boxes: column.boxes.clone(), ..*column };
+    let place = |(column, x): (&Column, &f32)| Column { x: start + x, boxes: Rc::clone(&column.boxes), ..*column };
     let columns: Vec<Column> = all[range].iter().zip(&xs).map(place).collect();
     let width = columns.last().map_or(start, |column| column.x) + tail;
     Row { columns, width }
@@ -127,8 +131,13 @@ impl Page<'_> {
         let mut all = self.columns(text)?;
         let span = self.span(&all)?;
         let mut springs = Springs::of(&all);
-        let measured = self.set(&all, &springs, span.clone(), 0.7 * LARGEST, text).1.height();
-        let mut plan = self.plan(&all, &springs, &span, measured);
+        let usual = (USUAL_HEIGHT + TEXT_ROWS * text) * self.galley.staves() as f32;
+        let mut plan = self.plan(&all, &springs, &span, self.height / self.foreseen(1, usual, text));
+        // Into how many systems a long span is broken depends on how high one really is.
+        if plan.rows.len() > 1 {
+            let measured = self.set(&all, &springs, span.clone(), 0.7 * LARGEST, text).1.height();
+            plan = self.plan(&all, &springs, &span, measured);
+        }
         // Text takes more staff spaces the smaller they are, and what is narrower is higher: what does not
         // fit is made smaller, what leaves room larger, and looked at again.
         let mut best: Option<(Vec<(Row, Set)>, f32)> = None;
@@ -140,7 +149,11 @@ impl Page<'_> {
             let fits = self.largest(&sets);
             let space = plan.space.min(fits);
             let is_on_sheet = fits >= NEARLY * plan.space;
-            plan.space = if is_on_sheet { self.roomiest(&all, &springs, &plan, &sets) } else { 0.995 * fits };
+            plan.space = if is_on_sheet {
+                self.roomiest(&all, &springs, &plan, &sets)
+            } else {
+                0.995 * self.smaller(&sets, text)
+            };
             if is_on_sheet && best.as_ref().is_none_or(|(_, before)| space > *before) {
                 let near = plan.space < 1.05 * space;
                 best = Some((sets, space));
@@ -164,6 +177,20 @@ impl Page<'_> {
         let needed: f32 = sets.iter().map(|(_, set)| set.height()).sum();
         let widest = sets.iter().map(|(row, _)| row.width).fold(0.0, f32::max) + 2.0 * MARGIN;
         (self.height / needed).min(self.width / widest)
+    }
+
+    /// The staff space at which systems should fit that did not, text growing as the spaces shrink.
+    fn smaller(&self, sets: &[(Row, Set)], text: f32) -> f32 {
+        let needed: f32 = sets.iter().map(|(_, set)| set.height()).sum();
+        self.foreseen(sets.len(), needed, text).min(self.largest(sets))
+    }
+
+    /// The staff space at which so many systems fit the height that together took `height` staff spaces when
+    /// text took `text`.
+    fn foreseen(&self, systems: usize, height: f32, text: f32) -> f32 {
+        let rows = TEXT_ROWS * (systems * self.galley.staves()) as f32;
+        let fitting = |space: f32| self.height / (height + rows * (text_size(space) - text)).max(1.0);
+        (0..4).fold(self.height / height, |space, _| fitting(space))
     }
 
     /// The largest staff space for which these systems are low enough and their rows can be pressed into the
