@@ -42,13 +42,14 @@ async fn four_bars() -> f64 {
     let browser = at_the_page(&site).await;
     browser.run("location.hash = 'score/1-study1'").await;
     browser.wait_for(".bar-fields").await;
-    let choose = "const fields = [...document.querySelectorAll('.bar-fields input')];
-        const type = (field, text) => {
+    let choose = "const type = async (nth, text) => {
+            const field = document.querySelectorAll('.bar-fields input')[nth];
             field.value = text;
             field.dispatchEvent(new Event('change', { bubbles: true }));
+            await new Promise((drawn) => setTimeout(drawn, 400));
         };
-        type(fields[0], '12');
-        type(fields[1], '15');";
+        await type(0, '12');
+        await type(1, '15');";
     browser.run(choose).await;
     browser.wait_for(".snippet-form .staff svg").await;
     browser.slow_down(4.0).await;
