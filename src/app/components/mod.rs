@@ -11,4 +11,5 @@ pub mod score_field;
 pub mod score_view;
 pub mod snippet_form;
 pub mod staff;
+pub mod tap_field;
 pub mod tap_tempo;

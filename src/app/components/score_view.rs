@@ -5,6 +5,7 @@
 use super::{
     super::{device::clock::timed, hooks::use_size},
     drawing::shapes,
+    tap_field::tap_field,
 };
 use crate::{
     music::{Part, Score},
@@ -71,7 +72,7 @@ pub fn ScoreView(props: &ScoreViewProps) -> Html {
 /// The systems in view and one window's height above and below it.
 fn systems(props: &ScoreViewProps, scroll: &ScrollOf, scrolled: f32, (width, height): (f32, f32)) -> Html {
     let near = |top: f32, bottom: f32| bottom > scrolled - height && top < scrolled + 2.0 * height;
-    let total = scroll.0.systems.last().map_or(0.0, |system| system.top + system.height);
+    let total = scroll.0.height();
     let shown = scroll.0.systems.iter().enumerate();
     let shown = shown.filter(|(_, system)| near(system.top, system.top + system.height));
     let system = |(index, system): (usize, &ScrollSystem)| {
@@ -124,26 +125,6 @@ fn SystemView(props: &SystemViewProps) -> Html {
 fn bar(props: &SystemViewProps, number: &str, place: &BarPlace) -> Html {
     let index = place.bar;
     let chosen = props.chosen.as_ref().is_some_and(|bars| bars.contains(&index));
-    let onclick = props.tap.reform(move |_: MouseEvent| index);
-    let tap = props.tap.clone();
-    let onkeydown = Callback::from(move |event: KeyboardEvent| {
-        if event.key() == "Enter" {
-            tap.emit(index);
-        }
-    });
-    html! {
-        <rect
-            class="bar"
-            role="button"
-            tabindex="0"
-            aria-label={format!("Bar {number}")}
-            aria-pressed={chosen.to_string()}
-            x={format!("{:.1}", place.left)}
-            y={format!("{:.1}", place.top)}
-            width={format!("{:.1}", place.right - place.left)}
-            height={format!("{:.1}", place.bottom - place.top)}
-            {onclick}
-            {onkeydown}
-        />
-    }
+    let sides = [place.left, place.top, place.right, place.bottom];
+    tap_field("bar", format!("Bar {number}"), Some(chosen), sides, &props.tap.reform(move |()| index))
 }

@@ -9,6 +9,7 @@ use super::{
         words,
     },
     drawing::shapes,
+    tap_field::tap_field,
 };
 use crate::{
     method::{Snippet, Step, growth},
@@ -116,26 +117,7 @@ fn onset(props: &StaffProps, sheet: &Sheet, index: usize) -> Html {
     let left = half_way(index.checked_sub(1).and_then(|before| sheet.places.get(before)), 0.0);
     let right = half_way(sheet.places.get(index + 1), sheet.drawing.width);
     let number = place.onset;
-    let onclick = props.tapped.reform(move |_: MouseEvent| number);
-    let tapped = props.tapped.clone();
-    let onkeydown = Callback::from(move |event: KeyboardEvent| {
-        if event.key() == "Enter" {
-            tapped.emit(number);
-        }
-    });
     let label = format!("Onset {}: {}", number + 1, words::place(props.snippet.passage(), number));
-    html! {
-        <rect
-            class="onset"
-            role="button"
-            tabindex="0"
-            aria-label={label}
-            x={format!("{left:.1}")}
-            y={format!("{:.1}", place.top)}
-            width={format!("{:.1}", (right - left).max(0.0))}
-            height={format!("{:.1}", place.bottom - place.top)}
-            {onclick}
-            {onkeydown}
-        />
-    }
+    let sides = [left, place.top, right, place.bottom];
+    tap_field("onset", label, None, sides, &props.tapped.reform(move |()| number))
 }

@@ -64,16 +64,6 @@ impl Sheet {
         self.places.iter().min_by(nearer).map(|place| place.onset)
     }
 
-    /// The bar that a tap at `x`, `y` means, by its index in the part.
-    pub fn bar_at(&self, x: f32, y: f32) -> Option<usize> {
-        let far = |bar: &BarPlace| {
-            let beside = (x - bar.right).max(bar.left - x).max(0.0);
-            1e4 * (y - bar.bottom).max(bar.top - y).max(0.0) + beside
-        };
-        let nearer = |a: &&BarPlace, b: &&BarPlace| far(a).total_cmp(&far(b));
-        self.bars.iter().min_by(nearer).map(|bar| bar.bar)
-    }
-
     /// Puts a system on the sheet, its top left corner at `left`, `top`. `index` tells a galley's bar's
     /// index in the part; `reach` is the room that is the system's own.
     pub(super) fn add(

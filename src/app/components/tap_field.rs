@@ -1,0 +1,38 @@
+//! A part of a drawing that can be tapped: for fingers, keyboards and screen readers alike.
+//!
+//! Refuses to know what it lies over.
+
+use yew::prelude::*;
+
+/// A field over `left`, `top`, `right`, `bottom` of the drawing, in its px; `pressed` where it is one that is
+/// chosen or not.
+pub fn tap_field(
+    class: &'static str,
+    label: String,
+    pressed: Option<bool>,
+    [left, top, right, bottom]: [f32; 4],
+    tap: &Callback<()>,
+) -> Html {
+    let onclick = tap.reform(|_: MouseEvent| ());
+    let tap = tap.clone();
+    let onkeydown = Callback::from(move |event: KeyboardEvent| {
+        if event.key() == "Enter" {
+            tap.emit(());
+        }
+    });
+    html! {
+        <rect
+            {class}
+            role="button"
+            tabindex="0"
+            aria-label={label}
+            aria-pressed={pressed.map(|pressed| pressed.to_string())}
+            x={format!("{left:.1}")}
+            y={format!("{top:.1}")}
+            width={format!("{:.1}", (right - left).max(0.0))}
+            height={format!("{:.1}", bottom - top)}
+            {onclick}
+            {onkeydown}
+        />
+    }
+}
