@@ -7,14 +7,45 @@ use crate::{
 };
 use tailfirst::method::Verdict;
 
-const PLACES: [&str; 8] =
-    ["today", "pieces", "piece/1-study1", "count/1-study1", "tap/1-study1", "snippet/2-study1", "progress", "settings"];
+const PLACES: [&str; 10] = [
+    "today",
+    "pieces",
+    "piece/1-study1",
+    "score/1-study1",
+    "count/1-study1",
+    "tap/1-study1",
+    "snippet/2-study1",
+    "progress",
+    "data",
+    "settings",
+];
 
-/// Keeps a picture of the screen, which is not wider than what shows it.
-pub async fn look(browser: &Chromium, viewport: Viewport, name: &str) {
-    browser.screenshot(&format!("{name}-{}", viewport.name)).await;
-    let wide = browser.run("return document.documentElement.scrollWidth - innerWidth").await;
-    assert!(wide.as_i64().is_some_and(|beyond| beyond <= 0), "{name} on {} is too wide: {wide}", viewport.name);
+/// What the page is looked at with.
+pub struct Look {
+    pub viewport: Viewport,
+    theme: &'static str,
+    scheme: &'static str,
+}
+
+impl Look {
+    /// Every screen in both themes.
+    pub fn all() -> impl Iterator<Item = Look> {
+        let themes = [("paper", "light"), ("stage", "dark")];
+        themes.into_iter().flat_map(|(theme, scheme)| Viewport::ALL.map(|viewport| Look { viewport, theme, scheme }))
+    }
+
+    pub async fn put_on(&self, browser: &Chromium) {
+        browser.set_color_scheme(self.scheme).await;
+        browser.set_viewport(self.viewport).await;
+    }
+
+    /// Keeps a picture of what is shown, which is not wider than what shows it.
+    pub async fn keep(&self, browser: &Chromium, name: &str) {
+        let name = format!("{name}-{}-{}", self.theme, self.viewport.name);
+        browser.screenshot(&name).await;
+        let wide = browser.run("return document.documentElement.scrollWidth - innerWidth").await;
+        assert!(wide.as_i64().is_some_and(|beyond| beyond <= 0), "{name} is too wide: {wide}");
+    }
 }
 
 /// The targets are large, and nothing of the practice screen lies outside.
@@ -34,32 +65,29 @@ async fn practice_fits(browser: &Chromium, viewport: Viewport) {
 async fn every_screen_fits_every_size_in_both_themes() {
     let site = Site::serve();
     let browser = at_the_stand(&site).await;
-    for (theme, scheme) in [("paper", "light"), ("stage", "dark")] {
-        browser.set_color_scheme(scheme).await;
-        for viewport in [Viewport::LANDSCAPE, Viewport::PORTRAIT, Viewport::PHONE] {
-            browser.set_viewport(viewport).await;
-            for place in PLACES {
-                browser.visit(place).await;
-                look(&browser, viewport, &format!("{}-{theme}", place.split('/').next().unwrap_or(place))).await;
-            }
-            browser.visit("practise/2-study1").await;
-            look(&browser, viewport, &format!("ready-{theme}")).await;
-            browser.begin().await;
-            browser.judge(Verdict::NotYet).await;
-            browser.wait_for(".causes").await;
-            look(&browser, viewport, &format!("playing-{theme}")).await;
-            practice_fits(&browser, viewport).await;
-            browser.tap("Why?").await;
-            look(&browser, viewport, &format!("why-{theme}")).await;
-            browser.tap("Back").await;
-            browser.tap("Another step").await;
-            look(&browser, viewport, &format!("another-step-{theme}")).await;
-            browser.tap("Stop").await;
-            browser.wait_for_text("rests until").await;
-            look(&browser, viewport, &format!("rest-{theme}")).await;
-            browser.tap("Undo").await;
-            browser.visit("today").await;
+    for look in Look::all() {
+        look.put_on(&browser).await;
+        for place in PLACES {
+            browser.visit(place).await;
+            look.keep(&browser, place.split('/').next().unwrap_or(place)).await;
         }
+        browser.visit("practise/2-study1").await;
+        look.keep(&browser, "ready").await;
+        browser.begin().await;
+        browser.judge(Verdict::NotYet).await;
+        browser.wait_for(".causes").await;
+        look.keep(&browser, "playing").await;
+        practice_fits(&browser, look.viewport).await;
+        browser.tap("Why?").await;
+        look.keep(&browser, "why").await;
+        browser.tap("Back").await;
+        browser.tap("Another step").await;
+        look.keep(&browser, "another-step").await;
+        browser.tap("Stop").await;
+        browser.wait_for_text("rests until").await;
+        look.keep(&browser, "rest").await;
+        browser.tap("Undo").await;
+        browser.visit("today").await;
     }
     browser.finish().await;
 }

@@ -2,7 +2,7 @@
 
 use crate::{
     harness::{Chromium, Site, Viewport},
-    look::look,
+    look::Look,
     stand::at_the_stand,
 };
 use tailfirst::method::Verdict;
@@ -92,32 +92,26 @@ async fn starting_afresh_is_always_at_hand_keeps_the_history_and_can_be_undone()
 async fn why_is_a_screen_of_its_own_that_shows_the_whole_block_while_it_goes_on() {
     let site = Site::serve();
     let browser = at_the_stand(&site).await;
-    for (theme, scheme) in [("paper", "light"), ("stage", "dark")] {
-        browser.set_color_scheme(scheme).await;
-        for viewport in [Viewport::LANDSCAPE, Viewport::PORTRAIT, Viewport::PHONE] {
-            browser.set_viewport(viewport).await;
-            browser.sit_down_to_the_first_snippet().await;
-            for verdict in PLAYED {
-                browser.judge(verdict).await;
-            }
-            browser.tap("Why?").await;
-            shows_the_block(&browser, viewport).await;
-            look(&browser, viewport, &format!("why-block-{theme}")).await;
-            browser.tap("Back").await;
-            browser.wait_for(".targets").await;
-            browser.tap("Another step").await;
-            look(&browser, viewport, &format!("another-step-{theme}")).await;
-            browser.tap("Close").await;
-            browser.tap("Good enough for today").await;
-            browser.wait_for_text("is settled for today.").await;
-            look(&browser, viewport, &format!("settled-{theme}")).await;
-            browser.visit("today").await;
-            browser.tap("Not this one today").await;
-            browser.wait_for(".not-today").await;
-            look(&browser, viewport, &format!("today-moods-{theme}")).await;
-            browser.run("localStorage.clear(); indexedDB.deleteDatabase('tailfirst')").await;
-            browser.open(&site.origin()).await;
+    for look in Look::all() {
+        look.put_on(&browser).await;
+        browser.sit_down_to_the_first_snippet().await;
+        for verdict in PLAYED {
+            browser.judge(verdict).await;
         }
+        browser.tap("Why?").await;
+        shows_the_block(&browser, look.viewport).await;
+        look.keep(&browser, "why-block").await;
+        browser.tap("Back").await;
+        browser.wait_for(".targets").await;
+        browser.tap("Good enough for today").await;
+        browser.wait_for_text("is settled for today.").await;
+        look.keep(&browser, "settled").await;
+        browser.visit("today").await;
+        browser.tap("Not this one today").await;
+        browser.wait_for(".not-today").await;
+        look.keep(&browser, "today-moods").await;
+        browser.run("localStorage.clear(); indexedDB.deleteDatabase('tailfirst')").await;
+        browser.open(&site.origin()).await;
     }
     browser.finish().await;
 }

@@ -7,7 +7,7 @@ use std::fs;
 async fn the_page_opens_on_every_screen_in_both_themes() {
     let site = Site::serve();
     let browser = Chromium::start().await;
-    for viewport in [Viewport::LANDSCAPE, Viewport::PORTRAIT, Viewport::PHONE] {
+    for viewport in Viewport::ALL {
         browser.set_viewport(viewport).await;
         let mut papers = Vec::new();
         for theme in ["light", "dark"] {

@@ -22,6 +22,7 @@ impl Viewport {
     pub const LANDSCAPE: Viewport = Viewport { name: "landscape", width: 1180, height: 820, scale: 2 };
     pub const PORTRAIT: Viewport = Viewport { name: "portrait", width: 820, height: 1180, scale: 2 };
     pub const PHONE: Viewport = Viewport { name: "phone", width: 390, height: 844, scale: 3 };
+    pub const ALL: [Viewport; 3] = [Viewport::LANDSCAPE, Viewport::PORTRAIT, Viewport::PHONE];
 }
 
 impl Chromium {
