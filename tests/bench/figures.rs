@@ -18,17 +18,19 @@ mod native;
 mod opening;
 #[path = "../players/mod.rs"]
 mod players;
+mod tap;
 #[path = "../yardsticks/sequential.rs"]
 mod wald;
 
 type Measure = fn(&mut figure::Sheet);
 
 /// What can be measured.
-const SUBJECTS: [(&str, Measure); 5] = [
+const SUBJECTS: [(&str, Measure); 6] = [
     ("coach", coach::measure),
     ("native", native::measure),
     ("first-visit", first_visit::measure),
     ("opening", opening::measure),
+    ("tap", tap::measure),
     ("engraving", engraving::measure),
 ];
 
