@@ -6,13 +6,13 @@ use super::{
     document,
     error::{LARGEST_FILE, LARGEST_TEXT, ReadError},
 };
-use std::{
-    borrow::Cow,
-    io::{Cursor, Read},
-};
-use zip::ZipArchive;
+use crc::{CRC_32_ISO_HDLC, Crc, NoTable};
+use flate2::bufread::DeflateDecoder;
+use rawzip::{CompressionMethod, ZipArchive, ZipFileHeaderRecord, ZipSliceArchive, ZipVerification};
+use std::{borrow::Cow, io::Read};
 
-type Packed<'a> = ZipArchive<Cursor<&'a [u8]>>;
+/// The checksum of a zip's entries, without the table that would make it quick: it runs once a file.
+const CHECKSUM: Crc<u32, NoTable> = Crc::<u32, NoTable>::new(&CRC_32_ISO_HDLC);
 
 /// Where a packed score names its main file (MusicXML 4.0, "Compressed .mxl files").
 const CONTAINER: &str = "META-INF/container.xml";
@@ -39,53 +39,87 @@ pub(super) fn text(bytes: &[u8]) -> Result<Cow<'_, str>, ReadError> {
 }
 
 fn unpack(bytes: &[u8]) -> Result<Vec<u8>, ReadError> {
-    let mut zip = ZipArchive::new(Cursor::new(bytes)).map_err(|_| ReadError::DamagedZip)?;
-    let mut candidates = named_scores(&mut zip);
-    candidates.extend(likely_scores(&zip));
+    let archive = ZipArchive::from_slice(bytes).map_err(|_| ReadError::DamagedZip)?;
+    let entries: Result<_, _> = archive.entries().collect();
+    let zip = Packed { archive: &archive, entries: entries.map_err(|_| ReadError::DamagedZip)? };
+    let mut candidates = zip.named_scores();
+    candidates.extend(zip.likely_scores());
     candidates.truncate(MOST_CANDIDATES);
-    let score = candidates.iter().copied().find(|index| begins_as_score(&mut zip, *index));
-    let index = score.or(candidates.first().copied()).ok_or(ReadError::NoScoreInZip)?;
-    entry(&mut zip, index, LARGEST_TEXT)
+    let score = candidates.iter().find(|index| zip.begins_as_score(**index));
+    let index = score.or(candidates.first()).ok_or(ReadError::NoScoreInZip)?;
+    zip.entry(*index, LARGEST_TEXT)
 }
 
-/// The entries that the container names and that are there.
-fn named_scores(zip: &mut Packed) -> Vec<usize> {
-    let container = zip.index_for_name(CONTAINER).and_then(|index| entry(zip, index, LARGEST_CONTAINER).ok());
-    let Some(text) = container.as_deref().and_then(|container| decode(container).ok()) else { return Vec::new() };
-    let Ok(document) = document::parse(&text) else { return Vec::new() };
-    let rootfiles = document.descendants().filter(|node| node.has_tag_name("rootfile"));
-    let scores = rootfiles.filter(|node| node.attribute("media-type").is_none_or(|kind| kind.contains("musicxml")));
-    let paths = scores.filter_map(|node| node.attribute("full-path"));
-    paths.filter_map(|path| zip.index_for_name(path.replace('\\', "/").trim_start_matches(['.', '/']))).collect()
+/// A packed file and the list of its entries.
+struct Packed<'a> {
+    archive: &'a ZipSliceArchive<&'a [u8]>,
+    entries: Vec<ZipFileHeaderRecord<'a>>,
 }
 
-/// The entries that are named like a score: what odd writers leave to be guessed.
-fn likely_scores(zip: &Packed) -> impl Iterator<Item = usize> {
-    (0..zip.len()).filter(|index| {
-        let Some(Ok(name)) = zip.name_for_index(*index) else { return false };
-        let name = name.to_ascii_lowercase();
-        let named_so = name.ends_with(".musicxml") || name.ends_with(".xml");
-        named_so && !name.starts_with("meta-inf/") && !name.contains("__macosx")
-    })
-}
+impl Packed<'_> {
+    fn name(&self, index: usize) -> Cow<'_, str> {
+        String::from_utf8_lossy(self.entries[index].file_path().as_bytes())
+    }
 
-/// Whether the head of an entry opens a score, in whatever encoding.
-fn begins_as_score(zip: &mut Packed, index: usize) -> bool {
-    let Ok(packed) = zip.by_index(index) else { return false };
-    let mut head = Vec::new();
-    // A damaged end is no matter here.
-    let _ = packed.take(LONGEST_HEAD).read_to_end(&mut head);
-    head.retain(|byte| *byte != 0);
-    let head = String::from_utf8_lossy(&head);
-    head.contains("<score-partwise") || head.contains("<score-timewise")
-}
+    fn index_for_name(&self, name: &str) -> Option<usize> {
+        (0..self.entries.len()).rfind(|index| self.name(*index) == name)
+    }
 
-/// The unpacked bytes of one entry. Stops at `largest` bytes, whatever the entry says its size is.
-fn entry(zip: &mut Packed, index: usize, largest: usize) -> Result<Vec<u8>, ReadError> {
-    let packed = zip.by_index(index).map_err(|_| ReadError::DamagedZip)?;
-    let mut bytes = Vec::new();
-    packed.take(largest as u64 + 1).read_to_end(&mut bytes).map_err(|_| ReadError::DamagedZip)?;
-    if bytes.len() > largest { Err(ReadError::UnpackedTooLarge) } else { Ok(bytes) }
+    /// The entries that the container names and that are there.
+    fn named_scores(&self) -> Vec<usize> {
+        let container = self.index_for_name(CONTAINER).and_then(|index| self.entry(index, LARGEST_CONTAINER).ok());
+        let Some(text) = container.as_deref().and_then(|container| decode(container).ok()) else { return Vec::new() };
+        let Ok(document) = document::parse(&text) else { return Vec::new() };
+        let rootfiles = document.descendants().filter(|node| node.has_tag_name("rootfile"));
+        let scores = rootfiles.filter(|node| node.attribute("media-type").is_none_or(|kind| kind.contains("musicxml")));
+        let paths = scores.filter_map(|node| node.attribute("full-path"));
+        paths.filter_map(|path| self.index_for_name(path.replace('\\', "/").trim_start_matches(['.', '/']))).collect()
+    }
+
+    /// The entries that are named like a score: what odd writers leave to be guessed.
+    fn likely_scores(&self) -> impl Iterator<Item = usize> {
+        (0..self.entries.len()).filter(|index| {
+            let name = self.name(*index).to_ascii_lowercase();
+            let named_so = name.ends_with(".musicxml") || name.ends_with(".xml");
+            named_so && !name.starts_with("meta-inf/") && !name.contains("__macosx")
+        })
+    }
+
+    /// Whether the head of an entry opens a score, in whatever encoding.
+    fn begins_as_score(&self, index: usize) -> bool {
+        let Some((packed, _)) = self.open(index) else { return false };
+        let mut head = Vec::new();
+        // A damaged end is no matter here.
+        let _ = packed.take(LONGEST_HEAD).read_to_end(&mut head);
+        head.retain(|byte| *byte != 0);
+        let head = String::from_utf8_lossy(&head);
+        head.contains("<score-partwise") || head.contains("<score-timewise")
+    }
+
+    /// The unpacked bytes of one entry. Stops at `largest` bytes, whatever the entry says its size is.
+    fn entry(&self, index: usize, largest: usize) -> Result<Vec<u8>, ReadError> {
+        let (packed, told) = self.open(index).ok_or(ReadError::DamagedZip)?;
+        let mut bytes = Vec::new();
+        packed.take(largest as u64 + 1).read_to_end(&mut bytes).map_err(|_| ReadError::DamagedZip)?;
+        if bytes.len() > largest {
+            return Err(ReadError::UnpackedTooLarge);
+        }
+        let found = ZipVerification { crc: CHECKSUM.checksum(&bytes), uncompressed_size: bytes.len() as u64 };
+        told.valid(found).map(|()| bytes).map_err(|_| ReadError::DamagedZip)
+    }
+
+    /// What unpacks an entry, and what it says of its unpacked bytes; `None` where it is damaged, locked or
+    /// packed in another way than MusicXML 4.0 knows.
+    fn open(&self, index: usize) -> Option<(Box<dyn Read + '_>, ZipVerification)> {
+        let record = &self.entries[index];
+        let entry = self.archive.get_entry(record.wayfinder()).ok().filter(|_| !record.flags().is_encrypted())?;
+        let packed: Box<dyn Read> = match record.compression_method() {
+            CompressionMethod::STORE => Box::new(entry.data()),
+            CompressionMethod::DEFLATE => Box::new(DeflateDecoder::new(entry.data())),
+            _ => return None,
+        };
+        Some((packed, entry.claim_verifier()))
+    }
 }
 
 /// The bytes as text: UTF-8 or UTF-16 by their mark or their first sign, Latin-1 where it is declared.
