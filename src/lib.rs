@@ -2,6 +2,7 @@
 //!
 //! The map of the house, ground floor first; a module uses only those above it in this list:
 //!
+//! - `order` one sort for all
 //! - [`clock`] wall time as a value
 //! - [`music`] what is played
 //! - [`method`] how it is practised
@@ -19,5 +20,6 @@ pub mod journal;
 pub mod method;
 pub mod music;
 pub mod notation;
+mod order;
 pub mod pulse;
 pub mod words;

@@ -8,7 +8,6 @@ use crate::{
     method::{Standing, block},
 };
 use gloo::timers::callback::Timeout;
-use std::collections::BTreeSet;
 use yew::prelude::*;
 
 /// What was taken away last, for the page as a whole.
@@ -111,12 +110,12 @@ struct RestedProps {
 #[component]
 fn Rested(props: &RestedProps) -> Html {
     let (desk, now, sound) = (use_desk(), use_now(), use_sound());
-    let answered = use_state(BTreeSet::<SnippetId>::new);
-    let rested: BTreeSet<SnippetId> = rested(&desk.state(), now);
-    let known = use_mut_ref(|| None::<BTreeSet<SnippetId>>);
+    let answered = use_state(Vec::<SnippetId>::new);
+    let rested = rested(&desk.state(), now);
+    let known = use_mut_ref(|| None::<Vec<SnippetId>>);
     use_effect_with(rested.clone(), move |rested| {
         let before = known.borrow_mut().replace(rested.clone());
-        if before.is_some_and(|before| rested.difference(&before).next().is_some()) {
+        if before.is_some_and(|before| rested.iter().any(|id| !before.contains(id))) {
             sound.ring();
         }
     });
@@ -125,7 +124,7 @@ fn Rested(props: &RestedProps) -> Html {
     let Some((id, record)) = shown.and_then(|id| Some((*id, state.snippet(*id)?))) else { return html! {} };
     let not_now = Callback::from(move |_: MouseEvent| {
         let mut more = (*answered).clone();
-        more.insert(id);
+        more.push(id);
         answered.set(more);
     });
     html! {
@@ -141,7 +140,7 @@ fn Rested(props: &RestedProps) -> Html {
 const NEWS_MS: i64 = 30 * 60_000;
 
 /// The snippets whose rest of today is over and not followed by a block yet.
-fn rested(state: &State, now: Moment) -> BTreeSet<SnippetId> {
+fn rested(state: &State, now: Moment) -> Vec<SnippetId> {
     let settings = &state.preferences.method;
     let longest = i64::from(settings.rest_minutes + settings.block_minutes) * 60_000 + NEWS_MS;
     let over = state.snippets().filter(|(_, record)| {

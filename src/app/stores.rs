@@ -137,17 +137,18 @@ impl Stores {
 }
 
 /// Everything that a copy should hold, by its key. What comes with the program need not be kept.
-fn wanted(journal: &Journal) -> BTreeMap<String, String> {
+fn wanted(journal: &Journal) -> Vec<(String, String)> {
     let entries = journal.entries().filter(|entry| !study::is_supplied(entry.id));
     let entries = entries.map(|entry| (entry_key(entry.id), entry.written()));
     let asides = journal.set_aside().map(|aside| (aside_key(aside), aside.written()));
     entries.chain(asides).collect()
 }
 
-fn missing(wanted: &BTreeMap<String, String>, held: &[(String, String)]) -> Vec<(String, String)> {
-    let held: BTreeMap<&str, &str> = held.iter().map(|(key, text)| (key.as_str(), text.as_str())).collect();
-    let lacking = wanted.iter().filter(|(key, text)| held.get(key.as_str()) != Some(&text.as_str()));
-    lacking.map(|(key, text)| (key.clone(), text.clone())).collect()
+fn missing(wanted: &[(String, String)], held: &[(String, String)]) -> Vec<(String, String)> {
+    let mut there = BTreeMap::new();
+    there.extend(held.iter().map(|(key, text)| (key.as_str(), text.as_str())));
+    let lacking = wanted.iter().filter(|(key, text)| there.get(key.as_str()) != Some(&text.as_str()));
+    lacking.cloned().collect()
 }
 
 fn entry_key(id: EntryId) -> String {

@@ -6,6 +6,7 @@ use super::{Entry, EntryId, Event, Piece, PieceId, Preferences, ScoreFile, Snipp
 use crate::{
     method::{Cause, Happening, Snippet, What},
     music::Marks,
+    order,
 };
 use std::{collections::BTreeMap, rc::Rc};
 
@@ -121,7 +122,7 @@ impl State {
             Event::PieceRemoved { piece } => self.remove_piece(*piece),
             Event::PiecesOrdered(order) => {
                 let place = places(order);
-                self.pieces.sort_by_key(|record| place(&record.id));
+                order::by_key(&mut self.pieces, |record| place(&record.id));
             }
             Event::ScoreKept { piece, file } => {
                 if let Some(record) = self.piece_mut(*piece) {
@@ -131,7 +132,7 @@ impl State {
             Event::SnippetsOrdered { piece, snippets } => {
                 if let Some(record) = self.piece_mut(*piece) {
                     let place = places(snippets);
-                    record.snippets.sort_by_key(place);
+                    order::by_key(&mut record.snippets, place);
                 }
             }
             Event::SnippetAdded { piece, snippet } => self.add_snippet(SnippetId(entry.id), *piece, snippet),
@@ -237,6 +238,9 @@ impl State {
 /// Where an item stands in the player's order. What is named twice stands where it is named
 /// first; all that is not named comes last and keeps its own order.
 fn places<T: Ord>(order: &[T]) -> impl Fn(&T) -> usize {
-    let places: BTreeMap<&T, usize> = order.iter().enumerate().rev().map(|(place, item)| (item, place)).collect();
+    let mut places = BTreeMap::new();
+    for (place, item) in order.iter().enumerate() {
+        places.entry(item).or_insert(place);
+    }
     move |item| places.get(item).copied().unwrap_or(order.len())
 }

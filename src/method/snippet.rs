@@ -4,6 +4,7 @@
 
 use super::step::{Hands, Span, Step};
 use crate::music::{Hand, Onset, Passage, Tempo};
+use crate::order;
 use serde::{Deserialize, Serialize};
 use std::fmt;
 
@@ -193,7 +194,7 @@ impl Snippet {
         let onsets = span.of(self.passage.onsets());
         let mut hands = vec![Hand::Left, Hand::Right, Hand::Line];
         hands.retain(|hand| onsets.iter().any(|onset| onset.plays(*hand)));
-        hands.sort_by_key(|hand| *hand != self.hard_hand);
+        order::by_key(&mut hands, |hand| *hand != self.hard_hand);
         hands
     }
 

@@ -6,6 +6,7 @@
 //! Refuses to know what is done with the place.
 
 use super::{Bar, Hand, Onset, Part, Passage, Score, score::ScoreBar};
+use crate::order;
 use std::ops::RangeInclusive;
 
 /// Bars of a part and who plays each of its staves.
@@ -41,7 +42,7 @@ fn are_alike(bars: &[ScoreBar], of_passage: &[Bar]) -> bool {
 fn begin_together(cut: &[Onset], passage: &[Onset]) -> bool {
     let pitches = |onset: &Onset| {
         let mut keys: Vec<_> = onset.notes.iter().map(|note| note.pitch.map(|pitch| pitch.midi())).collect();
-        keys.sort_unstable();
+        order::by_key(&mut keys, |key| *key);
         keys
     };
     let alike = |(one, other): (&Onset, &Onset)| one.at == other.at && pitches(one) == pitches(other);

@@ -10,6 +10,7 @@ use super::{
     score::{Dynamic, ScoreBar},
     written::{Anchor, Clef, Diatonic, Event, Head, Kind, Spanner, Spans, Stem, Value, Voice, WrittenBar},
 };
+use crate::order;
 
 /// The page of a passage, from nothing but itself.
 pub(super) fn notate(passage: &Passage) -> Page {
@@ -172,7 +173,7 @@ impl<'a> Staff<'a> {
             let new = note.articulations.iter().filter(|_| !stretch.tied[0]);
             event.articulations.extend(new);
         }
-        event.articulations.sort_unstable();
+        order::by_key(&mut event.articulations, |sign| *sign);
         event.articulations.dedup();
         event
     }
@@ -190,7 +191,7 @@ impl<'a> Staff<'a> {
             fingering: note.fingering.clone().filter(|_| !tied_from),
         };
         let mut heads: Vec<Head> = onset.notes.iter().filter(|note| note.hand == self.hand).map(head).collect();
-        heads.sort_by_key(|head| head.place);
+        order::by_key(&mut heads, |head| head.place);
         heads
     }
 

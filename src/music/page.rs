@@ -7,6 +7,7 @@ use super::{
     notate::notate,
     written::{Event, Head, Kind},
 };
+use crate::order;
 
 /// The printed bars of a passage.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -42,7 +43,7 @@ impl Page {
             let struck = |event: &&mut Event| event.grace.is_none() && start + event.at == at;
             let heads = voices.flat_map(|voice| &mut voice.events).filter(struck).filter_map(heads).flatten();
             let mut heads: Vec<&mut Head> = heads.filter(|head| !head.tied_from).collect();
-            heads.sort_by_key(|head| head.place);
+            order::by_key(&mut heads, |head| head.place);
             for (hand, fingers) in &marks.fingers {
                 let plays = |head: &&mut &mut Head| hands.get(usize::from(head.staff).wrapping_sub(1)) == Some(hand);
                 finger(&mut heads.iter_mut().filter(plays).collect::<Vec<_>>(), fingers);

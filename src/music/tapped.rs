@@ -5,6 +5,7 @@
 mod figures;
 
 use super::{Bar, BeatUnit, Hand, Meter, Note, Onset, Passage, Quarters, Tempo};
+use crate::order;
 use figures::{Group, PARTS, Placed};
 use std::fmt;
 
@@ -77,7 +78,7 @@ pub enum Nudge {
 /// A [`TappedError`] where there is nothing, more than 512 taps or five minutes, or more than the grid holds.
 pub fn quantise(taps: &[Tap], meter: Meter, tempo: Tempo) -> Result<Tapped, TappedError> {
     let mut taps: Vec<Tap> = taps.iter().filter(|tap| tap.seconds.is_finite()).copied().collect();
-    taps.sort_by(|a, b| a.seconds.total_cmp(&b.seconds));
+    order::by(&mut taps, |a, b| a.seconds.total_cmp(&b.seconds));
     let (first, last) = taps.first().zip(taps.last()).ok_or(TappedError::Nothing)?;
     if taps.len() > MOST_TAPS || first.seconds.abs().max(last.seconds.abs()) > LONGEST {
         return Err(TappedError::TooLong);
@@ -177,7 +178,7 @@ fn groups(taps: &[Tap]) -> Vec<Group> {
 
 fn group(taps: &[Tap]) -> Group {
     let mut hands: Vec<Hand> = taps.iter().map(|tap| tap.hand).collect();
-    hands.sort();
+    order::by_key(&mut hands, |hand| *hand);
     hands.dedup();
     Group { seconds: taps.iter().map(|tap| tap.seconds).sum::<f64>() / taps.len() as f64, hands }
 }

@@ -3,6 +3,7 @@
 //! Refuses to know which note value the player taps and where the taps come from.
 
 use crate::music::Bpm;
+use crate::order;
 
 /// Fewest taps that make a tempo: three intervals, so that one of them may be wrong.
 const FEWEST: usize = 4;
@@ -52,7 +53,7 @@ fn numbered(taps: &[f64], rough: f64) -> Vec<(f64, f64)> {
 
 /// The middle value, if there is one and it is a length of time.
 fn median(mut values: Vec<f64>) -> Option<f64> {
-    values.sort_by(f64::total_cmp);
+    order::by(&mut values, f64::total_cmp);
     let upper = *values.get(values.len() / 2)?;
     let lower = values[(values.len() - 1) / 2];
     Some((lower + upper) / 2.0).filter(|middle| *middle > 0.0)

@@ -13,6 +13,7 @@ use crate::{
         Hand, Marks, Onset,
         marks::{LONGEST_FINGERS, LONGEST_REMINDER},
     },
+    order,
 };
 use yew::prelude::*;
 
@@ -81,7 +82,7 @@ fn tidy(text: &str, longest: usize) -> String {
 /// What is printed for a hand, the lowest note's finger first.
 fn printed(onset: &Onset, hand: Hand) -> String {
     let mut notes: Vec<_> = onset.notes.iter().filter(|note| note.hand == hand).collect();
-    notes.sort_by_key(|note| note.pitch.map(|pitch| pitch.midi()));
+    order::by_key(&mut notes, |note| note.pitch.map(|pitch| pitch.midi()));
     notes.iter().filter_map(|note| note.fingering.as_deref()).collect::<Vec<_>>().join(" ")
 }
 

@@ -13,6 +13,7 @@ use crate::{
     clock::Moment,
     journal::{Event, SnippetId, SnippetRecord, State},
     method::{Done, Standing, block},
+    order,
 };
 use yew::prelude::*;
 
@@ -85,7 +86,7 @@ fn rows(state: &State, now: Moment) -> Vec<Row> {
         days_since: record.last_repetition().map(|(_, played)| now.day() - played.at.day()),
     };
     let mut rows: Vec<Row> = state.snippets().map(row).collect();
-    rows.sort_by_key(Row::rank);
+    order::by_key(&mut rows, Row::rank);
     rows
 }
 

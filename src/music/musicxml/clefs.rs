@@ -7,6 +7,7 @@ use crate::music::{
     Quarters,
     written::{Clef, ClefChange, ClefSign},
 };
+use crate::order;
 use roxmltree::Node;
 
 /// The clefs in force, from the uppermost staff on; staves that have named none are left open.
@@ -33,7 +34,7 @@ impl Clefs {
     /// Closes the bar, which has this length: what stands at its begin is in force there; what changes nothing is no change.
     pub(super) fn end_bar(&mut self, length: Quarters) -> BarClefs {
         let mut found = std::mem::take(&mut self.found);
-        found.sort_by_key(|change| change.at);
+        order::by_key(&mut found, |change| change.at);
         let (at_begin, later): (Vec<_>, Vec<_>) = found.into_iter().partition(|change| change.at == Quarters::ZERO);
         at_begin.iter().for_each(|change| *self.of(change.staff) = Some(change.clef));
         let begin = self.in_force;

@@ -13,6 +13,7 @@ use crate::music::{
     pitch::Letter,
     written::{Accidental, Beam, Diatonic, Grace, Ornament, Stem, Value},
 };
+use crate::order;
 use roxmltree::Node;
 
 /// The printed value and its dots. Where the file names no shape, the one that is nearest to `lasts`,
@@ -91,7 +92,7 @@ pub(super) fn stem(note: Node) -> Stem {
 /// From the eighth's beam on; beams that the file skips end the list.
 pub(super) fn beams(note: Node) -> Vec<Beam> {
     let mut numbered: Vec<(u8, Beam)> = children(note, "beam").take(8).filter_map(beam).collect();
-    numbered.sort_by_key(|(number, _)| *number);
+    order::by_key(&mut numbered, |(number, _)| *number);
     let in_a_row =
         numbered.into_iter().enumerate().take_while(|(index, (number, _))| *index + 1 == usize::from(*number));
     in_a_row.map(|(_, (_, beam))| beam).collect()

@@ -17,6 +17,7 @@ use crate::music::{
     score::{Part, ScoreBar},
     written::{Event, Kind, Spanner, Spans},
 };
+use crate::order;
 use num_rational::Ratio;
 use std::collections::BTreeMap;
 
@@ -41,7 +42,7 @@ pub(super) fn part(
         }
         ties.bar(notes, length, &mut |change| reader.say(change));
         dynamics.iter_mut().for_each(|dynamic| dynamic.at = dynamic.at.min(length));
-        dynamics.sort_by_key(|dynamic| dynamic.at);
+        order::by_key(&mut dynamics, |dynamic| dynamic.at);
         for (at, tempo) in marks {
             tempi.entry((index, at)).or_insert(tempo);
         }

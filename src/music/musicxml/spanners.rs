@@ -7,6 +7,7 @@ use crate::music::{
     Quarters,
     written::{Anchor, Spanner, Spans},
 };
+use crate::order;
 use std::{cmp::Reverse, collections::HashMap};
 
 /// Far more than are open at one time under one number.
@@ -58,7 +59,7 @@ impl Spanners {
     /// the order of time, and at one place what ends there before what begins there; but a tuplet that ends
     /// where it begins is one of a single note. What is said twice, as at two notes of a chord, counts once.
     pub(super) fn bar(&mut self, mut ends: Vec<End>, say: &mut impl FnMut(Change)) {
-        ends.sort_by_key(|end| {
+        order::by_key(&mut ends, |end| {
             let later = end.begins.is_some() != (end.family == Family::Tuplet);
             (end.anchor.at, Reverse(end.anchor.grace), later, end.family, end.number)
         });
@@ -108,12 +109,12 @@ impl Spanners {
     pub(super) fn finish(mut self, say: &mut impl FnMut(Change)) -> Vec<Spanner> {
         let left = self.open.iter().flat_map(|((family, _), open)| open.iter().map(|_| *family));
         let mut left: Vec<Family> = left.collect();
-        left.sort_by_key(|family| *family as u8);
+        order::by_key(&mut left, |family| *family as u8);
         left.into_iter().for_each(|family| say(loose(family)));
         let place =
             |anchor: &Anchor| -> (isize, Quarters, Reverse<u8>) { (anchor.bar, anchor.at, Reverse(anchor.grace)) };
         self.closed.retain(|spanner| !matches!(spanner.kind, Spans::Tuplet { figure: 0, .. }));
-        self.closed.sort_by_key(|spanner| place(&spanner.from));
+        order::by_key(&mut self.closed, |spanner| place(&spanner.from));
         self.closed
     }
 }

@@ -11,6 +11,7 @@ use crate::music::{
     passage::Articulation,
     score::{Attack, WrittenNote},
 };
+use crate::order;
 use std::{cmp::Reverse, collections::HashMap};
 
 /// A note as it stands in a bar.
@@ -57,7 +58,7 @@ impl<'a> Ties<'a> {
         let bar_start = self.bar_start;
         self.open.values_mut().for_each(|ties| ties.retain(|tie| tie.ends >= bar_start));
         self.open.retain(|_, ties| !ties.is_empty());
-        notes.sort_by_key(|heard| heard.at);
+        order::by_key(&mut notes, |heard| heard.at);
         hand_on_signs(&mut notes);
         notes.into_iter().for_each(|heard| self.note(heard, say));
         self.bar_start = plus(bar_start, length);
@@ -105,7 +106,7 @@ impl<'a> Ties<'a> {
     pub(super) fn finish(self) -> Vec<Vec<Attack>> {
         let mut bars: Vec<Vec<Attack>> = (0..self.bars).map(|_| Vec::new()).collect();
         let mut attacks = self.attacks;
-        attacks.sort_by_key(|(bar, heard)| (*bar, heard.at, heard.staff));
+        order::by_key(&mut attacks, |(bar, heard)| (*bar, heard.at, heard.staff));
         for (bar, Heard { at, staff, note, .. }) in attacks {
             match bars[bar].last_mut().filter(|last| last.at == at && last.staff == staff) {
                 Some(attack) => join(&mut attack.notes, note),

@@ -11,6 +11,7 @@ use crate::music::{
     Pitch, Quarters,
     written::{Event, Head, Kind, Voice},
 };
+use crate::order;
 use std::collections::{HashMap, HashSet};
 
 /// Far more than are printed beside each other under one name on one staff.
@@ -84,7 +85,7 @@ impl Voices {
 
 /// Puts the heads of a chord in order of place.
 pub(super) fn from_lowest(heads: &mut [Head]) {
-    heads.sort_by_key(|head| (head.place, head.pitch.map(Pitch::midi)));
+    order::by_key(heads, |head| (head.place, head.pitch.map(Pitch::midi)));
 }
 
 fn lane_name(name: &str, staff: u8, lane: usize) -> String {

@@ -14,6 +14,7 @@ use crate::music::{
     score::ScoreBar,
     written::{Diatonic, Head},
 };
+use crate::order;
 
 /// The order in which sharps enter a key signature; flats enter from its end.
 pub const SHARPS: [Letter; 7] = [Letter::F, Letter::C, Letter::G, Letter::D, Letter::A, Letter::E, Letter::B];
@@ -123,7 +124,7 @@ fn place(chords: &mut [Chord], members: &[usize]) {
         let head = &chords[chord].heads[head];
         10.0 * head.staff as f32 + head.y
     };
-    waiting.sort_by(|a, b| y(chords, *a).total_cmp(&y(chords, *b)));
+    order::by(&mut waiting, |a, b| y(chords, *a).total_cmp(&y(chords, *b)));
     let (mut front, mut back) = (0, waiting.len());
     while front < back {
         for from_top in [true, false] {

@@ -14,6 +14,7 @@ use crate::music::{
     Part, Quarters,
     written::{Clef, Event, Head, Kind, Stem, Value},
 };
+use crate::order;
 use std::ops::Range;
 
 /// Some bars of a part, made ready.
@@ -104,7 +105,7 @@ impl<'a> Galley<'a> {
         let bar = &self.part.bars[index];
         let events = || bar.written.voices.iter().flat_map(|voice| &voice.events);
         let mut columns: Vec<Quarters> = events().map(|event| inside(event.at, bar.length)).collect();
-        columns.sort_unstable();
+        order::by_key(&mut columns, |at| *at);
         columns.dedup();
         let first = self.chords.len();
         for (voice, written) in bar.written.voices.iter().enumerate() {
@@ -194,7 +195,7 @@ impl<'a> Chord<'a> {
             Kind::Notes(heads) => heads.iter().map(set).collect(),
             Kind::Rest { .. } => Vec::new(),
         };
-        heads.sort_by(|a, b| (b.staff, b.y).partial_cmp(&(a.staff, a.y)).unwrap_or(std::cmp::Ordering::Equal));
+        order::by(&mut heads, |a, b| (b.staff, b.y).partial_cmp(&(a.staff, a.y)).unwrap_or(std::cmp::Ordering::Equal));
         let (staff, rest) = match &event.kind {
             Kind::Rest { staff, place, .. } => {
                 let staff = staff_index(part, *staff);

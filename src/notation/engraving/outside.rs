@@ -13,6 +13,7 @@ use super::{
     system::{Crown, Setting},
 };
 use crate::music::{passage::Articulation, written::Ornament};
+use crate::order;
 
 /// Least distance between signs.
 const APART: f32 = 0.3;
@@ -49,7 +50,7 @@ pub fn articulations(setting: &mut Setting) {
         let middle = x + chord.dx + 0.5 * chord.head_width();
         let above = above_head(chord);
         let mut signs = chord.event.articulations.clone();
-        signs.sort_by_key(|sign| nearness(*sign));
+        order::by_key(&mut signs, |sign| nearness(*sign));
         for sign in signs {
             match sign {
                 Articulation::Staccato => near(setting, chord, ink, Glyph::Staccato, middle, above),
