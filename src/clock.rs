@@ -5,7 +5,7 @@
 
 use serde::{Deserialize, Serialize};
 use std::{fmt, ops::Add, ops::Sub, str::FromStr};
-use time::{Date, OffsetDateTime, UtcOffset, format_description::well_known::Rfc3339, macros::format_description};
+use time::{Date, Month};
 
 /// A point in wall time together with the player's offset from UTC there, so that any device can
 /// tell which day it was for the player. Ordered by the instant alone.
@@ -67,13 +67,19 @@ impl Moment {
     }
 }
 
+/// As RFC 3339 has it: `2026-11-25T18:30:00.5+01:00`, a `Z` for no offset, no more decimals than needed.
 impl fmt::Display for Moment {
     fn fmt(&self, f: &mut fmt::Formatter) -> fmt::Result {
-        let printed = UtcOffset::from_whole_seconds(i32::from(self.offset_minutes) * 60)
-            .ok()
-            .zip(OffsetDateTime::from_unix_timestamp_nanos(i128::from(self.unix_ms) * 1_000_000).ok())
-            .and_then(|(offset, utc)| utc.to_offset(offset).format(&Rfc3339).ok());
-        f.write_str(&printed.ok_or(fmt::Error)?)
+        let (seconds, ms) = (self.local_ms().rem_euclid(DAY) / 1000, self.local_ms().rem_euclid(1000));
+        write!(f, "{}T{:02}:{:02}:{:02}", self.day(), seconds / 3600, seconds / 60 % 60, seconds % 60)?;
+        if ms != 0 {
+            write!(f, ".{}", format!("{ms:03}").trim_end_matches('0'))?;
+        }
+        if self.offset_minutes == 0 {
+            return f.write_str("Z");
+        }
+        let (sign, east) = (if self.offset_minutes < 0 { '-' } else { '+' }, self.offset_minutes.abs());
+        write!(f, "{sign}{:02}:{:02}", east / 60, east % 60)
     }
 }
 
@@ -92,10 +98,49 @@ impl std::error::Error for NotATime {}
 impl FromStr for Moment {
     type Err = NotATime;
     fn from_str(text: &str) -> Result<Self, NotATime> {
-        let read = OffsetDateTime::parse(text, &Rfc3339).map_err(|_| NotATime(text.into()))?;
-        let ms = (read.unix_timestamp_nanos() / 1_000_000) as i64;
-        Ok(Moment::new(ms, read.offset().whole_minutes()))
+        moment(text).ok_or_else(|| NotATime(text.into()))
     }
+}
+
+/// The `date-time` of RFC 3339, section 5.6.
+fn moment(text: &str) -> Option<Moment> {
+    let (date, time) = text.split_once(['T', 't', ' '])?;
+    let (clock, offset) = time.split_at(time.find(['Z', 'z', '+', '-'])?);
+    let (ms, east) = (ms_of_day(clock)?, minutes_east(offset)?);
+    Some(Moment::new(i64::from(day(date)?.0) * DAY + ms - i64::from(east) * MINUTE, east))
+}
+
+/// The time of day in ms; what is finer is cut off, and a leap second is the end of the one before it.
+fn ms_of_day(clock: &str) -> Option<i64> {
+    let (clock, decimals) = clock.split_once('.').unwrap_or((clock, "0"));
+    let [hour, minute, second] = numbers(clock, ':', [2, 2, 2])?;
+    let [thousandths] = numbers(&format!("{decimals:0<3.3}"), ':', [3])?;
+    let in_range = hour < 24 && minute < 60 && second <= 60;
+    let is_number = !decimals.is_empty() && decimals.bytes().all(|byte| byte.is_ascii_digit());
+    let in_minute = if second == 60 { 59_999 } else { second * 1000 + thousandths };
+    (in_range && is_number).then(|| i64::from(hour * 60 + minute) * MINUTE + i64::from(in_minute))
+}
+
+fn minutes_east(offset: &str) -> Option<i16> {
+    if offset.eq_ignore_ascii_case("Z") {
+        return Some(0);
+    }
+    let [hours, minutes] =
+        numbers(&offset[1..], ':', [2, 2]).filter(|[hours, minutes]| *hours < 24 && *minutes < 60)?;
+    let minutes = (hours * 60 + minutes) as i16;
+    Some(if offset.starts_with('-') { -minutes } else { minutes })
+}
+
+/// Numbers of so many digits each, parted by `mark`.
+fn numbers<const N: usize>(text: &str, mark: char, digits: [usize; N]) -> Option<[i32; N]> {
+    let mut parts = text.split(mark);
+    let mut numbers = [0; N];
+    for (number, digits) in numbers.iter_mut().zip(digits) {
+        let part =
+            parts.next().filter(|part| part.len() == digits && part.bytes().all(|byte| byte.is_ascii_digit()))?;
+        *number = part.parse().ok()?;
+    }
+    parts.next().is_none().then_some(numbers)
 }
 
 impl TryFrom<String> for Moment {
@@ -116,7 +161,6 @@ impl From<Moment> for String {
 #[serde(try_from = "String", into = "String")]
 pub struct Day(i32);
 
-const YMD: &[time::format_description::BorrowedFormatItem] = format_description!("[year]-[month]-[day]");
 /// Julian day number of 1970-01-01.
 const EPOCH: i32 = 2_440_588;
 
@@ -136,17 +180,23 @@ impl Sub for Day {
 
 impl fmt::Display for Day {
     fn fmt(&self, f: &mut fmt::Formatter) -> fmt::Result {
-        let date = Date::from_julian_day(self.0 + EPOCH).map_err(|_| fmt::Error)?;
-        f.write_str(&date.format(YMD).map_err(|_| fmt::Error)?)
+        let (year, month, day) = Date::from_julian_day(self.0 + EPOCH).map_err(|_| fmt::Error)?.to_calendar_date();
+        write!(f, "{year:04}-{:02}-{day:02}", u8::from(month))
     }
 }
 
 impl FromStr for Day {
     type Err = NotATime;
     fn from_str(text: &str) -> Result<Self, NotATime> {
-        let date = Date::parse(text, YMD).map_err(|_| NotATime(text.into()))?;
-        Ok(Day(date.to_julian_day() - EPOCH))
+        day(text).ok_or_else(|| NotATime(text.into()))
     }
+}
+
+/// The `full-date` of RFC 3339, section 5.6.
+fn day(text: &str) -> Option<Day> {
+    let [year, month, day] = numbers(text, '-', [4, 2, 2])?;
+    let month = Month::try_from(month as u8).ok()?;
+    Date::from_calendar_date(year, month, day as u8).ok().map(|date| Day(date.to_julian_day() - EPOCH))
 }
 
 impl TryFrom<String> for Day {
@@ -165,6 +215,29 @@ impl From<Day> for String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use proptest::prelude::*;
+    use time::{OffsetDateTime, UtcOffset, format_description::well_known::Rfc3339};
+
+    proptest! {
+        #[test]
+        fn moments_are_written_and_read_as_rfc_3339(unix_ms in PRINTABLE, minutes in -14_i16 * 60..=14 * 60) {
+            let offset = UtcOffset::from_whole_seconds(i32::from(minutes) * 60).expect("an offset");
+            let utc = OffsetDateTime::from_unix_timestamp_nanos(i128::from(unix_ms) * 1_000_000).expect("a time");
+            let written = utc.to_offset(offset).format(&Rfc3339).expect("a text");
+            let moment = Moment::new(unix_ms, minutes);
+            prop_assert_eq!(moment.to_string(), &*written);
+            prop_assert_eq!(written.parse(), Ok(moment));
+        }
+
+        #[test]
+        fn what_is_no_time_is_refused(text in "[0-9]{4}-[01][0-9]-[0-3][0-9]T[0-2][0-9]:[0-6][0-9]:[0-5][0-9](\\.[0-9]{0,12})?(Z|[+-][0-2][0-9]:[0-6][0-9])?") {
+            let read = OffsetDateTime::parse(&text, &Rfc3339).ok().map(|read| read.offset().whole_minutes());
+            let ours = text.parse::<Moment>().ok();
+            prop_assert_eq!(ours.is_some(), read.is_some(), "{}", text);
+            let within = read.filter(|minutes| minutes.abs() <= 14 * 60);
+            prop_assert!(within.is_none_or(|minutes| ours.is_some_and(|moment| moment.offset_minutes == minutes)));
+        }
+    }
 
     #[test]
     fn a_moment_is_written_as_the_player_read_the_clock_and_read_back_the_same() {

@@ -12,6 +12,10 @@ pub fn by_key<T, K: Ord>(items: &mut [T], key: impl Fn(&T) -> K) {
 
 /// Sorts by `compare`; equals keep their order.
 pub fn by<T>(items: &mut [T], compare: impl Fn(&T, &T) -> Ordering) {
+    // Most lists are in order already.
+    if items.is_sorted_by(|one, other| compare(one, other).is_le()) {
+        return;
+    }
     let mut places = sorted(items.len(), &|one, other| compare(&items[one], &items[other]));
     for place in 0..items.len() {
         while places[place] != place {

@@ -360,7 +360,7 @@ pub const JUDGE_THE_LAST: &str = "judge this one, then rest";
 
 /// 0.874 as "87 %", never parted at the end of a line.
 pub fn percent(share: f64) -> String {
-    format!("{:.0}\u{a0}%", 100.0 * share)
+    format!("{}\u{a0}%", (100.0 * share).round() as i64)
 }
 
 /// The caution that stands wherever practising may go too far.

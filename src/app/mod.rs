@@ -5,6 +5,7 @@
 
 mod components;
 mod conductor;
+mod decimal;
 mod desk;
 mod device;
 mod hooks;

@@ -1,7 +1,11 @@
 //! The estimate over the repetitions of a block, with its band and the level asked. *Clean* is a disc, *not
 //! yet* a hollow diamond; an upright line stands where the step changed.
 
-use super::super::{hooks::use_size, words};
+use super::super::{
+    decimal::{pair, px},
+    hooks::use_size,
+    words,
+};
 use crate::method::{Believed, Point, Verdict};
 use yew::prelude::*;
 
@@ -68,16 +72,16 @@ impl Paper {
 fn drawn(props: &ChartProps, paper: Paper) -> Html {
     let block = &props.block;
     let described = words::course(block);
-    let level = format!("{:.1}", paper.y(props.level));
+    let level = px(paper.y(props.level));
     let scale = [1.0, 0.5, 0.0].map(|chance| {
         html! {
-            <text x="0" y={format!("{:.1}", paper.y(chance))} dominant-baseline="central">{ words::percent(chance) }</text>
+            <text x="0" y={px(paper.y(chance))} dominant-baseline="central">{ words::percent(chance) }</text>
         }
     });
     let changes = (1..block.len()).filter(|nth| block[*nth].step != block[nth - 1].step);
     let change = |nth: usize| {
-        let x = format!("{:.1}", paper.x(nth) - 0.5 * paper.pitch);
-        html! { <line class="change" x1={x.clone()} x2={x} y1="0" y2={paper.height.to_string()} /> }
+        let x = px(paper.x(nth) - 0.5 * paper.pitch);
+        html! { <line class="change" x1={x.clone()} x2={x} y1="0" y2={px(paper.height)} /> }
     };
     let radius = (0.4 * paper.pitch).clamp(SMALLEST_MARK, LARGEST_MARK);
     // In a crowded chart the rarer misses lie on top.
@@ -86,9 +90,9 @@ fn drawn(props: &ChartProps, paper: Paper) -> Html {
         those.map(|(nth, one)| mark(wanted, (paper.x(nth), paper.y(one.chance.mean)), radius)).collect::<Html>()
     };
     html! {
-        <svg viewBox={format!("0 0 {} {}", paper.width, paper.height)} role="img" aria-label={described}>
+        <svg viewBox={format!("0 0 {} {}", px(paper.width), px(paper.height))} role="img" aria-label={described}>
             { for stretches(block).map(|(from, to)| band(&paper, from, &block[from..to])) }
-            <line class="level" x1={EDGE.to_string()} x2={paper.width.to_string()} y1={level.clone()} y2={level} />
+            <line class="level" x1={px(EDGE)} x2={px(paper.width)} y1={level.clone()} y2={level} />
             { for changes.map(change) }
             { marks(Verdict::Clean) }
             { marks(Verdict::NotYet) }
@@ -113,7 +117,7 @@ fn band(paper: &Paper, from: usize, stretch: &[Believed]) -> Html {
         let inner = stretch.iter().enumerate().map(|(nth, one)| (paper.x(from + nth), y(one)));
         let start = stretch.first().map(|first| (paper.x(from) - 0.5 * paper.pitch, y(first)));
         let end = stretch.last().map(|last| (paper.x(from + stretch.len() - 1) + 0.5 * paper.pitch, y(last)));
-        start.into_iter().chain(inner).chain(end).map(|(x, y)| format!("{x:.1},{y:.1}")).collect()
+        start.into_iter().chain(inner).chain(end).map(pair).collect()
     };
     let mut outline = along(|point| point.high);
     outline.extend(along(|point| point.low).into_iter().rev());
@@ -129,10 +133,10 @@ fn band(paper: &Paper, from: usize, stretch: &[Believed]) -> Html {
 fn mark(verdict: Verdict, (x, y): (f64, f64), radius: f64) -> Html {
     match verdict {
         Verdict::Clean => html! {
-            <circle class="clean" cx={format!("{x:.1}")} cy={format!("{y:.1}")} r={format!("{radius:.1}")} />
+            <circle class="clean" cx={px(x)} cy={px(y)} r={px(radius)} />
         },
         Verdict::NotYet => {
-            let corner = |dx: f64, dy: f64| format!("{:.1},{:.1}", x + dx, y + dy);
+            let corner = |dx: f64, dy: f64| pair((x + dx, y + dy));
             let corners = [corner(0.0, -radius), corner(radius, 0.0), corner(0.0, radius), corner(-radius, 0.0)];
             html! { <polygon class="not-yet" points={corners.join(" ")} /> }
         }

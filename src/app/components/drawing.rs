@@ -2,11 +2,8 @@
 //!
 //! Refuses to know music: it shows whatever the layout made.
 
-use crate::notation::{
-    Drawing, Ink, Shape,
-    drawing::{Form, Point},
-    engraving::Glyph,
-};
+use super::super::decimal::{decimal, pair, px};
+use crate::notation::{Drawing, Ink, Shape, drawing::Form, engraving::Glyph};
 use yew::{prelude::*, virtual_dom::VNode};
 
 /// The shapes, to be put into an `svg` element of the drawing's size.
@@ -39,7 +36,7 @@ fn shape(shape: &Shape) -> VNode {
             html! { <polygon {class} points={points.join(" ")} /> }
         }
         Form::Glyph { at, glyph, space } => {
-            let transform = format!("translate({}) scale({:.4})", pair(*at), space / Glyph::UNITS);
+            let transform = format!("translate({}) scale({})", pair(*at), decimal(f64::from(space / Glyph::UNITS), 4));
             html! { <path {class} {transform} d={glyph.outline()} /> }
         }
         Form::Curve { ends: [from, to], outer, inner } => {
@@ -60,12 +57,4 @@ fn shape(shape: &Shape) -> VNode {
             </text>
         },
     }
-}
-
-fn pair((x, y): Point) -> String {
-    format!("{x:.1},{y:.1}")
-}
-
-fn px(value: f32) -> String {
-    format!("{value:.1}")
 }

@@ -3,7 +3,7 @@
 //! Refuses to know what the chosen bars are for.
 
 use super::{
-    super::{device::clock::timed, hooks::use_size},
+    super::{decimal::px, device::clock::timed, hooks::use_size},
     drawing::shapes,
     tap_field::tap_field,
 };
@@ -79,12 +79,12 @@ fn systems(props: &ScoreViewProps, scroll: &ScrollOf, scrolled: f32, (width, hei
         let (first, end) = (system.bars.start, system.bars.end);
         let chosen = props.chosen.clone().filter(|bars| *bars.start() < end && first <= *bars.end());
         html! {
-            <g key={index} transform={format!("translate(0 {:.1})", system.top)}>
+            <g key={index} transform={format!("translate(0 {})", px(system.top))}>
                 <SystemView of={props.of.clone()} scroll={scroll.clone()} {index} {chosen} tap={props.tap.clone()} />
             </g>
         }
     };
-    html! { <svg width={format!("{width:.0}")} height={format!("{total:.0}")}>{ for shown.map(system) }</svg> }
+    html! { <svg width={px(width)} height={px(total)}>{ for shown.map(system) }</svg> }
 }
 
 /// The bars broken into systems, cheap to hand on.

@@ -4,6 +4,7 @@
 
 use super::{
     super::{
+        decimal::px,
         device::{clock::timed, frame},
         hooks::use_size,
         words,
@@ -97,9 +98,9 @@ fn svg(props: &StaffProps, sheet: &Sheet, marker: NodeRef) -> Html {
         format!("Onsets {} to {} of {}", props.step.span.first() + 1, props.step.span.last() + 1, props.snippet.name());
     let system = sheet.places.iter().map(|place| place.bottom - place.top).fold(0.0, f32::max);
     html! {
-        <svg viewBox={format!("0 0 {width} {height}")} role="group" aria-label={described}>
+        <svg viewBox={format!("0 0 {} {}", px(width), px(height))} role="group" aria-label={described}>
             <g ref={marker} visibility="hidden" class="marker">
-                <line x1="0" x2="0" y1="0" y2={format!("{system:.1}")} stroke-width="6" />
+                <line x1="0" x2="0" y1="0" y2={px(system)} stroke-width="6" />
             </g>
             { shapes(&sheet.drawing) }
             { for (0..sheet.places.len()).map(|index| onset(props, sheet, index)) }

@@ -2,6 +2,7 @@
 //!
 //! Refuses to know what it lies over.
 
+use super::super::decimal::px;
 use yew::prelude::*;
 
 /// A field over `left`, `top`, `right`, `bottom` of the drawing, in its px; `pressed` where it is one that is
@@ -27,10 +28,10 @@ pub fn tap_field(
             tabindex="0"
             aria-label={label}
             aria-pressed={pressed.map(|pressed| pressed.to_string())}
-            x={format!("{left:.1}")}
-            y={format!("{top:.1}")}
-            width={format!("{:.1}", (right - left).max(0.0))}
-            height={format!("{:.1}", bottom - top)}
+            x={px(left)}
+            y={px(top)}
+            width={px((right - left).max(0.0))}
+            height={px(bottom - top)}
             {onclick}
             {onkeydown}
         />

@@ -112,7 +112,9 @@ fn tone(context: &BaseAudioContext, pitch: f32, seconds: f32, loudness: f32) -> 
     let samples: Vec<f32> = (0..count)
         .map(|index| {
             let (time, left) = (index as f32 / rate, 1.0 - index as f32 / count as f32);
-            loudness * left.powi(4) * (std::f32::consts::TAU * pitch * time).cos()
+            // The browser's cosine: ours would have to be sent along.
+            let wave = js_sys::Math::cos(f64::from(std::f32::consts::TAU * pitch * time)) as f32;
+            loudness * left.powi(4) * wave
         })
         .collect();
     let buffer = context.create_buffer(1, count as u32, rate)?;

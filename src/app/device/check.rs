@@ -30,7 +30,7 @@ async fn click() -> Check {
             let worst = CLICKS.iter().zip(&rendered).map(off).try_fold(0.0_f64, |worst, off| Some(worst.max(off?)));
             match worst {
                 Some(0.0) => (true, "every click falls on its exact sample.".to_string()),
-                Some(samples) => (false, format!("clicks are up to {samples} samples off.")),
+                Some(samples) => (false, format!("clicks are up to {} samples off.", samples as i64)),
                 None => (false, "a click was lost.".to_string()),
             }
         }

@@ -1,7 +1,10 @@
 //! Animation frames and the few things that are drawn past the component tree because they move
 //! with every frame.
 
-use super::window;
+use super::{
+    super::decimal::{decimal, px},
+    window,
+};
 use std::{cell::RefCell, rc::Rc};
 use wasm_bindgen::{JsCast, closure::Closure};
 use web_sys::{Element, HtmlElement};
@@ -50,15 +53,17 @@ fn request(next: &Drawing) {
 /// Moves an HTML element by `x` of its parent's width (0..=1) and scales its height by `tall`.
 pub fn place(element: &HtmlElement, x: f64, tall: f64) {
     let style = element.style();
-    let _styles_are_always_writable = style.set_property("left", &format!("{:.3}%", 100.0 * x));
-    let _styles_are_always_writable = style.set_property("transform", &format!("translateX(-50%) scaleY({tall:.3})"));
+    let _styles_are_always_writable = style.set_property("left", &format!("{}%", decimal(100.0 * x, 3)));
+    let _styles_are_always_writable =
+        style.set_property("transform", &format!("translateX(-50%) scaleY({})", decimal(tall, 3)));
 }
 
 /// Moves an SVG element to `x`, `y` in its drawing's px, or hides it.
 pub fn place_in_drawing(element: &Element, at: Option<(f64, f64)>) {
     let (visibility, (x, y)) = at.map_or(("hidden", (0.0, 0.0)), |at| ("visible", at));
     let _attributes_are_always_writable = element.set_attribute("visibility", visibility);
-    let _attributes_are_always_writable = element.set_attribute("transform", &format!("translate({x:.1} {y:.1})"));
+    let _attributes_are_always_writable =
+        element.set_attribute("transform", &format!("translate({} {})", px(x), px(y)));
 }
 
 /// Changes an element's text where it differs.

@@ -185,7 +185,7 @@ fn grid(rhythm: &Tapped, nudge: &Callback<(usize, Nudge)>) -> Html {
         );
         html! {
             <li class="row">
-                <span class="name">{ format!("Onset {}", onset + 1) }<small>{ format!("{error:+.0} ms") }</small></span>
+                <span class="name">{ format!("Onset {}", onset + 1) }<small>{ format!("{:+} ms", error.round() as i64) }</small></span>
                 <button onclick={earlier} aria-label={format!("Onset {} earlier", onset + 1)}>{ "Earlier" }</button>
                 <button onclick={later} aria-label={format!("Onset {} later", onset + 1)}>{ "Later" }</button>
             </li>
@@ -195,9 +195,9 @@ fn grid(rhythm: &Tapped, nudge: &Callback<(usize, Nudge)>) -> Html {
         <details class="grid">
             <summary>
                 { format!(
-                    "Brought to the grid: {:.0} ms off in the mean, {:+.0} ms throughout. Move a single onset?",
-                    rhythm.error_ms(),
-                    rhythm.late_ms(),
+                    "Brought to the grid: {} ms off in the mean, {:+} ms throughout. Move a single onset?",
+                    rhythm.error_ms().round() as i64,
+                    rhythm.late_ms().round() as i64,
                 ) }
             </summary>
             <ul class="rows">{ for errors.iter().enumerate().map(row) }</ul>

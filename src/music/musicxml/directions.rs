@@ -4,6 +4,7 @@
 
 use super::{
     document::{children, text_of, words},
+    lengths::decimal,
     spanners::Family,
 };
 use crate::music::{BeatUnit, Bpm, Meter, NoteValue, Tempo, written::Spans};
@@ -46,7 +47,8 @@ pub(super) fn sound(sound: Node, meter: Meter) -> Option<Tempo> {
 }
 
 fn per_minute(figures: &str) -> Option<f64> {
-    figures.parse().ok().filter(|rate: &f64| rate.is_finite() && *rate > 0.0)
+    let rate = decimal(figures)?;
+    (*rate.numer() > 0).then(|| *rate.numer() as f64 / *rate.denom() as f64)
 }
 
 /// What a sign that belongs to a staff does where it stands: end one of its family, begin one, or both.

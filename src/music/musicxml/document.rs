@@ -2,7 +2,7 @@
 //!
 //! Refuses to know what is inside a measure.
 
-use super::error::ReadError;
+use super::{error::ReadError, lengths::decimal};
 use roxmltree::{Document, Error, Node, ParsingOptions};
 use std::collections::HashMap;
 
@@ -143,7 +143,7 @@ fn printed(score: Node, kind: &str, side: &str) -> Option<String> {
         let aligned = words.attribute("halign").or(words.attribute("justify"));
         aligned == Some(side) && words.attribute("valign") == Some("top")
     };
-    let size = |words: &Node| words.attribute("font-size").and_then(|size| size.parse::<f64>().ok()).unwrap_or(0.0);
+    let size = |words: &Node| words.attribute("font-size").and_then(decimal);
     let unkind = credits().filter(|credit| child(*credit, "credit-type").is_none());
     let at_the_head = unkind.filter_map(|credit| child(credit, "credit-words")).filter(stands_there);
     of_kind

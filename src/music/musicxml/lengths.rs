@@ -15,8 +15,15 @@ pub(super) fn decimal(text: &str) -> Option<Ratio<i64>> {
     if let Ok(whole) = text.parse::<i32>() {
         return (-1_000_000..=1_000_000).contains(&whole).then(|| Ratio::from_integer(whole.into()));
     }
-    let number: f64 = text.parse().ok()?;
-    (number.abs() <= 1e6).then(|| Ratio::new((number * 1000.0).round() as i64, 1000))
+    let (sign, figures) = text.strip_prefix('-').map_or((1, text.strip_prefix('+').unwrap_or(text)), |rest| (-1, rest));
+    let (whole, decimals) = figures.split_once('.').unwrap_or((figures, ""));
+    let plain = [whole, decimals].iter().all(|part| part.bytes().all(|byte| byte.is_ascii_digit()));
+    if !plain || whole.len() + decimals.len() == 0 {
+        return None;
+    }
+    let ten_thousandths: i64 = format!("{whole}{decimals:0<4.4}").parse().ok()?;
+    let thousandths = (ten_thousandths + 5) / 10;
+    (thousandths <= 1_000_000_000).then(|| Ratio::new(sign * thousandths, 1000))
 }
 
 /// `ratio` as quarters, brought to the grid where it is finer than [`Quarters`] can tell.
