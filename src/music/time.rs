@@ -84,9 +84,10 @@ impl Hash for Quarters {
 
 impl Ord for Quarters {
     fn cmp(&self, other: &Self) -> Ordering {
+        let across = |a: &Ratio<i64>, b: &Ratio<i64>| i128::from(*a.numer()) * i128::from(*b.denom());
         match self.0.denom() == other.0.denom() {
             true => self.0.numer().cmp(other.0.numer()),
-            false => self.0.cmp(&other.0),
+            false => across(&self.0, &other.0).cmp(&across(&other.0, &self.0)),
         }
     }
 }

@@ -36,6 +36,8 @@ pub struct ReadyBar {
     /// Where something begins, from the start of the bar.
     pub columns: Vec<Quarters>,
     pub chords: Range<usize>,
+    /// Those of each column, by index in the galley.
+    pub of_column: Vec<Vec<usize>>,
 }
 
 /// A note, a chord or a rest.
@@ -132,13 +134,14 @@ impl<'a> Galley<'a> {
             self.beams.push(group.into_iter().map(|chord| first + chord).collect());
         }
         let length = quarters(bar.length);
-        self.bars.push(ReadyBar { index, start, length, columns, chords: first..self.chords.len() });
+        let mut of_column = vec![Vec::new(); columns.len()];
+        (first..self.chords.len()).for_each(|chord| of_column[self.chords[chord].column].push(chord));
+        self.bars.push(ReadyBar { index, start, length, columns, chords: first..self.chords.len(), of_column });
     }
 
     /// The chords of a column.
     pub fn column(&self, bar: usize, column: usize) -> impl Iterator<Item = (usize, &Chord<'a>)> {
-        let range = self.bars[bar].chords.clone();
-        range.clone().zip(&self.chords[range]).filter(move |(_, chord)| chord.column == column)
+        self.bars[bar].of_column[column].iter().map(|index| (*index, &self.chords[*index]))
     }
 
     pub fn staves(&self) -> usize {

@@ -48,10 +48,9 @@ impl Skyline {
     }
 
     fn take(&mut self, [left, top, right, bottom]: Bounds) {
-        for column in self.columns(left, right) {
-            self.top[column] = self.top[column].min(top);
-            self.bottom[column] = self.bottom[column].max(bottom);
-        }
+        let columns = self.columns(left, right);
+        self.top[columns.clone()].iter_mut().filter(|edge| top < **edge).for_each(|edge| *edge = top);
+        self.bottom[columns].iter_mut().filter(|edge| bottom > **edge).for_each(|edge| *edge = bottom);
     }
 
     /// The smallest y taken between two places.

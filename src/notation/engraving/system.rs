@@ -123,9 +123,9 @@ impl<'a> Setting<'a> {
         }
         across::draw(&mut self, &tops);
         // What frames the notes lies under them.
-        let notes = self.pen.marks.len();
+        let notes = std::mem::take(&mut self.pen.marks);
         self.frame(&tops);
-        self.pen.marks.rotate_left(notes);
+        self.pen.marks.extend(notes);
         let reach = |staff: usize| {
             let line = &self.pen.skylines[staff];
             let top = line.top.iter().copied().fold(0.0, f32::min);
