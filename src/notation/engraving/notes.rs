@@ -22,8 +22,13 @@ impl<'a> Setting<'a> {
     /// The members of a beam that are shown.
     pub fn members(&self, beam: usize) -> Vec<(&'a Chord<'a>, f32)> {
         let galley = self.order.galley;
-        let chords = galley.beams[beam].iter().map(|index| &galley.chords[*index]);
-        chords.filter_map(|chord| Some((chord, self.order.x_of(chord)?))).collect()
+        galley.beams[beam].iter().filter_map(|index| Some((&galley.chords[*index], self.x_of(*index)?))).collect()
+    }
+
+    /// Whether a beam that is shown reaches from staff to staff.
+    pub fn is_across(&self, beam: usize) -> bool {
+        let shown = || self.order.galley.beams[beam].iter().filter(|index| self.x_of(**index).is_some());
+        self.lies[beam].is_none() && shown().nth(1).is_some()
     }
 
     pub fn beams(&mut self) {
@@ -83,8 +88,7 @@ impl<'a> Setting<'a> {
                 self.rest(chord, x, ink);
             } else {
                 self.heads(chord, x, ink);
-                let across = chord.crosses()
-                    || chord.beam.is_some_and(|beam| self.lies[beam].is_none() && self.members(beam).len() > 1);
+                let across = chord.crosses() || chord.beam.is_some_and(|beam| self.is_across(beam));
                 if chord.has_stem() && !across {
                     self.stem(chord, x, ink);
                 }

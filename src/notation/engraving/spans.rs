@@ -21,9 +21,9 @@ pub fn anchored<'a>(setting: &Setting<'a>, anchor: &Anchor) -> Option<(&'a Chord
     let voices = &galley.part.bars[galley.bars[bar].index].written.voices;
     let voice = voices.iter().position(|voice| voice.name == anchor.voice)?;
     let at = galley.bars[bar].start + anchor.at;
-    let here = |chord: &&Chord| chord.voice == voice && chord.at == at;
-    let chords = galley.chords[galley.bars[bar].chords.clone()].iter().filter(here);
-    let mut found: Vec<(&Chord, f32)> = chords.filter_map(|chord| Some((chord, setting.order.x_of(chord)?))).collect();
+    let here = |index: &usize| galley.chords[*index].voice == voice && galley.chords[*index].at == at;
+    let shown = |index: usize| Some((&galley.chords[index], setting.x_of(index)?));
+    let mut found: Vec<(&Chord, f32)> = galley.bars[bar].chords.clone().filter(here).filter_map(shown).collect();
     if found.iter().any(|(chord, _)| chord.staff == staff) {
         found.retain(|(chord, _)| chord.staff == staff || chord.crosses());
     }

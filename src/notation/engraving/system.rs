@@ -61,12 +61,16 @@ pub struct Setting<'a> {
     pub pen: Pen,
     /// How each beam of the galley lies, once it is settled.
     pub lies: Vec<Option<Lie>>,
+    /// The x of the column of each chord of the galley that is shown.
+    shown: Vec<Option<f32>>,
 }
 
 impl<'a> Order<'a> {
     pub fn set(&'a self) -> Set {
         let pen = Pen::new(self.galley.staves(), self.width);
-        let mut setting = Setting { order: self, pen, lies: vec![None; self.galley.beams.len()] };
+        let mut shown = vec![None; self.galley.chords.len()];
+        self.chords().for_each(|(index, _, x)| shown[index] = Some(x));
+        let mut setting = Setting { order: self, pen, lies: vec![None; self.galley.beams.len()], shown };
         setting.signatures();
         setting.beams();
         setting.notes();
@@ -96,12 +100,6 @@ impl<'a> Order<'a> {
         })
     }
 
-    /// The x of a chord's column, if it is shown.
-    pub fn x_of(&self, chord: &Chord) -> Option<f32> {
-        let shown = |column: &&Column| column.bar == chord.bar && column.holds == Holds::Notes(chord.column);
-        self.columns.iter().find(shown).map(|column| column.x)
-    }
-
     pub fn ink(&self, chord: &Chord) -> Ink {
         let holds_on = !chord.is_rest() && chord.heads.iter().all(|head| head.head.tied_from);
         (self.inks)(chord.at, chord.staff, holds_on)
@@ -109,11 +107,15 @@ impl<'a> Order<'a> {
 }
 
 impl<'a> Setting<'a> {
+    /// The x of the column of a chord of the galley, if it is shown.
+    pub fn x_of(&self, chord: usize) -> Option<f32> {
+        self.shown[chord]
+    }
+
     /// Moves the staves apart, then draws what stands on several: staff lines, bar lines, stems across.
     fn finish(mut self) -> Set {
         let galley = self.order.galley;
-        let across =
-            galley.beams.iter().enumerate().any(|(beam, members)| self.lies[beam].is_none() && members.len() > 1);
+        let across = (0..galley.beams.len()).any(|beam| self.is_across(beam));
         let mut tops = vec![0.0];
         for staff in 1..galley.staves() {
             let (upper, lower) = (&self.pen.skylines[staff - 1], &self.pen.skylines[staff]);
