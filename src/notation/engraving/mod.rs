@@ -52,13 +52,18 @@ pub struct Focus<'a> {
 }
 
 impl Focus<'_> {
+    /// Whether the hand on a staff, counted from 0, plays in this step.
+    fn plays_on(&self, staff: usize) -> bool {
+        (self.plays)(staff as u8 + 1)
+    }
+
     /// The ink of what stands at a place of a staff, counted from 0. What is tied on sounds until the next
     /// onset.
     fn ink(&self, at: Quarters, staff: usize, tied: bool) -> Ink {
         let onset = |index: usize| self.onsets.get(index).copied();
         let (Some(first), Some(last)) = (onset(self.span.0), onset(self.span.1)) else { return Ink::Faint };
         let inside = first <= at && (at <= last || tied && onset(self.span.1 + 1).is_none_or(|next| at < next));
-        match (inside, (self.plays)(staff as u8 + 1)) {
+        match (inside, self.plays_on(staff)) {
             (false, _) => Ink::Faint,
             (true, true) => Ink::Full,
             (true, false) => Ink::Resting,

@@ -135,10 +135,10 @@ pub fn fingerings(setting: &mut Setting) {
     let staves = order.galley.staves();
     let size = order.text;
     for (_, chord, x) in order.chords() {
-        let ink = order.ink(chord);
-        if ink == Ink::Resting {
+        if !(order.plays)(chord.staff) {
             continue;
         }
+        let ink = order.ink(chord);
         let above = chord.company.unwrap_or(staves < 2 || chord.staff < staves / 2);
         let middle = x + chord.dx + 0.5 * chord.head_width();
         let size = if chord.is_grace() { 0.8 * size } else { size };
@@ -245,13 +245,20 @@ pub fn numbers(setting: &mut Setting) {
         if middle - half < free || number.is_empty() {
             continue;
         }
-        let y = setting.beyond(0, true, (middle - half, middle + half), TEXT_HEIGHT * size);
+        let height = TEXT_HEIGHT * size;
+        let y = setting.beyond(0, true, (middle - half, middle + half), height);
+        // Right beside a finger a number would be read as one with it.
+        if !first && setting.pen.skylines[0].above(middle + half, middle + half + BESIDE) < y + 0.5 * height {
+            continue;
+        }
         setting.pen.text(0, Ink::Faint, (middle, y), size, true, number);
         free = middle + half + 0.6;
     }
 }
 
 const LONGEST_NUMBER: usize = 4;
+/// What stands nearer than this to the right of a bar's number is beside it.
+const BESIDE: f32 = 1.0;
 
 /// Half the width of a roof.
 const EAVES: f32 = 1.5;

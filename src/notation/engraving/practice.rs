@@ -298,6 +298,7 @@ impl Page<'_> {
             columns: &row.columns,
             width: row.width,
             inks: &inks,
+            plays: &|staff| self.focus.plays_on(staff),
             text,
             meter: true,
             number_all: text < MANY_NUMBERS,

@@ -117,6 +117,7 @@ impl Scroll {
             columns: &row.columns,
             width: row.width,
             inks: &inks,
+            plays: &|staff| focus.is_none_or(|focus| focus.plays_on(staff)),
             text: TEXT,
             meter,
             number_all: false,

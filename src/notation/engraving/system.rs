@@ -28,6 +28,8 @@ pub struct Order<'a> {
     /// Where the staves end.
     pub width: f32,
     pub inks: &'a Inks<'a>,
+    /// Whether the hand on a staff plays now: fingers are shown of those that do.
+    pub plays: &'a dyn Fn(usize) -> bool,
     /// Size of fingerings, dynamics and numbers.
     pub text: f32,
     /// Whether the time signature stands at the begin.
