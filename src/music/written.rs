@@ -6,6 +6,12 @@
 //! Refuses to know where on a sheet anything stands, and which sounds are meant: both are derived from
 //! one file, and neither from the other.
 
+mod spanners;
+mod words;
+
+pub use spanners::{Anchor, Pedalling, Spanner, Spans};
+pub use words::{Says, Words};
+
 use super::{Pitch, Quarters, passage::Articulation, pitch::Letter};
 
 /// One bar as it is printed.
@@ -24,6 +30,8 @@ pub struct WrittenBar {
     pub closes: Barline,
     /// The bracket over the bar that says in which pass it is played.
     pub ending: Option<Ending>,
+    /// In order of position.
+    pub words: Vec<Words>,
 }
 
 /// A clef: its sign, the line it names (1 is the lowest) and the octaves it is moved by.
@@ -282,49 +290,6 @@ pub enum Ornament {
     ShortTrill,
     /// Strokes through the stem, 1..=4.
     Tremolo(u8),
-}
-
-/// What stands from one place to another: a slur or tuplet from its first note to its last, everything
-/// else from the first place it holds at to the first where it holds no more.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Spanner {
-    pub kind: Spans,
-    /// Beyond the first or last bar where a cut leaves its end outside.
-    pub from: Anchor,
-    pub to: Anchor,
-    /// Where the file says so.
-    pub above: Option<bool>,
-}
-
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Spans {
-    Slur,
-    Crescendo,
-    Diminuendo,
-    /// From the sign to its release.
-    Pedal,
-    /// An octave sign of so many octaves: 1 sounds an octave higher than printed.
-    Octave(i8),
-    /// A tuplet: the figure at it, and whether a bracket is printed where the file says so.
-    Tuplet {
-        figure: u8,
-        bracket: Option<bool>,
-    },
-}
-
-/// Where a spanner begins or ends.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Anchor {
-    /// Index among the bars; out of them where it was cut off.
-    pub bar: isize,
-    /// From the start of that bar.
-    pub at: Quarters,
-    /// 1 is the uppermost.
-    pub staff: u8,
-    /// Name of the voice; empty for what belongs to the staff.
-    pub voice: String,
-    /// How many notes it stands before the main note at this place; 0 at the main note.
-    pub grace: u8,
 }
 
 #[cfg(test)]

@@ -10,7 +10,7 @@ use tailfirst::{
         score::{Dynamic, ScoreBar},
         written::{
             Accidental, Anchor, Barline, Beam, Clef, ClefChange, ClefSign, Diatonic, Event, Grace, Head, Kind,
-            MeterSign, Ornament, Spanner, Spans, Stem, Value, Voice, WrittenBar,
+            MeterSign, Ornament, Pedalling, Says, Spanner, Spans, Stem, Value, Voice, Words, WrittenBar,
         },
     },
     notation::{
@@ -155,6 +155,17 @@ prop_compose! {
     }
 }
 
+fn any_words() -> impl Strategy<Value = Words> {
+    let says = prop::sample::select(vec![
+        Says::Manner("dolce".into()),
+        Says::Tempo("Allegro".into()),
+        Says::Rehearsal("A".into()),
+        Says::Metronome { beat: Value::Eighth, dots: 1, rate: "72".into() },
+    ]);
+    let place = (0i64..4, 1u8..=2, prop::option::of(any::<bool>()));
+    (place, says).prop_map(|((at, staff, above), says)| Words { at: Quarters::ONE * at, staff, above, says })
+}
+
 fn any_part() -> impl Strategy<Value = Part> {
     prop::collection::vec(any_bar(), 1..3).prop_map(part)
 }
@@ -221,7 +232,12 @@ proptest! {
     }
 
     #[test]
-    fn no_text_covers_another_or_a_note(part in any_part(), width in 360u16..1180, height in 240u16..500) {
+    fn no_text_covers_another_or_a_note(
+        mut part in any_part(),
+        words in prop::collection::vec(any_words(), 0..4),
+        (width, height) in (360u16..1180, 240u16..500),
+    ) {
+        part.bars[0].written.words = words;
         let sheet = everything(&part, f32::from(width), f32::from(height));
         let is_text = |shape: &&Shape| matches!(shape.form, Form::Text { .. });
         let texts: Vec<Bounds> = sheet.drawing.shapes.iter().filter(is_text).map(bounds).collect();
@@ -229,8 +245,10 @@ proptest! {
         for (index, text) in texts.iter().enumerate() {
             // Font-independent widths are generous: what is tested is that the letters are apart.
             let inner = |[left, top, right, bottom]: Bounds| [left + 0.15 * sheet.space, top, right - 0.15 * sheet.space, bottom];
-            prop_assert!(!texts[index + 1..].iter().any(|other| meet(&inner(*text), &inner(*other))), "{text:?}");
-            prop_assert!(!others.iter().any(|other| meet(&inner(*text), other)), "{text:?}");
+            let covered = texts[index + 1..].iter().find(|other| meet(&inner(*text), &inner(**other)));
+            prop_assert!(covered.is_none(), "{text:?} covers {covered:?} at {} px a space", sheet.space);
+            let covered = others.iter().find(|other| meet(&inner(*text), other));
+            prop_assert!(covered.is_none(), "{text:?} covers the note or sign {covered:?} at {} px a space", sheet.space);
         }
     }
 
@@ -359,8 +377,9 @@ fn any_wild_bar() -> impl Strategy<Value = ScoreBar> {
             bar.dynamics = vec![Dynamic { at, staff: 3, mark: "fp?".into() }];
             let clef_changes = clefs.iter().map(|clef| ClefChange { at, staff: 7, clef: *clef }).collect();
             let meter_sign = MeterSign::Common;
+            let words = vec![Words { at, staff: 9, above: None, says: Says::Manner("dolce".repeat(9)) }];
             let voices = voices.into_iter().enumerate().map(voice).collect();
-            bar.written = WrittenBar { clefs, clef_changes, meter_sign, voices, opens, closes, ending: None };
+            bar.written = WrittenBar { clefs, clef_changes, meter_sign, voices, opens, closes, ending: None, words };
             bar
         },
     )
@@ -380,7 +399,11 @@ fn any_spanner() -> impl Strategy<Value = Spanner> {
         Spans::Slur,
         Spans::Crescendo,
         Spans::Diminuendo,
-        Spans::Pedal,
+        Spans::Pedal(Pedalling::Signs),
+        Spans::Pedal(Pedalling::Line),
+        Spans::Pedal(Pedalling::SignAndLine),
+        Spans::Trill,
+        Spans::Tremolo(9),
         Spans::Octave(-3),
         Spans::Octave(1),
         Spans::Tuplet { figure: 255, bracket: None },

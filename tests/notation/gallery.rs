@@ -8,7 +8,7 @@ use super::{
 use tailfirst::{
     music::{
         Part, musicxml, study,
-        written::{Barline, Clef, ClefChange, ClefSign, Ending, EndingEnd, MeterSign, Spans},
+        written::{Barline, Clef, ClefChange, ClefSign, Ending, EndingEnd, MeterSign, Pedalling, Says, Spans, Value},
     },
     notation::engraving::{Focus, Scroll, Sheet, practice_sheet},
 };
@@ -183,8 +183,8 @@ fn dynamics() -> Part {
     ]);
     span(&mut drawn, Spans::Crescendo, 1, "", "1:1", "2:2");
     span(&mut drawn, Spans::Diminuendo, 1, "", "3:3/2", "3:5/2");
-    span(&mut drawn, Spans::Pedal, 2, "", "1:0", "2:0");
-    span(&mut drawn, Spans::Pedal, 2, "", "2:0", "3:1");
+    span(&mut drawn, Spans::Pedal(Pedalling::Signs), 2, "", "1:0", "2:0");
+    span(&mut drawn, Spans::Pedal(Pedalling::Signs), 2, "", "2:0", "3:1");
     drawn
 }
 
@@ -235,7 +235,7 @@ fn graces() -> Part {
         bar("3/4", 0, &[(1, "E4:8 G4:8 C4:8/s2 E3:8/s2 G4:8 C5:8"), (2, "C2:2.")]),
         bar("3/4", 0, &[(1, "C6:4 E6:4 G6:4"), (2, "C3:4/s1 E3:4 G2:4")]),
     ]);
-    span(&mut drawn, Spans::Octave(1), 1, "", "3:0", "3:2");
+    span(&mut drawn, Spans::Octave(1), 1, "", "3:0", "3:3");
     drawn
 }
 
@@ -274,9 +274,68 @@ fn line() -> Part {
     drawn
 }
 
+/// Trills with lines, tremolos through a stem and between two notes.
+fn alternations() -> Part {
+    let mut drawn = part(vec![
+        bar("4/4", 0, &[(1, "E5:2/trill G5:4/trill,f3 A5:4"), (2, "C3:4/tremolo E3:4/tremolo G2:2/tremolo")]),
+        bar("4/4", 0, &[(1, "C5:2~/trill =C5:4 D5:4"), (2, "C3:2/h G3:2/h C3:4/h E3:4/h C4:8/h G3:8/h G2:4")]),
+        bar("4/4", 0, &[(1, "C5+E5:1/h A4+F5:1/h"), (2, "C3+G3:1/h,s2 E3+C4:1/h")]),
+    ]);
+    span(&mut drawn, Spans::Trill, 1, "1", "1:0", "1:0");
+    span(&mut drawn, Spans::Trill, 1, "1", "1:2", "1:3");
+    span(&mut drawn, Spans::Trill, 1, "1", "2:0", "2:2");
+    for (staff, strokes, from, to) in [
+        (2, 3, "2:0", "2:1"),
+        (2, 3, "2:2", "2:5/2"),
+        (2, 2, "2:3", "2:13/4"),
+        (1, 3, "3:0", "3:2"),
+        (2, 2, "3:0", "3:2"),
+    ] {
+        span(&mut drawn, Spans::Tremolo(strokes), staff, ["1", "2"][staff as usize - 1], from, to);
+    }
+    drawn
+}
+
+/// Pedal lines: pressed, changed, released; after a sign; through to the end.
+fn pedals() -> Part {
+    let mut drawn = part(vec![
+        bar("4/4", 0, &[(1, "E5:2 G5:2"), (2, "C3:4 G3:4 B2:4 G3:4")]),
+        bar("4/4", 0, &[(1, "E5:2 C5:2"), (2, "A2:4 E3:4 C2:4 G3:4")]),
+    ]);
+    span(&mut drawn, Spans::Pedal(Pedalling::Line), 2, "", "1:0", "1:2");
+    span(&mut drawn, Spans::Pedal(Pedalling::Line), 2, "", "1:2", "1:4");
+    span(&mut drawn, Spans::Pedal(Pedalling::SignAndLine), 2, "", "2:0", "2:3");
+    drawn
+}
+
+/// How fast and how, with dynamic marks and hairpins; a place with a name.
+fn words() -> Part {
+    let manner = |text: &str| Says::Manner(text.into());
+    let metronome = |beat, dots| Says::Metronome { beat, dots, rate: "ca. 72".into() };
+    let mut drawn = part(vec![
+        bar("4/4", 0, &[(1, "C5:4/f3 E5:4 G5:4/f5 E5:4"), (2, "C3:4 G3:4 E3:4 G3:4")])
+            .dynamic("0", 1, "p")
+            .says("0", 1, Some(true), Says::Tempo("Allegretto".into()))
+            .says("0", 1, Some(true), metronome(Value::Quarter, 1))
+            .says("0", 1, Some(false), manner("dolce")),
+        bar("4/4", 0, &[(1, "D5:4 F5:4 A5:4 F5:4"), (2, "D3:4 A3:4 F3:4 A3:4")])
+            .says("0", 1, None, Says::Rehearsal("B".into()))
+            .says("2", 1, None, manner("espressivo")),
+        bar("4/4", 0, &[(1, "E5:4 D5:4 C5:2"), (2, "G2:2 C3:2")])
+            .says("0", 1, Some(true), Says::Tempo("rit.".into()))
+            .says("0", 2, Some(false), manner("sopra"))
+            .says("2", 1, Some(true), metronome(Value::Eighth, 0)),
+    ]);
+    span(&mut drawn, Spans::Crescendo, 1, "", "2:0", "2:3");
+    drawn
+}
+
 /// The constructed cases.
-fn cases() -> [(&'static str, Part); 12] {
+fn cases() -> [(&'static str, Part); 15] {
     [
+        ("words", words()),
+        ("alternations", alternations()),
+        ("pedals", pedals()),
         ("values", values()),
         ("keys", keys()),
         ("flags", flags()),
@@ -293,7 +352,7 @@ fn cases() -> [(&'static str, Part); 12] {
 }
 
 #[test]
-fn twelve_cases_show_each_sign() {
+fn constructed_cases_show_each_sign() {
     for (name, part) in cases() {
         let all = onsets(&part).len() - 1;
         let sheet = focused(&part, (0, all), &|_| true, (1180.0, 420.0));

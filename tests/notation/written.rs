@@ -8,8 +8,8 @@ use tailfirst::music::{
     pitch::Letter,
     score::{Dynamic, ScoreBar},
     written::{
-        Accidental, Anchor, Barline, Clef, Diatonic, Event, Grace, Head, Kind, MeterSign, Ornament, Spanner, Spans,
-        Stem, Value, Voice, WrittenBar,
+        Accidental, Anchor, Barline, Clef, Diatonic, Event, Grace, Head, Kind, MeterSign, Ornament, Says, Spanner,
+        Spans, Stem, Value, Voice, Words, WrittenBar,
     },
 };
 
@@ -105,7 +105,7 @@ fn kind(notes: &str, staff: u8, tied_on: bool, fingers: &[&str]) -> Kind {
 }
 
 /// One event; `at` is moved on by what it lasts. Of the marks, `s1` and `s2` are staves, `g` and `gs` grace
-/// notes, `t3` a triplet.
+/// notes, `t3` a triplet, `h` one of two notes that alternate and last half as long as they look.
 fn event(text: &str, staff: u8, at: &mut Quarters, bar: Quarters) -> Event {
     let (what, marks) = text.split_once('/').unwrap_or((text, ""));
     let (notes, shape) = what.split_once(':').unwrap_or((what, "1"));
@@ -118,6 +118,7 @@ fn event(text: &str, staff: u8, at: &mut Quarters, bar: Quarters) -> Event {
     let lasts = match (grace.is_some(), notes == "R") {
         (true, _) => Quarters::ZERO,
         (false, true) => bar,
+        (false, false) if marks.contains(&"h") => lasting(value, dots, tuplet) / 2,
         (false, false) => lasting(value, dots, tuplet),
     };
     let begins = *at;
@@ -177,6 +178,7 @@ pub fn part(bars: Vec<ScoreBar>) -> Part {
 /// Changes to a bar in passing.
 pub trait With {
     fn dynamic(self, at: &str, staff: u8, mark: &str) -> Self;
+    fn says(self, at: &str, staff: u8, above: Option<bool>, says: Says) -> Self;
     fn sign(self, sign: MeterSign) -> Self;
     fn lines(self, opens: Barline, closes: Barline) -> Self;
     fn clefs(self, clefs: &[Clef]) -> Self;
@@ -185,6 +187,11 @@ pub trait With {
 impl With for ScoreBar {
     fn dynamic(mut self, at: &str, staff: u8, mark: &str) -> Self {
         self.dynamics.push(Dynamic { at: quarters(at), staff, mark: mark.into() });
+        self
+    }
+
+    fn says(mut self, at: &str, staff: u8, above: Option<bool>, says: Says) -> Self {
+        self.written.words.push(Words { at: quarters(at), staff, above, says });
         self
     }
 

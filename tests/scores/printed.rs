@@ -13,8 +13,8 @@ use tailfirst::music::{
     pitch::Letter,
     score::Part,
     written::{
-        Anchor, Barline, Beam, Clef, ClefSign, Diatonic, EndingEnd, Event, Head, Kind, MeterSign, Ornament, Spans,
-        Stem, WrittenBar,
+        Anchor, Barline, Beam, Clef, ClefSign, Diatonic, EndingEnd, Event, Head, Kind, MeterSign, Ornament, Says,
+        Spans, Stem, Value, WrittenBar,
     },
 };
 
@@ -229,7 +229,10 @@ fn hairpins_and_pedals_reach_to_where_they_hold_no_more() {
         + &direction("<wedge type='stop'/>");
     let text = score(&[&bar, &(note("E4", 4, "") + &direction("<pedal type='stop'/>"))]);
     let part = &heard(&text).score.parts[0];
-    assert_eq!(spans(part), ["Crescendo 0:0-0:1", "Pedal 0:0-0:1", "Diminuendo 0:1-0:3", "Pedal 0:1-1:1"]);
+    assert_eq!(
+        spans(part),
+        ["Crescendo 0:0-0:1", "Pedal(Signs) 0:0-0:1", "Diminuendo 0:1-0:3", "Pedal(Signs) 0:1-1:1"]
+    );
     assert!(part.spanners.iter().all(|sign| sign.above == Some(false)));
     assert_eq!(changes(&text), []);
 }
@@ -239,7 +242,76 @@ fn a_pedal_that_is_pressed_again_was_released_there() {
     let press = direction("<pedal type='start'/>");
     let bar = press.clone() + &note("C4", 4, "") + &press + &note("D4", 8, "") + &direction("<pedal type='stop'/>");
     let text = score(&[&bar]);
-    assert_eq!(spans(&heard(&text).score.parts[0]), ["Pedal 0:0-0:1", "Pedal 0:1-0:3"]);
+    assert_eq!(spans(&heard(&text).score.parts[0]), ["Pedal(Signs) 0:0-0:1", "Pedal(Signs) 0:1-0:3"]);
+    assert_eq!(changes(&text), []);
+}
+
+#[test]
+fn a_pedal_is_printed_by_signs_or_by_a_line() {
+    let bar = direction("<pedal type='start' line='yes'/>")
+        + &note("C4", 4, "")
+        + &direction("<pedal type='change' line='yes'/>")
+        + &note("D4", 4, "")
+        + &direction("<pedal type='stop' line='yes'/>")
+        + &direction("<pedal type='start' line='yes' sign='yes'/>")
+        + &note("E4", 4, "")
+        + &direction("<pedal type='stop' line='yes' sign='yes'/>");
+    let expected = ["Pedal(Line) 0:0-0:1", "Pedal(Line) 0:1-0:2", "Pedal(SignAndLine) 0:2-0:3"];
+    assert_eq!(spans(&part(&[&bar])), expected);
+}
+
+#[test]
+fn a_trill_keeps_its_line_to_where_it_ends() {
+    let line = |kinds: &[&str]| {
+        let lines: String = kinds.iter().map(|kind| format!("<wavy-line type='{kind}'/>")).collect();
+        format!("<notations><ornaments><trill-mark/>{lines}</ornaments></notations>")
+    };
+    let bar = note("C5", 4, &line(&["start", "stop"]))
+        + &note("D5", 4, &line(&["start"]))
+        + &note("E5", 4, &line(&["stop", "start"]));
+    let text = score(&[&bar, &note("F5", 12, &line(&["continue", "stop"]))]);
+    assert_eq!(spans(&heard(&text).score.parts[0]), ["Trill 0:0-0:0", "Trill 0:1-0:2", "Trill 0:2-1:0"]);
+    assert_eq!(changes(&text), []);
+}
+
+#[test]
+fn two_notes_that_alternate_are_no_tuplet() {
+    let half_time =
+        "<time-modification><actual-notes>2</actual-notes><normal-notes>1</normal-notes></time-modification>";
+    let tremolo = |kind| format!("<notations><ornaments><tremolo type='{kind}'>3</tremolo></ornaments></notations>");
+    let half = |kind| format!("<type>half</type>{half_time}{}", tremolo(kind));
+    let text = score(&[&(note("C4", 4, &half("start")) + &note("E4", 4, &half("stop")) + &note("C4", 4, ""))]);
+    let part = heard(&text).score.parts.remove(0);
+    assert_eq!(spans(&part), ["Tremolo(3) 0:0-0:1"]);
+    assert_eq!(voices(&part.bars[0].written), [": 0 Half C4 | 1 Half E4 | 2 Quarter C4"]);
+    assert_eq!(changes(&text), []);
+}
+
+#[test]
+fn words_say_how_how_fast_and_where() {
+    let says = |signs: &[&str], sound: &str| {
+        let kinds: String = signs.iter().map(|sign| format!("<direction-type>{sign}</direction-type>")).collect();
+        format!("<direction placement='above'>{kinds}<offset>2</offset><staff>1</staff>{sound}</direction>")
+    };
+    let metronome =
+        "<metronome><beat-unit>quarter</beat-unit><beat-unit-dot/><per-minute>ca. 52</per-minute></metronome>";
+    let bar = says(&["<words>Andante</words><words>con moto</words>", metronome], "")
+        + &says(&["<words>Presto</words>"], "<sound tempo='160'/>")
+        + &says(&["<words> </words>", "<words>dolce</words>"], "")
+        + &says(&["<rehearsal>A</rehearsal>"], "")
+        + &note("C4", 12, "");
+    let text = score(&[&bar]);
+    let reading = heard(&text);
+    let words = &reading.score.parts[0].bars[0].written.words;
+    let expected = [
+        Says::Tempo("Andante con moto".into()),
+        Says::Metronome { beat: Value::Quarter, dots: 1, rate: "ca. 52".into() },
+        Says::Tempo("Presto".into()),
+        Says::Manner("dolce".into()),
+        Says::Rehearsal("A".into()),
+    ];
+    assert_eq!(words.iter().map(|words| words.says.clone()).collect::<Vec<_>>(), expected);
+    assert!(words.iter().all(|words| (words.at, words.above) == (Quarters::ONE / 2, Some(true))));
     assert_eq!(changes(&text), []);
 }
 

@@ -18,11 +18,12 @@ use super::{
     spanners::{End, Spanners},
     ties::Heard,
     voices::Beside,
+    wording,
 };
 use crate::music::{
     Meter, Pitch, Quarters, Tempo,
     score::{Dynamic, WrittenNote},
-    written::{Anchor, MeterSign, Spanner, WrittenBar},
+    written::{Anchor, MeterSign, Spanner, Words, WrittenBar},
 };
 use num_rational::Ratio;
 use roxmltree::Node;
@@ -83,6 +84,13 @@ struct Open<'a> {
     notes: Vec<Heard<'a>>,
     dynamics: Vec<Dynamic>,
     tempi: BTreeMap<Quarters, Tempo>,
+    words: Vec<Words>,
+}
+
+/// What a direction says in words at its place.
+fn worded(direction: Node, sign: Node, at: Quarters, staff: u8) -> Option<Words> {
+    let says = wording::says(direction, sign)?;
+    Some(Words { at, staff, above: printed::above(direction), says })
 }
 
 impl<'a, 'm> Reader<'a, 'm> {
@@ -137,7 +145,7 @@ impl<'a, 'm> Reader<'a, 'm> {
     }
 
     fn close(&mut self, open: Open<'a>) -> Found<'a> {
-        let Open { cursor, printed, mut notes, dynamics, tempi, .. } = open;
+        let Open { cursor, printed, mut notes, dynamics, tempi, mut words, .. } = open;
         let (bar, beat) = (self.bar - 1, self.meter.beat().quarters());
         let mut say = |change| self.mending.say(&self.number, change);
         let last_start = notes.iter().map(|heard| heard.at).max().unwrap_or(Quarters::ZERO);
@@ -148,7 +156,9 @@ impl<'a, 'm> Reader<'a, 'm> {
         // Where the file's numbers are beyond all bounds, the cursor stands still at the bar's end.
         notes.retain(|heard| heard.at < length);
         let voices = printed.finish(bar, length, beat, &mut self.spanners, &mut say);
-        let mut written = WrittenBar { voices, meter_sign: self.meter_sign, ..WrittenBar::default() };
+        words.iter_mut().for_each(|words| words.at = words.at.min(length));
+        words.sort_by_key(|words| words.at);
+        let mut written = WrittenBar { voices, meter_sign: self.meter_sign, words, ..WrittenBar::default() };
         self.barlines.end_bar(&mut written);
         let clefs = self.clefs.end_bar(length);
         written.clef_changes.clone_from(&clefs.changes);
@@ -321,11 +331,14 @@ impl<'a, 'm> Reader<'a, 'm> {
         for sign in children(node, "direction-type").flat_map(|kind| kind.children()).filter(Node::is_element) {
             match sign.tag_name().name() {
                 "dynamics" => open.dynamics.extend(directions::dynamic(sign).map(|mark| Dynamic { at, staff, mark })),
-                "metronome" => match directions::metronome(sign) {
-                    Some(tempo) => _ = open.tempi.insert(at, tempo),
-                    None => self.say(Change::OtherTempi),
-                },
-                "words" | "rehearsal" => self.say(Change::Words),
+                "metronome" => {
+                    match directions::metronome(sign) {
+                        Some(tempo) => _ = open.tempi.insert(at, tempo),
+                        None => self.say(Change::OtherTempi),
+                    }
+                    open.words.extend(worded(node, sign, at, staff));
+                }
+                "words" | "rehearsal" => open.words.extend(worded(node, sign, at, staff)),
                 "wedge" | "pedal" | "octave-shift" => self.staff_sign(node, sign, at, staff, open),
                 "segno" | "coda" => self.say(Change::RepeatsOnce),
                 _ => self.say(Change::OtherSigns),

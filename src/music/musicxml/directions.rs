@@ -7,7 +7,10 @@ use super::{
     lengths::decimal,
     spanners::Family,
 };
-use crate::music::{BeatUnit, Bpm, Meter, NoteValue, Tempo, written::Spans};
+use crate::music::{
+    BeatUnit, Bpm, Meter, NoteValue, Tempo,
+    written::{Pedalling, Spans},
+};
 use roxmltree::Node;
 
 /// The mark of a `dynamics` element; signs side by side are one mark, as in `sf` `p`.
@@ -65,8 +68,8 @@ pub(super) fn staff_sign(sign: Node) -> Option<(Family, Does)> {
         ("wedge", "crescendo") => (Family::Wedge, does(false, Some(Spans::Crescendo))),
         ("wedge", "diminuendo") => (Family::Wedge, does(false, Some(Spans::Diminuendo))),
         ("wedge", "stop") => (Family::Wedge, does(true, None)),
-        ("pedal", "start" | "resume") => (Family::Pedal, does(false, Some(Spans::Pedal))),
-        ("pedal", "change") => (Family::Pedal, does(true, Some(Spans::Pedal))),
+        ("pedal", "start" | "resume") => (Family::Pedal, does(false, Some(Spans::Pedal(pedalling(sign))))),
+        ("pedal", "change") => (Family::Pedal, does(true, Some(Spans::Pedal(pedalling(sign))))),
         ("pedal", "stop" | "discontinue") => (Family::Pedal, does(true, None)),
         ("octave-shift", "down") => (Family::Octave, does(false, Some(Spans::Octave(octaves(sign))))),
         ("octave-shift", "up") => (Family::Octave, does(false, Some(Spans::Octave(-octaves(sign))))),
@@ -74,6 +77,16 @@ pub(super) fn staff_sign(sign: Node) -> Option<(Family, Does)> {
         ("wedge" | "pedal" | "octave-shift", "continue") => (Family::Wedge, does(false, None)),
         _ => return None,
     })
+}
+
+/// Signs are printed unless there is a line, and beside a line where the file asks for both (MusicXML 4.0,
+/// `pedal`).
+fn pedalling(pedal: Node) -> Pedalling {
+    match (pedal.attribute("line"), pedal.attribute("sign")) {
+        (Some("yes"), Some("yes")) => Pedalling::SignAndLine,
+        (Some("yes"), _) => Pedalling::Line,
+        _ => Pedalling::Signs,
+    }
 }
 
 /// One for 8, two for 15, three for 22.

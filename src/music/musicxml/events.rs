@@ -37,7 +37,7 @@ pub(super) fn value(
 
 /// The value with this name and whether it is just that one: what is longer or shorter than any that
 /// is printed becomes the longest or shortest.
-fn named_value(name: &str) -> Option<(Value, bool)> {
+pub(super) fn named_value(name: &str) -> Option<(Value, bool)> {
     Some(match name {
         "maxima" | "long" => (Value::Breve, false),
         "breve" => (Value::Breve, true),
@@ -153,7 +153,7 @@ pub(super) fn ornaments(note: Node, say: &mut impl FnMut(Change)) -> Vec<Ornamen
         match ornament(sign) {
             Some(ornament) if kept.contains(&ornament) => {}
             Some(ornament) => kept.push(ornament),
-            None if sign.has_tag_name("tremolo") => say(Change::OtherOrnaments),
+            None if sign.has_tag_name("tremolo") && tremolo(sign).is_none() => say(Change::OtherOrnaments),
             None => {}
         }
     }
@@ -167,11 +167,16 @@ fn ornament(sign: Node) -> Option<Ornament> {
         "inverted-turn" => Ornament::InvertedTurn,
         "mordent" => Ornament::Mordent,
         "inverted-mordent" => Ornament::ShortTrill,
-        "tremolo" if !matches!(sign.attribute("type"), Some("start" | "stop" | "unmeasured")) => {
-            Ornament::Tremolo(sign.text()?.trim().parse::<u8>().ok().filter(|strokes| (1..=4).contains(strokes))?)
-        }
+        "tremolo" if !matches!(sign.attribute("type"), Some("start" | "stop")) => Ornament::Tremolo(tremolo(sign)?),
         _ => return None,
     })
+}
+
+/// The strokes of a tremolo, 1..=4.
+pub(super) fn tremolo(sign: Node) -> Option<u8> {
+    let measured = sign.attribute("type") != Some("unmeasured");
+    let strokes = sign.text()?.trim().parse::<u8>().ok()?;
+    (measured && (1..=4).contains(&strokes)).then_some(strokes)
 }
 
 fn tremolos<'a>(note: Node<'a, 'a>) -> impl Iterator<Item = Node<'a, 'a>> {

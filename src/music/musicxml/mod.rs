@@ -28,6 +28,7 @@ mod spanners;
 mod ties;
 mod tuplets;
 mod voices;
+mod wording;
 
 pub use error::{LARGEST_FILE, LARGEST_TEXT, ReadError};
 pub use mended::{Change, Mended};

@@ -48,7 +48,15 @@ struct Mark {
     staff: u8,
     family: Family,
     number: u8,
-    begins: Option<(Spans, Option<bool>)>,
+    does: Does,
+}
+
+/// What a sign does at a note.
+enum Does {
+    Begins(Spans, Option<bool>),
+    Ends,
+    /// It begins and ends here.
+    Stands(Spans, Option<bool>),
 }
 
 impl Printed {
@@ -75,20 +83,24 @@ impl Printed {
         }
     }
 
-    /// The slurs and tuplets that begin or end at a note.
+    /// The signs between notes that begin or end at a note.
     fn note_marks(&mut self, node: Node, place: Place, staff: u8) {
-        for sign in signs::notations(node).flat_map(|notations| notations.children()).filter(Node::is_element) {
-            let family = match sign.tag_name().name() {
-                "slur" => Family::Slur,
-                "tuplet" => Family::Tuplet,
-                _ => continue,
-            };
-            let begins = match sign.attribute("type") {
-                Some("start") => Some((spans(node, sign, family), above(sign))),
-                Some("stop") => None,
-                _ => continue,
-            };
-            self.marks.push(Mark { place, staff, family, number: number(sign), begins });
+        let signs = || signs::notations(node).flat_map(|notations| notations.children()).filter(Node::is_element);
+        let ornaments = signs().filter(|sign| sign.has_tag_name("ornaments")).flat_map(|sign| sign.children());
+        for sign in signs().chain(ornaments) {
+            if let Some((family, does)) = note_sign(node, sign) {
+                self.mark(Mark { place, staff, family, number: number(sign), does });
+            }
+        }
+    }
+
+    /// A trill's line that ends where it has just begun stands over one note.
+    fn mark(&mut self, mark: Mark) {
+        let is_begin =
+            |open: &&mut Mark| (open.family, open.number, open.place) == (Family::Trill, mark.number, mark.place);
+        match (mark.family, &mark.does, self.marks.last_mut().filter(is_begin)) {
+            (Family::Trill, Does::Ends, Some(open @ Mark { does: Does::Begins(..), .. })) => open.does.ends_here(),
+            _ => self.marks.push(mark),
         }
     }
 
@@ -125,16 +137,50 @@ impl Printed {
             }
         }
         ends.iter_mut().for_each(|end| end.anchor.at = end.anchor.at.min(length));
-        ends.extend(marks.into_iter().map(|Mark { place, staff, family, number, begins }| End {
-            family,
-            number,
-            begins,
-            anchor: anchor(place, staff),
-        }));
+        for Mark { place, staff, family, number, does } in marks {
+            let (begins, anchor) = (does.begins(), anchor(place, staff));
+            match does {
+                Does::Stands(kind, above) => {
+                    spanners.whole(Spanner { kind, from: anchor.clone(), to: anchor, above });
+                }
+                _ => ends.push(End { family, number, begins, anchor }),
+            }
+        }
         spanners.bar(ends, say);
         let inside = |event: &Event| event.at < length || event.grace.is_some() && event.at == length;
         voices.iter_mut().for_each(|voice| voice.events.retain(inside));
         voices
+    }
+}
+
+impl Does {
+    fn begins(&self) -> Option<(Spans, Option<bool>)> {
+        match self {
+            Does::Begins(kind, above) => Some((*kind, *above)),
+            _ => None,
+        }
+    }
+
+    fn ends_here(&mut self) {
+        if let Does::Begins(kind, above) = *self {
+            *self = Does::Stands(kind, above);
+        }
+    }
+}
+
+/// What a sign between notes is and does at this note.
+fn note_sign(note: Node, sign: Node) -> Option<(Family, Does)> {
+    let (family, kind) = match sign.tag_name().name() {
+        "slur" => (Family::Slur, Some(Spans::Slur)),
+        "tuplet" => (Family::Tuplet, Some(tuplet(note, sign))),
+        "wavy-line" => (Family::Trill, Some(Spans::Trill)),
+        "tremolo" => (Family::Tremolo, events::tremolo(sign).map(Spans::Tremolo)),
+        _ => return None,
+    };
+    match sign.attribute("type")? {
+        "start" => Some((family, Does::Begins(kind?, above(sign)))),
+        "stop" => Some((family, Does::Ends)),
+        _ => None,
     }
 }
 
@@ -198,10 +244,7 @@ fn add_new<T: PartialEq>(signs: &mut Vec<T>, more: impl IntoIterator<Item = T>) 
     }
 }
 
-fn spans(note: Node, sign: Node, family: Family) -> Spans {
-    if family == Family::Slur {
-        return Spans::Slur;
-    }
+fn tuplet(note: Node, sign: Node) -> Spans {
     let printed = child(sign, "tuplet-actual").and_then(|actual| text_of(actual, "tuplet-number")?.parse().ok());
     let figure = printed.or(events::tuplet(note).map(|(actual, _)| actual)).unwrap_or(3);
     let hidden = sign.attribute("show-number") == Some("none");
@@ -227,8 +270,8 @@ pub(super) fn number(sign: Node) -> u8 {
 fn in_marked_tuplets(voices: &[Voice], marks: &[Mark]) -> Vec<Vec<bool>> {
     let mut begin: Vec<Vec<i32>> = voices.iter().map(|voice| vec![0; voice.events.len()]).collect();
     let mut end = begin.clone();
-    for Mark { place: (voice, event), begins, .. } in marks.iter().filter(|mark| mark.family == Family::Tuplet) {
-        let steps = if begins.is_some() { &mut begin } else { &mut end };
+    for Mark { place: (voice, event), does, .. } in marks.iter().filter(|mark| mark.family == Family::Tuplet) {
+        let steps = if does.begins().is_some() { &mut begin } else { &mut end };
         steps[*voice][*event] += 1;
     }
     let depths = |(begin, end): (Vec<i32>, Vec<i32>)| {

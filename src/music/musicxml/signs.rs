@@ -88,7 +88,6 @@ fn left_out(name: &str) -> Option<Change> {
         | "vertical-turn"
         | "inverted-vertical-turn"
         | "shake"
-        | "wavy-line"
         | "schleifer"
         | "haydn"
         | "accidental-mark"

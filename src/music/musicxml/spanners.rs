@@ -21,6 +21,8 @@ pub(super) enum Family {
     Pedal,
     Octave,
     Tuplet,
+    Trill,
+    Tremolo,
 }
 
 /// One end of a sign, as the file gives it.
@@ -95,7 +97,7 @@ impl Spanners {
     fn end(&mut self, family: Family, number: u8, to: Anchor, say: &mut impl FnMut(Change)) {
         let others = self.open.entry((family, number)).or_default();
         let own = others.iter().rposition(|open| belongs(family, &open.from, &to));
-        let strict = family == Family::Tuplet;
+        let strict = matches!(family, Family::Tuplet | Family::Tremolo);
         match own.or_else(|| others.len().checked_sub(1).filter(|_| !strict)) {
             Some(index) => {
                 let Open { kind, above, from } = others.remove(index);
@@ -122,7 +124,7 @@ impl Spanners {
 /// What belongs to notes goes by voice, what belongs to a staff by staff.
 fn belongs(family: Family, one: &Anchor, other: &Anchor) -> bool {
     match family {
-        Family::Slur | Family::Tuplet => one.voice == other.voice,
+        Family::Slur | Family::Tuplet | Family::Trill | Family::Tremolo => one.voice == other.voice,
         Family::Wedge | Family::Pedal | Family::Octave => one.staff == other.staff,
     }
 }
@@ -131,6 +133,7 @@ fn loose(family: Family) -> Change {
     match family {
         Family::Slur => Change::LooseSlur,
         Family::Tuplet => Change::LooseTuplet,
+        Family::Trill | Family::Tremolo => Change::LooseOrnament,
         Family::Wedge | Family::Pedal | Family::Octave => Change::LooseSign,
     }
 }

@@ -44,7 +44,7 @@ fn level_beam(setting: &mut Setting, members: &[(&Chord, f32)], tops: &[f32]) {
     let staves = || members.iter().flat_map(|(chord, _)| chord.heads.iter().map(|head| head.staff));
     let (upper, lower) = (staves().min().unwrap_or(0), staves().max().unwrap_or(0));
     let y = 0.5 * (tops[upper] + STAFF + tops[lower]);
-    setting.draw_beam(members, Lie { x: 0.0, y, slope: 0.0 }, 0, |_| members[0].0.up);
+    setting.draw_beam(members, Lie { x: 0.0, y, slope: 0.0 }, 0, members[0].0.up);
     for (chord, x) in members {
         let (high, low) = ends(chord, tops);
         let foot = if chord.up { low } else { high };

@@ -246,7 +246,8 @@ pub struct Stroke {
 /// The strokes of a beam over these chords: as the file breaks them, else unbroken but by values.
 pub fn strokes(members: &[&Chord]) -> Vec<Stroke> {
     let most = members.iter().map(|chord| chord.flags()).max().unwrap_or(0);
-    let mut strokes = vec![Stroke { beam: 0, first: 0, last: members.len() - 1, hook: None }];
+    let outermost = Stroke { beam: 0, first: 0, last: members.len() - 1, hook: None };
+    let mut strokes: Vec<Stroke> = (most > 0).then_some(outermost).into_iter().collect();
     for beam in 1..most {
         let mut nth = 0;
         while nth < members.len() {

@@ -8,7 +8,7 @@ use super::{
     glyph::Glyph,
     metrics::{GRACE, STEM, STEM_LENGTH},
     pen::Bounds,
-    voices,
+    tremolos, voices,
 };
 use crate::music::{
     Part, Quarters,
@@ -68,6 +68,8 @@ pub struct Chord<'a> {
     pub rest: f32,
     /// The left edge of its dots from its column.
     pub dots: f32,
+    /// Of the tremolo between this chord and another.
+    pub strokes: u8,
 }
 
 pub struct ReadyHead<'a> {
@@ -121,7 +123,9 @@ impl<'a> Galley<'a> {
         }
         let chords = &mut self.chords[first..];
         voices::keep_company(chords);
-        let groups = beaming::groups(chords, bar);
+        let mut groups = beaming::groups(chords, bar);
+        let pairs = tremolos::pairs(self.part, index, chords, &groups);
+        groups.extend(pairs);
         beaming::point_stems(chords, &groups, self.part.lines == 1);
         chords.iter_mut().for_each(Chord::displace_seconds);
         for column in 0..columns.len() {
@@ -225,6 +229,7 @@ impl<'a> Chord<'a> {
             scale: if event.grace.is_some() { GRACE } else { 1.0 },
             rest,
             dots: 0.0,
+            strokes: 0,
         }
     }
 

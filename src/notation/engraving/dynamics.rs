@@ -1,4 +1,4 @@
-//! How loud: dynamic marks and hairpins, on one line under a staff.
+//! How loud: dynamic marks and hairpins, on one line under a staff with the words that stand there.
 //!
 //! Refuses to know who plays.
 
@@ -6,28 +6,48 @@ use super::{
     super::drawing::{Ink, Point},
     chords::{quarters, staff_index},
     glyph::Glyph,
-    metrics::{HAIRPIN, STAFF},
+    hairpins::{self, Hairpin},
+    metrics::{STAFF, TEXT_HEIGHT},
     pen::text_width,
-    spans::{APART, begin, end_inks, is_shown, shown, time, x_at},
+    spans::{APART, x_at},
     system::Setting,
+    words,
 };
-use crate::music::{Quarters, written::Spans};
+use crate::music::Quarters;
 
-/// One dynamic mark or hairpin to be placed: what it covers and what it is.
-enum Loud<'a> {
-    Mark { x: f32, text: &'a str },
-    Hairpin { left: f32, right: f32, opens: bool },
+/// What stands on the line of dynamics.
+pub enum Loud<'a> {
+    Mark {
+        x: f32,
+        text: &'a str,
+    },
+    Hairpin(Hairpin),
+    /// How to play.
+    Manner {
+        left: f32,
+        text: &'a str,
+        size: f32,
+    },
 }
 
 impl Loud<'_> {
     /// From where to where it reaches.
-    fn extent(&self, scale: f32) -> (f32, f32) {
+    pub fn extent(&self, scale: f32) -> (f32, f32) {
         match self {
             Loud::Mark { x, text } => {
                 let half = 0.5 * mark_width(text, scale);
                 (x - half, x + half)
             }
-            Loud::Hairpin { left, right, .. } => (*left, *right),
+            Loud::Hairpin(hairpin) => (hairpin.left, hairpin.right),
+            Loud::Manner { left, text, size } => (*left, left + text_width(text, *size)),
+        }
+    }
+
+    /// Its place in time: that of the notes it stands at.
+    fn begin(&self) -> f32 {
+        match self {
+            Loud::Mark { x, .. } => *x - 0.5 * Glyph::HeadBlack.width(),
+            Loud::Hairpin(Hairpin { left, .. }) | Loud::Manner { left, .. } => *left,
         }
     }
 
@@ -35,7 +55,8 @@ impl Loud<'_> {
     fn rise(&self, scale: f32) -> f32 {
         let letters = match self {
             Loud::Mark { text, .. } => text,
-            Loud::Hairpin { .. } => "",
+            Loud::Hairpin(_) => "",
+            Loud::Manner { size, .. } => return (0.5 * TEXT_HEIGHT * size).max(HALF_LETTER * scale),
         };
         let rises = letters.chars().filter_map(letter).map(|glyph| -glyph.extent()[1] - BASELINE);
         scale * rises.fold(HALF_LETTER, f32::max)
@@ -47,7 +68,9 @@ pub fn dynamics(setting: &mut Setting) {
     let scale = letter_scale(setting.order.text);
     for staff in 0..setting.order.galley.staves() {
         let mut all = marks(setting, staff);
-        hairpins(setting, staff, scale, &mut all);
+        all.extend(words::on_line(setting, staff));
+        all.sort_by(|(a, _), (b, _)| a.begin().total_cmp(&b.begin()));
+        hairpins::add(setting, staff, scale, &mut all);
         let line = &setting.pen.skylines[staff];
         let needs = all.iter().map(|(loud, _)| {
             let (left, right) = loud.extent(scale);
@@ -95,59 +118,33 @@ fn draw(setting: &mut Setting, staff: usize, all: &[(Loud, Ink)], y: f32, scale:
                 draw_mark(setting, staff, *ink, (x + shift, y), text, scale);
                 free = right + shift + 0.3;
             }
-            Loud::Hairpin { opens, .. } => {
-                let (thin, wide) = if *opens { (left, right) } else { (right, left) };
-                for side in [-0.6, 0.6] {
-                    setting.pen.line(staff, *ink, (thin, y), (wide, y + side * scale.min(1.3)), HAIRPIN);
-                }
+            Loud::Hairpin(hairpin) => {
+                hairpin.draw(setting, staff, *ink, (y, scale.min(1.3)));
                 let half = HALF_LETTER * scale;
                 setting.pen.take(staff, [left, y - half, right, y + half]);
+            }
+            Loud::Manner { text, size, .. } => {
+                let (half, most) = (0.5 * (right - left), setting.order.width - 0.5 * (right - left));
+                let middle = left + half + (free - left).max(0.0);
+                let (mut at, under) = ((middle.min(most).max(half), y), y + HALF_LETTER * scale + 0.5 * size);
+                if middle > most {
+                    // What finds no room behind a mark stands under it.
+                    at.1 = setting.beyond(staff, false, (at.0 - half, at.0 + half), *size).max(under);
+                }
+                setting.pen.text(staff, *ink, at, *size, true, text.to_string());
+                free = at.0 + half + 0.3;
             }
         }
     }
 }
 
 /// How loud it is concerns both hands, also the one that does not play on the staff where it is written.
-fn loud(ink: Ink) -> Ink {
+pub fn loud(ink: Ink) -> Ink {
     if ink == Ink::Resting { Ink::Full } else { ink }
 }
 
 fn next_column(setting: &Setting, at: Quarters) -> Option<Quarters> {
     setting.order.columns.iter().filter(|column| column.is_notes() && column.at > at).map(|column| column.at).next()
-}
-
-fn hairpins(setting: &Setting, staff: usize, scale: f32, placed: &mut Vec<(Loud, Ink)>) {
-    let order = setting.order;
-    for spanner in &order.galley.part.spanners {
-        let opens = spanner.kind == Spans::Crescendo;
-        let here =
-            (opens || spanner.kind == Spans::Diminuendo) && staff_index(order.galley.part, spanner.from.staff) == staff;
-        if !here || !is_shown(setting, spanner) {
-            continue;
-        }
-        let (from, to) = (time(setting, &spanner.from), time(setting, &spanner.to));
-        let (first, _) = shown(setting);
-        let mut left = if from < first { begin(setting) } else { x_at(setting, from) };
-        let mut right = x_at(setting, to).min(order.width - 0.4);
-        for (loud, _) in placed.iter() {
-            let Loud::Mark { x, text } = loud else { continue };
-            let half = 0.5 * mark_width(text, scale) + 0.4;
-            if *x - half <= left + 0.5 && left < x + half {
-                left = x + half;
-            } else if *x > left && x - half < right {
-                right = x - half;
-            }
-        }
-        if right < left + 1.0 {
-            right = left + 1.0;
-        }
-        if right < order.width {
-            // What reaches into what is played now is to be heeded now.
-            let around = end_inks(setting, spanner, staff) == [Ink::Faint; 2];
-            let ink = if around { Ink::Faint } else { Ink::Full };
-            placed.push((Loud::Hairpin { left, right, opens }, ink));
-        }
-    }
 }
 
 fn letter(character: char) -> Option<Glyph> {

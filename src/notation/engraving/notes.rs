@@ -10,6 +10,7 @@ use super::{
     glyph::Glyph,
     metrics::{BEAM, BEAM_STEP, LEDGER, LEDGER_OUT, STEM},
     system::Setting,
+    tremolos,
 };
 
 impl<'a> Setting<'a> {
@@ -42,17 +43,27 @@ impl<'a> Setting<'a> {
             let up = members[0].0.up;
             let stalk = |(chord, x): &(&Chord, f32)| {
                 let [highest, lowest] = chord.ends();
-                Stalk { x: x + chord.stem_x(), head: if up { highest } else { lowest }, beams: chord.flags() }
+                Stalk {
+                    x: x + chord.stem_x(),
+                    head: if up { highest } else { lowest },
+                    beams: chord.flags() + usize::from(chord.strokes),
+                }
             };
             let stalks: Vec<Stalk> = members.iter().map(stalk).collect();
-            let lie = beaming::lie(&stalks, up, members[0].0.scale);
+            let lie = match members[0].0.has_stem() {
+                true => beaming::lie(&stalks, up, members[0].0.scale),
+                false => tremolos::lie_between(&members, up),
+            };
             self.lies[beam] = Some(lie);
-            self.draw_beam(&members, lie, staff, |_| up);
+            self.draw_beam(&members, lie, staff, up);
         }
     }
 
-    /// Draws the beams over chords; `toward` tells for the first chord whether its stem points up.
-    pub fn draw_beam(&mut self, members: &[(&Chord, f32)], lie: Lie, staff: usize, up: impl Fn(&Chord) -> bool) {
+    /// Draws the beams over chords; further ones lie below the outermost where it is `up`.
+    pub fn draw_beam(&mut self, members: &[(&Chord, f32)], lie: Lie, staff: usize, up: bool) {
+        if members[0].0.strokes > 0 {
+            self.strokes_between(members, lie, staff, up);
+        }
         let chords: Vec<&Chord> = members.iter().map(|(chord, _)| *chord).collect();
         let scale = chords[0].scale;
         let x = |nth: usize| members[nth].1 + chords[nth].stem_x();
@@ -65,7 +76,7 @@ impl<'a> Setting<'a> {
                     if forward { (x(first), x(first) + length) } else { (x(first) - length, x(first)) }
                 }
             };
-            let down = if up(chords[first]) { scale } else { -scale };
+            let down = if up { scale } else { -scale };
             let (near, far) = (down * BEAM_STEP * beam as f32, down * (BEAM_STEP * beam as f32 + BEAM));
             let (left, right) = (left - 0.5 * STEM, right + 0.5 * STEM);
             let at = |x: f32, off: f32| (x, lie.at(x) + off);

@@ -9,8 +9,9 @@ use super::{
     columns::{ARPEGGIO, Holds},
     glyph::Glyph,
     metrics::{STEM, TEXT_HEIGHT},
-    pen::text_width,
+    pen::{meet, text_width},
     system::{Crown, Setting},
+    tremolos,
 };
 use crate::music::{passage::Articulation, written::Ornament};
 use crate::order;
@@ -20,7 +21,7 @@ const APART: f32 = 0.3;
 
 impl Setting<'_> {
     /// The y of the middle of something `height` high, over or under all that is there.
-    fn beyond(&self, staff: usize, above: bool, (left, right): (f32, f32), height: f32) -> f32 {
+    pub fn beyond(&self, staff: usize, above: bool, (left, right): (f32, f32), height: f32) -> f32 {
         let line = &self.pen.skylines[staff];
         if above {
             line.above(left, right) - APART - 0.5 * height
@@ -30,7 +31,7 @@ impl Setting<'_> {
     }
 
     /// A glyph centred on x, over or under all that is there.
-    fn put(&mut self, staff: usize, ink: Ink, glyph: Glyph, x: f32, above: bool) {
+    pub fn put(&mut self, staff: usize, ink: Ink, glyph: Glyph, x: f32, above: bool) {
         let [left, top, right, bottom] = glyph.extent();
         let half = 0.5 * (right - left);
         let middle = self.beyond(staff, above, (x - half, x + half), bottom - top);
@@ -158,6 +159,10 @@ pub fn fingerings(setting: &mut Setting) {
             }
             let y = setting.beyond(chord.staff, above, (left, right), TEXT_HEIGHT * size);
             setting.pen.text(chord.staff, ink, (middle, y), size, false, finger);
+            if chord.staff == 0 {
+                let height = 0.5 * TEXT_HEIGHT * size;
+                setting.fingers.push([middle - half, y - height, middle + half, y + height]);
+            }
         }
     }
 }
@@ -173,12 +178,12 @@ pub fn ornaments(setting: &mut Setting) {
         for ornament in &chord.event.ornaments {
             let above = chord.company != Some(false);
             match ornament {
-                Ornament::Trill => setting.put(chord.staff, ink, Glyph::Trill, middle, above),
+                Ornament::Trill => {}
                 Ornament::Turn => setting.put(chord.staff, ink, Glyph::Turn, middle, above),
                 Ornament::InvertedTurn => inverted_turn(setting, chord, ink, middle, above),
                 Ornament::Mordent => setting.put(chord.staff, ink, Glyph::Mordent, middle, above),
                 Ornament::ShortTrill => setting.put(chord.staff, ink, Glyph::ShortTrill, middle, above),
-                Ornament::Tremolo(strokes) => tremolo(setting, chord, x, *strokes, ink),
+                Ornament::Tremolo(strokes) => tremolos::single(setting, chord, x, *strokes, ink),
             }
         }
         if chord.event.articulations.contains(&Articulation::Fermata) {
@@ -197,31 +202,6 @@ fn inverted_turn(setting: &mut Setting, chord: &Chord, ink: Ink, x: f32, above: 
     setting.pen.line(chord.staff, ink, (x, y - 0.7), (x, y + 0.7), STEM);
     setting.put(chord.staff, ink, Glyph::Turn, x, above);
 }
-
-/// Slanted strokes through the stem, or over a note without one.
-fn tremolo(setting: &mut Setting, chord: &Chord, x: f32, strokes: u8, ink: Ink) {
-    if chord.is_rest() {
-        return;
-    }
-    let strokes = f32::from(strokes.clamp(1, 4));
-    let [highest, lowest] = chord.ends();
-    let (middle, tip) = if chord.has_stem() {
-        (x + chord.stem_x(), setting.tip(chord, x))
-    } else {
-        (x + chord.dx + 0.5 * chord.head_width(), if chord.up { highest - 3.5 } else { lowest + 3.5 })
-    };
-    let head = if chord.up { highest } else { lowest };
-    let beams = if chord.up { 1.0 } else { -1.0 } * BEAM_ROOM * chord.flags().min(3) as f32;
-    let centre = 0.5 * (head + tip + beams);
-    for nth in 0..strokes as usize {
-        let y = centre + 0.75 * (nth as f32 - 0.5 * (strokes - 1.0));
-        let corner = |dx: f32, dy: f32| (middle + dx, y + dy);
-        let corners = vec![corner(-0.6, 0.35), corner(0.6, -0.05), corner(0.6, -0.45), corner(-0.6, -0.05)];
-        setting.pen.polygon(chord.staff, ink, corners);
-    }
-}
-
-const BEAM_ROOM: f32 = 0.5;
 
 /// The numbers of bars, over their first notes.
 pub fn numbers(setting: &mut Setting) {
@@ -248,7 +228,8 @@ pub fn numbers(setting: &mut Setting) {
         let height = TEXT_HEIGHT * size;
         let y = setting.beyond(0, true, (middle - half, middle + half), height);
         // Right beside a finger a number would be read as one with it.
-        if !first && setting.pen.skylines[0].above(middle + half, middle + half + BESIDE) < y + 0.5 * height {
+        let beside = [middle - half, y - 0.5 * height, middle + half + BESIDE, y + 0.5 * height];
+        if !first && setting.fingers.iter().any(|finger| meet(finger, &beside)) {
             continue;
         }
         setting.pen.text(0, Ink::Faint, (middle, y), size, true, number);

@@ -1,95 +1,76 @@
-//! What runs along a system: octave signs, pedal marks, the brackets of endings.
+//! What runs along a system: octave signs and the brackets of endings.
 //!
 //! Refuses to know single notes.
 
 use super::{
     super::drawing::Ink,
-    chords::staff_index,
+    chords::{quarters, staff_index},
     columns::Holds,
     glyph::Glyph,
     metrics::{BRACKET, TEXT_HEIGHT},
     pen::text_width,
-    spans::{APART, begin, ink_between, is_shown, shown, time, x_at},
+    spans::{APART, begin, goes_on, ink_between, is_shown, shown, time, x_at},
     system::Setting,
 };
 use crate::music::written::{EndingEnd, Spanner, Spans};
 
+/// Octave signs: where one goes on from the system before its figure stands again, where it goes on in the
+/// next one its line stays open (Gould 2011, "Octave signs", from memory).
 pub fn octaves(setting: &mut Setting) {
     let order = setting.order;
     for spanner in &order.galley.part.spanners {
         let Spans::Octave(octaves) = spanner.kind else { continue };
-        if octaves == 0 || !is_shown(setting, spanner) {
-            continue;
+        if octaves != 0 && is_shown(setting, spanner) {
+            octave(setting, spanner, octaves);
         }
-        let staff = staff_index(order.galley.part, spanner.from.staff);
-        let above = spanner.above.unwrap_or(octaves > 0);
-        let text = match (octaves.unsigned_abs() > 1, above) {
-            (false, true) => "8va",
-            (false, false) => "8vb",
-            (true, true) => "15ma",
-            (true, false) => "15mb",
-        };
-        let (first, _) = shown(setting);
-        let from = time(setting, &spanner.from);
-        let left = if from < first { begin(setting) } else { x_at(setting, from) };
-        let right = (x_at(setting, time(setting, &spanner.to)) + 1.4).min(order.width).max(left + 1.0);
-        let (size, ink) = (order.text, ink_between(setting, spanner, staff));
-        let half = 0.5 * text_width(text, size);
-        let height = TEXT_HEIGHT * size;
-        let line = &setting.pen.skylines[staff];
-        let y = if above {
-            line.above(left - half, right) - APART - 0.5 * height
-        } else {
-            line.below(left - half, right) + APART + 0.5 * height
-        };
-        setting.pen.text(staff, ink, (left + half - 0.2, y), size, true, text.to_string());
-        let rail = if above { y - 0.4 * height } else { y + 0.4 * height };
-        let mut x = left + 2.0 * half + 0.2;
-        while x < right - 0.2 {
-            setting.pen.line(staff, ink, (x, rail), ((x + 0.6).min(right), rail), BRACKET);
-            x += 1.1;
-        }
-        let hook = if above { rail + 0.8 } else { rail - 0.8 };
-        setting.pen.line(staff, ink, (right, rail), (right, hook), BRACKET);
-        setting.pen.take(staff, [left - half, y - 0.5 * height, right, y + 0.5 * height]);
     }
 }
 
-/// Under the lowest staff of the instrument, all of a system on one line.
-pub fn pedals(setting: &mut Setting) {
+fn octave(setting: &mut Setting, spanner: &Spanner, octaves: i8) {
     let order = setting.order;
-    let staff = order.galley.staves() - 1;
-    let pedals: Vec<&Spanner> = order
-        .galley
-        .part
-        .spanners
-        .iter()
-        .filter(|spanner| spanner.kind == Spans::Pedal && is_shown(setting, spanner))
-        .collect();
-    if pedals.is_empty() {
-        return;
+    let staff = staff_index(order.galley.part, spanner.from.staff);
+    let above = spanner.above.unwrap_or(octaves > 0);
+    let toward = if above { 1.0 } else { -1.0 };
+    let (size, ink) = (order.text, ink_between(setting, spanner, staff));
+    let text = octave_text(octaves, above);
+    let (half, height) = (0.5 * text_width(text, size), TEXT_HEIGHT * size);
+    let (first, _) = shown(setting);
+    let (from, to) = (time(setting, &spanner.from), time(setting, &spanner.to));
+    let left = if from < first { begin(setting) } else { x_at(setting, from) };
+    let right = if goes_on(setting, spanner) { order.width } else { end_of_last(setting, to) };
+    let right = right.min(order.width).max(left + 1.0);
+    let line = &setting.pen.skylines[staff];
+    let off = APART + 0.5 * height;
+    let y = if above { line.above(left - half, right) - off } else { line.below(left - half, right) + off };
+    setting.pen.text(staff, ink, (left + half - 0.2, y), size, true, text.to_string());
+    let rail = y - toward * 0.4 * height;
+    let mut x = left + 2.0 * half + 0.2;
+    while x < right - 0.2 {
+        setting.pen.line(staff, ink, (x, rail), ((x + 0.6).min(right), rail), BRACKET);
+        x += 1.1;
     }
-    let y = setting.pen.skylines[staff].below(0.0, order.width) + APART + 1.75;
-    let (first, last) = shown(setting);
-    let mut free = f32::MIN;
-    for spanner in pedals {
-        let (from, to) = (time(setting, &spanner.from), time(setting, &spanner.to));
-        for (glyph, at, anchor) in [(Glyph::Pedal, from, &spanner.from), (Glyph::PedalUp, to, &spanner.to)] {
-            if at < first - 1e-3 || at > last + 1e-3 && glyph == Glyph::Pedal || at > last + 64.0 {
-                continue;
-            }
-            let [left, _, right, _] = glyph.extent();
-            let x = (x_at(setting, at) - if glyph == Glyph::PedalUp { 1.2 } else { 0.2 }).max(free - left);
-            if x + right > order.width {
-                continue;
-            }
-            let bars = &order.galley.bars;
-            let bar = bars.iter().find(|bar| bar.index as isize == anchor.bar);
-            let ink = bar.map_or(Ink::Faint, |bar| (order.inks)(bar.start + anchor.at, staff, true));
-            setting.pen.glyph(staff, ink, glyph, (x, y), 1.0);
-            free = x + right + 0.3;
-        }
+    if !goes_on(setting, spanner) {
+        setting.pen.line(staff, ink, (right, rail), (right, rail + toward * 0.8), BRACKET);
     }
+    setting.pen.take(staff, [left - half, y - 0.5 * height, right, y + 0.5 * height]);
+}
+
+fn octave_text(octaves: i8, above: bool) -> &'static str {
+    match (octaves.unsigned_abs(), above) {
+        (1, true) => "8va",
+        (1, false) => "8vb",
+        (2, true) => "15ma",
+        (2, false) => "15mb",
+        (_, true) => "22ma",
+        (_, false) => "22mb",
+    }
+}
+
+/// The right edge of the last heads that begin before a time.
+fn end_of_last(setting: &Setting, time: f32) -> f32 {
+    let notes = || setting.order.columns.iter().filter(|column| column.is_notes());
+    let last = notes().rfind(|column| quarters(column.at) < time - 1e-3).or_else(|| notes().next());
+    last.map_or(0.0, |column| column.x + Glyph::HeadBlack.width() + 0.2)
 }
 
 /// Brackets over the bars of an ending.

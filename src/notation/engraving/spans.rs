@@ -73,6 +73,13 @@ pub fn is_shown(setting: &Setting, spanner: &Spanner) -> bool {
     time(setting, &spanner.from) <= last + 1e-3 && time(setting, &spanner.to) >= first - 1e-3
 }
 
+/// Whether it goes on in the next system: its end is neither shown nor at the end of what is shown.
+pub fn goes_on(setting: &Setting, spanner: &Spanner) -> bool {
+    let columns = setting.order.columns;
+    let end = columns.last().map_or(0.0, |column| quarters(column.at));
+    time(setting, &spanner.to) > shown(setting).1.max(end) + 1e-3
+}
+
 /// The left edge of the music, after clef and signatures.
 pub fn begin(setting: &Setting) -> f32 {
     setting.order.columns.first().map_or(0.0, |column| column.x - column.reach()[0]) - 0.6

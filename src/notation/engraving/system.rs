@@ -11,9 +11,9 @@ use super::{
     columns::{CLEF_BEFORE, Column, Holds, leftmost},
     curves, dynamics,
     metrics::{STAFF, STAFF_LINE},
-    outside,
-    pen::Pen,
-    rails, signatures, tuplets,
+    outside, pedals,
+    pen::{Bounds, Pen},
+    rails, signatures, trills, tuplets, words,
 };
 use crate::music::Quarters;
 
@@ -65,6 +65,8 @@ pub struct Setting<'a> {
     pub lies: Vec<Option<Lie>>,
     /// The x of the column of each chord of the galley that is shown.
     shown: Vec<Option<f32>>,
+    /// What the fingers of the uppermost staff cover.
+    pub fingers: Vec<Bounds>,
 }
 
 impl<'a> Order<'a> {
@@ -72,7 +74,8 @@ impl<'a> Order<'a> {
         let pen = Pen::new(self.galley.staves(), self.width);
         let mut shown = vec![None; self.galley.chords.len()];
         self.chords().for_each(|(index, _, x)| shown[index] = Some(x));
-        let mut setting = Setting { order: self, pen, lies: vec![None; self.galley.beams.len()], shown };
+        let mut setting =
+            Setting { order: self, pen, lies: vec![None; self.galley.beams.len()], shown, fingers: Vec::new() };
         setting.signatures();
         setting.beams();
         setting.notes();
@@ -82,10 +85,12 @@ impl<'a> Order<'a> {
         curves::slurs(&mut setting);
         outside::fingerings(&mut setting);
         outside::ornaments(&mut setting);
+        trills::trills(&mut setting);
         rails::octaves(&mut setting);
         dynamics::dynamics(&mut setting);
-        rails::pedals(&mut setting);
+        pedals::pedals(&mut setting);
         rails::endings(&mut setting);
+        words::words(&mut setting);
         outside::numbers(&mut setting);
         outside::crowns(&mut setting);
         setting.finish()

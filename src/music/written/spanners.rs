@@ -1,0 +1,63 @@
+//! What stands from one place to another.
+//!
+//! Refuses to know where its ends are on a sheet.
+
+use crate::music::Quarters;
+
+/// What stands from one place to another: what belongs to notes from its first note to its last, everything
+/// else from the first place it holds at to the first where it holds no more.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Spanner {
+    pub kind: Spans,
+    /// Beyond the first or last bar where a cut leaves its end outside.
+    pub from: Anchor,
+    pub to: Anchor,
+    /// Where the file says so.
+    pub above: Option<bool>,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Spans {
+    Slur,
+    Crescendo,
+    Diminuendo,
+    /// From where it is pressed to its release; where the next begins there it is changed.
+    Pedal(Pedalling),
+    /// An octave sign of so many octaves: 1 sounds an octave higher than printed.
+    Octave(i8),
+    /// A tuplet: the figure at it, and whether a bracket is printed where the file says so.
+    Tuplet {
+        figure: u8,
+        bracket: Option<bool>,
+    },
+    /// The wavy line of a trill, from the note it begins at to the one it ends at, which may be the same.
+    Trill,
+    /// Two notes that alternate, with so many strokes between them, 1..=4.
+    Tremolo(u8),
+}
+
+/// How a pedal is printed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Pedalling {
+    /// `Ped.` and an asterisk.
+    Signs,
+    /// A line with a hook where it is released.
+    Line,
+    /// `Ped.`, then the line.
+    SignAndLine,
+}
+
+/// Where a spanner begins or ends.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Anchor {
+    /// Index among the bars; out of them where it was cut off.
+    pub bar: isize,
+    /// From the start of that bar.
+    pub at: Quarters,
+    /// 1 is the uppermost.
+    pub staff: u8,
+    /// Name of the voice; empty for what belongs to the staff.
+    pub voice: String,
+    /// How many notes it stands before the main note at this place; 0 at the main note.
+    pub grace: u8,
+}
