@@ -10,7 +10,10 @@ use tailfirst::{
         Part, musicxml, study,
         written::{Barline, Clef, ClefChange, ClefSign, Ending, EndingEnd, MeterSign, Pedalling, Says, Spans, Value},
     },
-    notation::engraving::{Focus, Scroll, Sheet, practice_sheet},
+    notation::{
+        drawing::Form,
+        engraving::{Focus, Glyph, Scroll, Sheet, practice_sheet},
+    },
 };
 
 fn write(name: &str, sheet: &Sheet) {
@@ -360,6 +363,43 @@ fn constructed_cases_show_each_sign() {
         assert_eq!(sheet.places.len(), all + 1, "{name} is shown whole");
         write(&format!("case-{name}"), &sheet);
     }
+}
+
+/// What changes where a system begins is announced at the end of the one before, and there alone.
+#[test]
+fn a_change_at_a_new_system_is_announced_at_the_end_of_the_one_before() {
+    let quiet = |meter, fifths, clefs: &[Clef]| bar(meter, fifths, &[(1, "C5:2"), (2, "C3:2")]).clefs(clefs);
+    let usual = [Clef::TREBLE, Clef::BASS];
+    let score = |before: usize| {
+        let bars = (0..before + 4).map(|nth| match nth < before {
+            true => quiet("2/4", 2, &usual),
+            false => quiet("2/2", -3, &[Clef::BASS, Clef::BASS]),
+        });
+        part(bars.collect())
+    };
+    let broken = |before: usize| {
+        let part = score(before);
+        let scroll = Scroll::new(&part, 300.0, 9.0);
+        let change = scroll.systems.iter().position(|system| system.bars.start == before)?;
+        Some((part, scroll, change))
+    };
+    let (part, scroll, change) = (2..9).find_map(broken).expect("a system that begins with the change");
+    let count = |system, wanted: &[Glyph]| {
+        let sheet = scroll.draw(&part, system, None);
+        write(&format!("courtesy-{system}"), &sheet);
+        let is_wanted = |form: &Form| matches!(form, Form::Glyph { glyph, .. } if wanted.contains(glyph));
+        sheet.drawing.shapes.iter().filter(|shape| is_wanted(&shape.form)).count()
+    };
+    let flats: Vec<usize> = (0..scroll.systems.len()).map(|system| count(system, &[Glyph::Flat])).collect();
+    let bass: Vec<usize> = (0..scroll.systems.len()).map(|system| count(system, &[Glyph::FClef])).collect();
+    let expected = |before, at, behind, nth: usize| match nth + 1 {
+        next if next < change => before,
+        next if next == change => at,
+        _ => behind,
+    };
+    // On each of two staves three flats; one bass clef more.
+    assert_eq!(flats, (0..scroll.systems.len()).map(|nth| expected(0, 6, 6, nth)).collect::<Vec<_>>());
+    assert_eq!(bass, (0..scroll.systems.len()).map(|nth| expected(1, 2, 2, nth)).collect::<Vec<_>>());
 }
 
 /// The scores that the reader is tested with, scrolled through, and practised from in the middle.

@@ -6,7 +6,7 @@
 
 use super::{
     accidentals,
-    chords::{Chord, Galley, quarters, staff_index},
+    chords::{Chord, Galley, clefs_at_end, quarters, staff_index},
     metrics::{LEDGER_OUT, QUARTER_SPACE},
     outside,
     pen::{Bounds, covered, meet, text_width},
@@ -74,7 +74,8 @@ impl Column {
             cover_fingers(chord, text, galley.staves(), &mut boxes);
         }
         for change in &galley.part.bars[ready.index].written.clef_changes {
-            if change.at == ready.columns[column] && column > 0 {
+            let length = galley.part.bars[ready.index].length;
+            if change.at == ready.columns[column] && column > 0 && change.at < length {
                 let staff = staff_index(galley.part, change.staff);
                 let left = leftmost(&boxes, staff) - CLEF_BEFORE;
                 boxes.push((staff, signatures::clef_box(change.clef, left)));
@@ -97,12 +98,8 @@ impl Column {
         let mut boxes: Vec<(usize, Bounds)> =
             (0..galley.staves()).map(|staff| (staff, [0.0, -100.0, width, 100.0])).collect();
         if holds == Holds::Barline {
-            let written = &galley.part.bars[ready.index].written;
-            for change in written.clef_changes.iter().filter(|change| change.at >= galley.part.bars[ready.index].length)
-            {
-                let staff = staff_index(galley.part, change.staff);
-                boxes.push((staff, signatures::clef_box(change.clef, -CLEF_BEFORE)));
-            }
+            let clefs = clefs_at_end(galley.part, ready.index);
+            boxes.extend(clefs.map(|(staff, clef)| (staff, signatures::clef_box(clef, -CLEF_BEFORE))));
         }
         Column { holds, bar, at, boxes: boxes.into(), spring: width + BESIDE_LINE, x: 0.0 }
     }

@@ -347,9 +347,9 @@ fn wrapped(all: &[Column], springs: &Springs, range: &Range<usize>, count: usize
         let can_begin = |index: &usize| all[*index].is_notes();
         let best = (start + 1..range.end).filter(can_begin).min_by(|a, b| cost(a).total_cmp(&cost(b)));
         let Some(next) = best else { break };
-        // Signatures that change here stand at the begin of the new system anyway.
-        let end = (start + 1..=next).rev().find(|end| !matches!(all[end - 1].holds, Holds::Signature));
-        rows.push(start..end.unwrap_or(next));
+        // Signatures that change here are announced at the end of the system before (Gould 2011, "Key
+        // signatures", from memory).
+        rows.push(start..next);
         start = next;
     }
     rows.push(start..range.end);

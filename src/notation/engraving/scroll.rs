@@ -83,9 +83,11 @@ impl Scroll {
         let starts: Vec<usize> =
             (0..=galley.bars.len()).map(|bar| all.partition_point(|column| column.bar < bar)).collect();
         let fits = |bars: Range<usize>| {
-            let range = begin(&all, starts[bars.start])..starts[bars.end];
+            // With what is announced at its end.
+            let range = begin(&all, starts[bars.start])..begin(&all, starts[bars.end]);
             let Some(first) = all.get(range.start).filter(|_| !range.is_empty()) else { return true };
-            let width = prefix(&galley, first, bars.start == 0) + first.reach()[0] + springs.width(range, PRESSED);
+            let before = prefix(&galley, first, bars.start == 0) + first.reach()[0];
+            let width = before + springs.width(range.clone(), PRESSED) + all[range.end - 1].reach()[1];
             (width + 2.0 * MARGIN) * self.space <= self.width
         };
         let mut systems = Vec::new();
@@ -103,12 +105,14 @@ impl Scroll {
     }
 
     fn set(&self, part: &Part, bars: Range<usize>, focus: Option<&Focus>) -> (Row, Set) {
-        let galley = Galley::new(part, bars.clone());
+        // A key or meter that changes behind its last bar is announced there (Gould 2011, "Key signatures",
+        // from memory).
+        let galley = Galley::new(part, bars.start..bars.end + usize::from(changes_at(part, bars.end)));
         let all = self.columns(&galley);
         let springs = Springs::of(&all);
         let most = if bars.end == part.bars.len() { 1.2 } else { STRETCHED };
         let meter = bars.start == 0 || part.bars[bars.start].meter != part.bars[bars.start - 1].meter;
-        let range = begin(&all, 0)..all.len();
+        let range = begin(&all, 0)..begin(&all, all.partition_point(|column| column.bar < bars.len()));
         let width = self.width / self.space - 2.0 * MARGIN;
         let row = row(&galley, &all, &springs, range, width, most, meter);
         let inks = |at, staff, tied| focus.map_or(Ink::Full, |focus| focus.ink(at, staff, tied));
@@ -126,6 +130,13 @@ impl Scroll {
         let set = order.set();
         (row, set)
     }
+}
+
+/// Whether the key or the meter changes where a bar begins that is not the first.
+fn changes_at(part: &Part, bar: usize) -> bool {
+    let signature = |bar: usize| part.bars.get(bar).map(|bar| (bar.fifths, bar.meter));
+    let (now, before) = (signature(bar), bar.checked_sub(1).and_then(signature));
+    now.is_some() && before.is_some() && now != before
 }
 
 /// The first column of a system: what changes there stands in its signatures.

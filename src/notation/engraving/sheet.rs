@@ -83,7 +83,9 @@ impl Sheet {
                 self.places.push(Place { onset, x, top, bottom });
             }
         }
-        for column in columns {
+        // A signature at the end is that of a bar of the next system.
+        let ends_with = columns.iter().rposition(|column| column.holds != Holds::Signature);
+        for column in &columns[..ends_with.map_or(0, |last| last + 1)] {
             let x = left + space * column.x;
             let bar = index(column.bar);
             match self.bars.last_mut().filter(|last| last.bar == bar && last.top == top) {

@@ -7,7 +7,7 @@ use super::{
     super::drawing::{Drawing, Form, Ink, Shape},
     across,
     beaming::Lie,
-    chords::{Chord, Galley, staff_index},
+    chords::{Chord, Galley, clefs_at_end, staff_index},
     columns::{CLEF_BEFORE, Column, Holds, leftmost},
     curves, dynamics,
     metrics::{STAFF, STAFF_LINE},
@@ -186,18 +186,22 @@ impl<'a> Setting<'a> {
         let galley = self.order.galley;
         let bar = &galley.part.bars[galley.bars[column.bar].index];
         let start = galley.bars[column.bar].start;
+        let mut draw = |staff: usize, clef, left| {
+            signatures::draw_clef(&mut self.pen, staff, Ink::Faint, clef, left, signatures::CHANGED_CLEF);
+        };
+        if column.holds == Holds::Barline {
+            for (staff, clef) in clefs_at_end(galley.part, galley.bars[column.bar].index) {
+                let width = signatures::CHANGED_CLEF * signatures::clef_glyph(clef).width();
+                draw(staff, clef, column.x - CLEF_BEFORE - width);
+            }
+        }
         for change in &bar.written.clef_changes {
-            let staff = staff_index(galley.part, change.staff);
-            let width = signatures::CHANGED_CLEF * signatures::clef_glyph(change.clef).width();
-            let left = match column.holds {
-                Holds::Notes(nth) if nth > 0 && start + change.at == column.at => {
-                    // The clef's own box is the leftmost.
-                    column.x + leftmost(&column.boxes, staff)
-                }
-                Holds::Barline if change.at >= bar.length => column.x - CLEF_BEFORE - width,
-                _ => continue,
-            };
-            signatures::draw_clef(&mut self.pen, staff, Ink::Faint, change.clef, left, signatures::CHANGED_CLEF);
+            let inside = matches!(column.holds, Holds::Notes(nth) if nth > 0) && change.at < bar.length;
+            if inside && start + change.at == column.at {
+                let staff = staff_index(galley.part, change.staff);
+                // The clef's own box is the leftmost.
+                draw(staff, change.clef, column.x + leftmost(&column.boxes, staff));
+            }
         }
     }
 
