@@ -90,6 +90,64 @@ fn stems(sheet: &Sheet) -> Vec<Bounds> {
     sheet.drawing.shapes.iter().filter(is_stem).map(bounds).collect()
 }
 
+/// Points along both edges of a curve.
+fn curve_points(form: &Form) -> Vec<(f32, f32)> {
+    let Form::Curve { ends: [from, to], outer, inner } = form else { return Vec::new() };
+    let cubic = |[a, b]: &[(f32, f32); 2], t: f32| {
+        let (u, mix) = (1.0 - t, |p: [f32; 4], t: f32, u: f32| {
+            u * u * u * p[0] + 3.0 * u * u * t * p[1] + 3.0 * u * t * t * p[2] + t * t * t * p[3]
+        });
+        (mix([from.0, a.0, b.0, to.0], t, u), mix([from.1, a.1, b.1, to.1], t, u))
+    };
+    (0..=40).flat_map(|step| [cubic(outer, step as f32 / 40.0), cubic(inner, step as f32 / 40.0)]).collect()
+}
+
+fn holds([left, top, right, bottom]: &Bounds, (x, y): (f32, f32)) -> bool {
+    (left..right).contains(&&x) && (top..bottom).contains(&&y)
+}
+
+/// Whether a point is in a beam, by more than so much.
+fn is_in_beam([a, b, c, d]: &[(f32, f32); 4], (x, y): (f32, f32), by: f32) -> bool {
+    let at = |from: &(f32, f32), to: &(f32, f32)| from.1 + (x - from.0) / (to.0 - from.0) * (to.1 - from.1);
+    let (one, other) = (at(a, b), at(d, c));
+    (a.0..b.0).contains(&x) && (one.min(other) + by..one.max(other) - by).contains(&y)
+}
+
+/// The staff's voice and, of all its events in a row, bar and place of this one and whether it is a note.
+fn event_of(part: &Part, staff: u8, nth: usize) -> (isize, Quarters, bool) {
+    let voice = usize::from(staff) - 1;
+    let events = part.bars.iter().enumerate().flat_map(|(bar, of)| {
+        of.written.voices[voice]
+            .events
+            .iter()
+            .map(move |event| (bar as isize, event.at, matches!(event.kind, Kind::Notes(_))))
+    });
+    let events: Vec<_> = events.collect();
+    events[nth % events.len()]
+}
+
+fn add_slur(part: &mut Part, staff: u8, from: usize, to: usize, above: Option<bool>) {
+    let [(bar, at, note), (end_bar, end, end_note)] = [event_of(part, staff, from), event_of(part, staff, to)];
+    if (bar, at) < (end_bar, end) && note && end_note {
+        let anchor = |bar, at| Anchor { bar, at, staff, voice: staff.to_string(), grace: 0 };
+        part.spanners.push(Spanner { kind: Spans::Slur, from: anchor(bar, at), to: anchor(end_bar, end), above });
+    }
+}
+
+/// Ties each last chord of the first bar on to the same chord in the next.
+fn tie_on(part: &mut Part) {
+    let [first, second, ..] = &mut part.bars[..] else { return };
+    for (before, after) in first.written.voices.iter_mut().zip(&mut second.written.voices) {
+        let (Some(last), Some(next)) = (before.events.last_mut(), after.events.first_mut()) else { continue };
+        if let (Kind::Notes(heads), Kind::Notes(_)) = (&mut last.kind, &next.kind) {
+            heads.iter_mut().for_each(|head| head.tied_on = true);
+            next.kind = last.kind.clone();
+            let Kind::Notes(heads) = &mut next.kind else { continue };
+            heads.iter_mut().for_each(|head| (head.tied_from, head.tied_on, head.fingering) = (true, false, None));
+        }
+    }
+}
+
 fn everything(part: &Part, width: f32, height: f32) -> Sheet {
     let onsets = onsets(part);
     let last = onsets.len().saturating_sub(1);
@@ -249,6 +307,38 @@ proptest! {
             prop_assert!(covered.is_none(), "{text:?} covers {covered:?} at {} px a space", sheet.space);
             let covered = others.iter().find(|other| meet(&inner(*text), other));
             prop_assert!(covered.is_none(), "{text:?} covers the note or sign {covered:?} at {} px a space", sheet.space);
+        }
+    }
+
+    /// Ties between two bars and slurs from any note to any other go round whatever stands between their ends.
+    #[test]
+    fn no_curve_runs_through_what_it_spans(
+        bars in (any_bar(), any_bar()),
+        slurs in prop::collection::vec((1u8..=2, 0usize..32, 0usize..32, prop::option::of(any::<bool>())), 1..4),
+        (width, height) in (500u16..1180, 240u16..500),
+    ) {
+        // A tie may cross a key that changes.
+        let fifths = bars.0.fifths;
+        let mut part = part(vec![bars.0, ScoreBar { fifths, ..bars.1 }]);
+        for (staff, from, to, above) in slurs {
+            add_slur(&mut part, staff, from.min(to), from.max(to), above);
+        }
+        tie_on(&mut part);
+        let sheet = everything(&part, f32::from(width), f32::from(height));
+        let is_solid = |glyph| !(Glyph::GClef..=Glyph::PercussionClef).contains(&glyph);
+        let inner = |[left, top, right, bottom]: Bounds| {
+            let by = 0.05 * sheet.space;
+            [left + by, top + by, right - by, bottom - by]
+        };
+        let texts = sheet.drawing.shapes.iter().filter(|shape| matches!(shape.form, Form::Text { .. })).map(bounds);
+        let solid: Vec<Bounds> = glyphs(&sheet, is_solid).into_iter().chain(texts).chain(stems(&sheet)).map(inner).collect();
+        let points = sheet.drawing.shapes.iter().flat_map(|shape| curve_points(&shape.form).into_iter().map(move |at| (shape, at)));
+        let beams = beams(&sheet);
+        for (shape, point) in points {
+            let hit = solid.iter().find(|bounds| holds(bounds, point));
+            prop_assert!(hit.is_none(), "{shape:?} at {point:?} in {hit:?} at {} px a space", sheet.space);
+            let beam = beams.iter().find(|beam| is_in_beam(beam, point, 0.05 * sheet.space));
+            prop_assert!(beam.is_none(), "{shape:?} at {point:?} in the beam {beam:?} at {} px a space", sheet.space);
         }
     }
 

@@ -153,6 +153,8 @@ impl<'a> Galley<'a> {
     }
 }
 
+/// From one dot of a note to its next.
+pub const DOT_STEP: f32 = 0.55;
 /// How far each flag of a rest stands left of the one above it.
 const REST_SLANT: f32 = 0.31;
 

@@ -6,11 +6,11 @@
 
 use super::{
     accidentals,
-    chords::{Chord, Galley, clefs_at_end, quarters, staff_index},
+    chords::{Chord, DOT_STEP, Galley, clefs_at_end, quarters, staff_index},
     metrics::{LEDGER_OUT, QUARTER_SPACE},
     outside,
     pen::{Bounds, covered, meet, text_width},
-    signatures,
+    signatures, ties,
 };
 use crate::music::{Quarters, passage::Articulation, written::Barline};
 use std::rc::Rc;
@@ -144,6 +144,7 @@ fn cover(chord: &Chord, boxes: &mut Vec<(usize, Bounds)>) {
     }
     for head in &chord.heads {
         boxes.push((head.staff, chord.head_box(head)));
+        boxes.extend(ties::room(chord, head).map(|room| (head.staff, room)));
         if let Some(accidental) = &head.accidental {
             let [left, top, right, bottom] = accidentals::extent(accidental, head.y, chord.scale);
             boxes.push((head.staff, [accidental.dx + left, top, accidental.dx + right, bottom]));
@@ -160,7 +161,7 @@ fn cover(chord: &Chord, boxes: &mut Vec<(usize, Bounds)>) {
         boxes.push((chord.staff, [chord.left() - ARPEGGIO, highest - 0.6, chord.left(), lowest + 0.6]));
     }
     if chord.event.dots > 0 {
-        let right = chord.dots + 0.55 * f32::from(chord.event.dots.min(4));
+        let right = chord.dots + DOT_STEP * f32::from(chord.event.dots.min(4));
         let ys = chord.heads.iter().filter_map(|head| head.dot).chain(chord.is_rest().then_some(chord.rest - 0.5));
         boxes.extend(ys.map(|y| (chord.staff, [chord.dots, y - 0.2, right, y + 0.2])));
     }

@@ -1,242 +1,170 @@
-//! Ties and slurs: slender lenses between heads, and over what they join.
+//! The shape of ties and slurs: an arc from one point to another that goes round what is in its way.
 //!
-//! Refuses to know what else stands over the staff but for the room it takes.
+//! Refuses to know notes.
 
 use super::{
-    super::drawing::{Form, Point},
-    chords::{Chord, ReadyHead, quarters},
-    metrics::{CURVE_MIDDLE, STAFF},
-    outside::above_head,
-    spans::{APART, anchored, begin, ink_between, is_shown, time},
-    system::Setting,
+    super::drawing::{Form, Ink, Point},
+    metrics::CURVE_MIDDLE,
+    pen::{Mark, Pen, covered, text_width},
 };
-use crate::music::written::{Spanner, Spans};
 
-/// A slender lens from one point to another that bulges by `height`, upward negative.
-fn lens(from: Point, to: Point, height: f32, thickness: f32) -> Form {
-    let (dx, dy) = (to.0 - from.0, to.1 - from.1);
-    let shoulder = (0.3 * dx).min(dx.abs() * 0.5);
-    let at = |part: f32, height: f32| (from.0 + part * dx, from.1 + part * dy + height);
-    let part = shoulder / dx.abs().max(0.01);
-    // A cubic reaches three quarters of its control points' height.
-    let control = height / 0.75;
-    let inner = control - thickness.copysign(height) / 0.75;
-    Form::Curve {
-        ends: [from, to],
-        outer: [at(part, control), at(1.0 - part, control)],
-        inner: [at(part, inner), at(1.0 - part, inner)],
+/// An arc, drawn as a lens that is thickest in the middle.
+#[derive(Clone, Copy, Debug)]
+pub struct Arc {
+    pub from: Point,
+    /// To the right of `from`.
+    pub to: Point,
+    /// How far the middle stands off the line between the ends.
+    pub height: f32,
+    pub above: bool,
+}
+
+/// Where the control points stand, as a part of the run.
+const SHOULDER: f32 = 0.3;
+/// Least distance from a curve to what it spans.
+const CLEAR: f32 = 0.25;
+/// What lies within this part of the run from an end moves that end rather than the middle.
+const END: f32 = 0.2;
+/// Into how many pieces it is cut to take its room.
+const PIECES: usize = 12;
+
+/// What a cubic with these shoulders makes of a part of its run: how far it is off there, 1 in the middle. Its x is
+/// 0.9 t + 0.3 t² - 0.2 t³ of the run, its height 4 t (1 - t).
+fn bulge(part: f32) -> f32 {
+    let mut t = part;
+    for _ in 0..3 {
+        let x = t * (0.9 + t * (0.3 - 0.2 * t));
+        t -= (x - part) / (0.9 + t * (0.6 - 0.6 * t));
     }
+    4.0 * t * (1.0 - t)
 }
 
-/// A tie is flat: about a space high where it is long (Ross 1970, from memory).
-fn tie_height(length: f32) -> f32 {
-    (0.28 + 0.07 * length).clamp(0.35, 1.0)
+/// A place that an arc has to keep off: as a part of the run, how far the arc bulges there, and the y.
+struct Obstacle {
+    part: f32,
+    bulge: f32,
+    y: f32,
 }
 
-pub fn ties(setting: &mut Setting) {
-    let order = setting.order;
-    for (_, chord, x) in order.chords() {
-        let count = chord.heads.len();
-        for (nth, head) in chord.heads.iter().enumerate() {
-            let above = tie_above(chord, nth, count);
-            let right = x + chord.dx + head.dx + chord.head_width() + 0.1;
-            if head.head.tied_on {
-                let to = follower(setting, chord, head).unwrap_or(edge_after(setting, right));
-                draw_tie(setting, chord, head, (right, to), above);
-            }
-            if head.head.tied_from && !has_source(setting, chord, head) {
-                let left = x + chord.dx + head.dx - 0.1;
-                draw_tie(setting, chord, head, (left - 1.6, left), above);
-            }
-        }
+impl Arc {
+    fn toward(&self) -> f32 {
+        if self.above { -1.0 } else { 1.0 }
     }
-}
 
-/// Away from the stem; in a chord the upper half upward.
-fn tie_above(chord: &Chord, nth: usize, count: usize) -> bool {
-    match (chord.company, count) {
-        (Some(upper), _) => upper,
-        (None, 1) => above_head(chord),
-        (None, _) => 2 * nth >= count,
+    fn run(&self) -> f32 {
+        (self.to.0 - self.from.0).max(0.01)
     }
-}
 
-/// Where the tied note stands: the left edge of its head.
-fn follower(setting: &Setting, chord: &Chord, head: &ReadyHead) -> Option<f32> {
-    let end = chord.at + chord.event.lasts;
-    setting.order.chords().find_map(|(_, next, x)| {
-        let same = |other: &&ReadyHead| {
-            other.head.tied_from && other.staff == head.staff && other.head.place == head.head.place
+    /// The point at a part of the run.
+    pub fn at(&self, part: f32) -> Point {
+        let y = self.from.1 + part * (self.to.1 - self.from.1) + self.toward() * self.height * bulge(part);
+        (self.from.0 + part * (self.to.0 - self.from.0), y)
+    }
+
+    /// The arc changed as little as clears all these points: near an end that end moves away, elsewhere the arc
+    /// rises up to `most`, and stands further off beyond.
+    pub fn cleared(mut self, points: &[Point], most: f32) -> Arc {
+        let toward = self.toward();
+        let obstacle = |(x, y): &Point| {
+            let part = (x - self.from.0) / self.run();
+            (0.0..=1.0).contains(&part).then(|| {
+                let bulge = bulge(part);
+                Obstacle { part, bulge, y: y + toward * (CLEAR + CURVE_MIDDLE * bulge) }
+            })
         };
-        if next.at != end {
-            return None;
+        let obstacles: Vec<Obstacle> = points.iter().filter_map(obstacle).collect();
+        for _ in 0..obstacles.len() {
+            let lacks = obstacles.iter().map(|obstacle| (self.lacks(obstacle), obstacle));
+            let Some((lack, worst)) = lacks.max_by(|a, b| a.0.total_cmp(&b.0)).filter(|(lack, _)| *lack > 1e-3) else {
+                break;
+            };
+            self.give_way(worst, lack, most);
         }
-        next.heads.iter().find(same).map(|other| x + next.dx + other.dx - 0.1)
-    })
-}
+        self
+    }
 
-fn has_source(setting: &Setting, chord: &Chord, head: &ReadyHead) -> bool {
-    setting.order.chords().any(|(_, before, _)| {
-        let same =
-            |other: &ReadyHead| other.head.tied_on && other.staff == head.staff && other.head.place == head.head.place;
-        before.at + before.event.lasts == chord.at && before.at < chord.at && before.heads.iter().any(same)
-    })
-}
+    /// How much too near it is to an obstacle.
+    fn lacks(&self, Obstacle { part, bulge, y }: &Obstacle) -> f32 {
+        let line = self.from.1 + part * (self.to.1 - self.from.1);
+        self.toward() * (y - line) - self.height * bulge
+    }
 
-fn edge_after(setting: &Setting, right: f32) -> f32 {
-    setting.order.width.min(right + 2.2).max(right + 0.8)
-}
-
-fn draw_tie(setting: &mut Setting, chord: &Chord, head: &ReadyHead, (from, to): (f32, f32), above: bool) {
-    let toward = if above { -1.0 } else { 1.0 };
-    // A single head's tie leaves beside it and over it, the inner ones of a chord between the heads.
-    let y = head.y + toward * if chord.heads.len() == 1 { 0.6 } else { 0.3 };
-    let inset = if chord.heads.len() == 1 { 0.25 } else { 0.0 };
-    let (from, to) = (from - inset, (to + inset).max(from + 0.5));
-    let height = toward * tie_height(to - from);
-    let middle = 0.5 * (from + to);
-    let reach = y + height;
-    let quarter = 0.25 * (to - from);
-    setting.pen.take(head.staff, [middle - quarter, reach.min(y), middle + quarter, reach.max(y)]);
-    let ink = setting.order.ink(chord);
-    setting.pen.mark(head.staff, ink, lens((from, y), (to, y), height, CURVE_MIDDLE));
-}
-
-pub fn slurs(setting: &mut Setting) {
-    let spanners = &setting.order.galley.part.spanners;
-    for spanner in spanners.iter().filter(|spanner| spanner.kind == Spans::Slur) {
-        if is_shown(setting, spanner) {
-            slur(setting, spanner);
+    fn give_way(&mut self, obstacle: &Obstacle, lack: f32, most: f32) {
+        let toward = self.toward();
+        if obstacle.part < END {
+            self.from.1 += toward * lack / (1.0 - obstacle.part);
+        } else if obstacle.part > 1.0 - END {
+            self.to.1 += toward * lack / obstacle.part;
+        } else {
+            let rise = (lack / obstacle.bulge).min((most - self.height).max(0.0));
+            let left = lack - rise * obstacle.bulge;
+            self.height += rise;
+            self.from.1 += toward * left;
+            self.to.1 += toward * left;
         }
     }
-}
 
-fn slur(setting: &mut Setting, spanner: &Spanner) {
-    let (from, to) = (anchored(setting, &spanner.from), anchored(setting, &spanner.to));
-    let Some((chord, _)) = from.or(to) else { return };
-    if let Some((note, x)) = to.filter(|_| chord.is_grace() && spanner.from.grace == 1) {
-        return grace_slur(setting, from.unwrap_or((note, x)), (note, x));
-    }
-    let above = spanner.above.unwrap_or_else(|| slur_above(setting, spanner, chord));
-    let toward = if above { -1.0 } else { 1.0 };
-    let end = |found: Option<(&Chord, f32)>, otherwise: f32| match found {
-        Some((chord, x)) => slur_end(setting, chord, x, above),
-        None => (otherwise, if above { -1.5 } else { STAFF + 1.5 }),
-    };
-    let (mut a, mut b) = (end(from, begin(setting)), end(to, setting.order.width));
-    if from.is_none() {
-        a.1 = b.1 + 0.5 * toward;
-    }
-    if to.is_none() {
-        b.1 = a.1 + 0.5 * toward;
-    }
-    if b.0 < a.0 + 0.8 {
-        return;
-    }
-    let staff = chord.staff;
-    let needed = slur_height(setting, staff, a, b, above);
-    let height = needed.min(0.8 + 0.3 * (b.0 - a.0)).min(HIGHEST_SLUR);
-    // What an arc of this height does not clear it clears by standing further off.
-    let off = 0.8 * (needed - height).min(4.0);
-    (a.1, b.1) = (a.1 + toward * off, b.1 + toward * off);
-    for step in 1..8 {
-        let (left, right) = (step as f32 / 9.0, (step + 1) as f32 / 9.0);
-        let y = |part: f32| a.1 + part * (b.1 - a.1) + toward * 4.0 * part * (1.0 - part) * height;
-        let (x0, x1) = (a.0 + left * (b.0 - a.0), a.0 + right * (b.0 - a.0));
-        let (top, bottom) = (y(left).min(y(right)), y(left).max(y(right)));
-        setting.pen.take(staff, [x0, top - 0.1, x1, bottom + 0.1]);
-    }
-    let ink = ink_between(setting, spanner, staff);
-    setting.pen.mark(staff, ink, lens(a, b, toward * height, CURVE_MIDDLE));
-}
-
-/// From a single grace note to its note: a small arc at their heads, away from the stems of grace notes (Gould 2011,
-/// "Grace notes", from memory).
-fn grace_slur(setting: &mut Setting, (grace, grace_x): (&Chord, f32), (note, x): (&Chord, f32)) {
-    let above = !grace.up;
-    let toward = if above { -1.0 } else { 1.0 };
-    let side = |chord: &Chord| if above { chord.ends()[0] } else { chord.ends()[1] };
-    let from = (grace_x + grace.dx + 0.5 * grace.head_width(), side(grace) + toward * 0.6);
-    let to = (x + note.dx - 0.15, side(note) + toward * 0.5);
-    if to.0 > from.0 + 0.5 {
-        let height = toward * tie_height(to.0 - from.0);
-        let reach = if above { from.1.min(to.1) + height } else { from.1.max(to.1) + height };
-        setting.pen.take(grace.staff, [from.0, from.1.min(reach), to.0, from.1.max(reach)]);
-        let ink = setting.order.ink(note);
-        setting.pen.mark(grace.staff, ink, lens(from, to, height, 0.8 * CURVE_MIDDLE));
-    }
-}
-
-/// Over the notes unless all stems point up; in company outside.
-fn slur_above(setting: &Setting, spanner: &Spanner, chord: &Chord) -> bool {
-    if let Some(upper) = chord.company {
-        return upper;
-    }
-    let (from, to) = (time(setting, &spanner.from), time(setting, &spanner.to));
-    let inside = setting.order.chords().filter(|(_, other, _)| {
-        let at = quarters(other.at);
-        !other.is_rest() && other.staff == chord.staff && other.voice == chord.voice && from <= at && at <= to
-    });
-    inside.map(|(_, other, _)| other).any(|other| !other.up || !other.has_stem())
-}
-
-/// At the head, or over the stem where that is on this side.
-fn slur_end(setting: &Setting, chord: &Chord, x: f32, above: bool) -> Point {
-    let [highest, lowest] = chord.ends();
-    let middle = x + chord.dx + 0.5 * chord.head_width();
-    if chord.is_rest() {
-        return (middle, if above { chord.rest - 1.5 } else { chord.rest + 1.5 });
-    }
-    let at_stem = chord.has_stem() && chord.up == above;
-    let x = if at_stem { x + chord.stem_x() } else { middle };
-    let signed = &setting.pen.skylines[chord.staff];
-    let y = if above {
-        (if at_stem { setting.tip(chord, middle) } else { highest - 0.5 }).min(near_signs(
-            chord,
-            signed.above(middle - 0.1, middle + 0.1),
-            highest - 2.2,
-        ))
-    } else {
-        (if at_stem { setting.tip(chord, middle) } else { lowest + 0.5 }).max(near_signs(
-            chord,
-            signed.below(middle - 0.1, middle + 0.1),
-            lowest + 2.2,
-        ))
-    };
-    (x, y + if above { -APART } else { APART })
-}
-
-/// A slur goes round the articulations of its end notes; the staff's own edge does not count.
-fn near_signs(chord: &Chord, edge: f32, most: f32) -> f32 {
-    let [highest, lowest] = chord.ends();
-    if chord.event.articulations.is_empty() {
-        0.5 * (highest + lowest)
-    } else if most < lowest {
-        edge.max(most)
-    } else {
-        edge.min(most)
-    }
-}
-
-const HIGHEST_SLUR: f32 = 4.0;
-
-/// A slur is a shallow arc that clears what is under it.
-fn slur_height(setting: &Setting, staff: usize, a: Point, b: Point, above: bool) -> f32 {
-    let length = b.0 - a.0;
-    let natural = (0.5 + 0.09 * length).clamp(0.7, 2.4);
-    let line = &setting.pen.skylines[staff];
-    let mut height = natural;
-    for step in 1..12 {
-        let part = step as f32 / 12.0;
-        let x = a.0 + part * length;
-        let chord = a.1 + part * (b.1 - a.1);
-        let edge = if above { chord - line.above(x - 0.1, x + 0.1) } else { line.below(x - 0.1, x + 0.1) - chord };
-        // Lines of the staff itself may be crossed.
-        let outside =
-            if above { line.above(x - 0.1, x + 0.1) < -0.01 } else { line.below(x - 0.1, x + 0.1) > STAFF + 0.01 };
-        if outside {
-            height = height.max((edge + APART) / (4.0 * part * (1.0 - part)).max(0.4));
+    /// Draws it, so thick in its middle, and takes its room.
+    pub fn draw(&self, pen: &mut Pen, staff: usize, ink: Ink, thickness: f32) {
+        let (toward, run) = (self.toward(), self.run());
+        let at = |part: f32, height: f32| {
+            (self.from.0 + part * run, self.from.1 + part * (self.to.1 - self.from.1) + toward * height)
+        };
+        // A cubic reaches three quarters of its control points' height.
+        let (outer, inner) = (self.height / 0.75, (self.height - thickness) / 0.75);
+        let shoulders = |height: f32| [at(SHOULDER, height), at(1.0 - SHOULDER, height)];
+        let form = Form::Curve { ends: [self.from, self.to], outer: shoulders(outer), inner: shoulders(inner) };
+        pen.mark(staff, ink, form);
+        let mut before = self.from;
+        for piece in 1..=PIECES {
+            let next = self.at(piece as f32 / PIECES as f32);
+            pen.take(staff, [before.0, before.1.min(next.1) - 0.1, next.0, before.1.max(next.1) + 0.1]);
+            before = next;
         }
     }
-    height
+}
+
+/// The points that a curve over (`above`) or under marks of a staff between two places has to keep off.
+pub fn in_the_way(marks: &[Mark], staff: usize, (left, right): (f32, f32), above: bool) -> Vec<Point> {
+    let mut points = Vec::new();
+    for mark in marks.iter().filter(|mark| mark.staff == staff) {
+        edge(&mark.form, above, &mut points);
+    }
+    points.retain(|(x, _)| left < *x && *x < right);
+    points
+}
+
+/// Points along the upper or lower edge of a form.
+fn edge(form: &Form, above: bool, points: &mut Vec<Point>) {
+    match form {
+        Form::Glyph { at, glyph, space } => {
+            let [left, top, right, bottom] = covered(*glyph, *at, *space);
+            let y = if above { top } else { bottom };
+            points.extend([(left, y), (0.5 * (left + right), y), (right, y)]);
+        }
+        Form::Line { from, to, .. } => along(*from, *to, points),
+        Form::Polygon { points: corners } => {
+            let next = corners.iter().skip(1).chain(corners.first());
+            corners.iter().zip(next).for_each(|(from, to)| along(*from, *to, points));
+        }
+        Form::Text { at: (x, y), size, text, .. } => {
+            let half = 0.5 * text_width(text, *size);
+            let y = y + if above { -0.4 } else { 0.4 } * size;
+            along((x - half, y), (x + half, y), points);
+        }
+        Form::Curve { ends, outer, .. } => {
+            let middle = |a: Point, b: Point| (0.5 * (a.0 + b.0), 0.25 * a.1 + 0.75 * b.1);
+            points.extend([middle(ends[0], outer[0]), middle(ends[1], outer[1])]);
+        }
+        Form::Ellipse { .. } => {}
+    }
+}
+
+/// Points no further apart than a space.
+fn along(from: Point, to: Point, points: &mut Vec<Point>) {
+    let pieces = (to.0 - from.0).abs().ceil().clamp(1.0, 100.0);
+    points.extend((0..=pieces as usize).map(|nth| {
+        let part = nth as f32 / pieces;
+        (from.0 + part * (to.0 - from.0), from.1 + part * (to.1 - from.1))
+    }));
 }

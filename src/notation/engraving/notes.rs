@@ -6,7 +6,7 @@ use super::{
     super::drawing::Ink,
     accidentals::BRACKET_WIDTH,
     beaming::{self, Lie, Stalk, Stroke},
-    chords::Chord,
+    chords::{Chord, DOT_STEP},
     glyph::Glyph,
     metrics::{BEAM, BEAM_STEP, LEDGER, LEDGER_OUT, STEM},
     system::Setting,
@@ -139,7 +139,7 @@ impl<'a> Setting<'a> {
 
     fn dots(&mut self, chord: &Chord, x: f32, ink: Ink, staff: usize, y: f32) {
         for nth in 0..chord.event.dots.min(4) {
-            let at = (x + chord.dots + 0.55 * f32::from(nth), y);
+            let at = (x + chord.dots + DOT_STEP * f32::from(nth), y);
             self.pen.glyph(staff, ink, Glyph::Staccato, at, chord.scale);
         }
     }

@@ -9,11 +9,11 @@ use super::{
     beaming::Lie,
     chords::{Chord, Galley, clefs_at_end, staff_index},
     columns::{CLEF_BEFORE, Column, Holds, leftmost},
-    curves, dynamics,
+    dynamics,
     metrics::{STAFF, STAFF_LINE},
     outside, pedals,
     pen::{Bounds, Pen},
-    rails, signatures, trills, tuplets, words,
+    rails, signatures, slurs, ties, trills, tuplets, words,
 };
 use crate::music::Quarters;
 
@@ -79,10 +79,10 @@ impl<'a> Order<'a> {
         setting.signatures();
         setting.beams();
         setting.notes();
-        curves::ties(&mut setting);
+        ties::ties(&mut setting);
         outside::articulations(&mut setting);
         tuplets::tuplets(&mut setting);
-        curves::slurs(&mut setting);
+        slurs::slurs(&mut setting);
         outside::fingerings(&mut setting);
         outside::ornaments(&mut setting);
         trills::trills(&mut setting);

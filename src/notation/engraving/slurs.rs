@@ -1,0 +1,100 @@
+//! Slurs: from note to note, round what they span.
+//!
+//! Refuses to know what is placed over and under the staff later.
+
+use super::{
+    super::drawing::Point,
+    chords::{Chord, quarters},
+    curves::{Arc, in_the_way},
+    metrics::{CURVE_MIDDLE, STAFF},
+    spans::{APART, anchored, begin, ink_between, is_shown, time},
+    system::Setting,
+    ties::tie_height,
+};
+use crate::music::written::{Spanner, Spans};
+
+/// A slur is no higher than this over its ends; what is higher makes it stand further off.
+const HIGHEST: f32 = 4.0;
+
+pub fn slurs(setting: &mut Setting) {
+    // Slurs may cross one another.
+    let others = setting.pen.marks.len();
+    let spanners = &setting.order.galley.part.spanners;
+    for spanner in spanners.iter().filter(|spanner| spanner.kind == Spans::Slur) {
+        if is_shown(setting, spanner) {
+            slur(setting, spanner, others);
+        }
+    }
+}
+
+fn slur(setting: &mut Setting, spanner: &Spanner, others: usize) {
+    let (from, to) = (anchored(setting, &spanner.from), anchored(setting, &spanner.to));
+    let Some((chord, _)) = from.or(to) else { return };
+    if let Some((note, x)) = to.filter(|_| chord.is_grace() && spanner.from.grace == 1) {
+        return grace_slur(setting, from.unwrap_or((note, x)), (note, x));
+    }
+    let above = spanner.above.unwrap_or_else(|| slur_above(setting, spanner, chord));
+    let toward = if above { -1.0 } else { 1.0 };
+    let end = |found: Option<(&Chord, f32)>, otherwise: f32| match found {
+        Some(found) => slur_end(setting, others, found, above),
+        None => (otherwise, if above { -1.5 } else { STAFF + 1.5 }),
+    };
+    let (mut a, mut b) = (end(from, begin(setting)), end(to, setting.order.width));
+    if from.is_none() {
+        a.1 = b.1 + 0.5 * toward;
+    }
+    if to.is_none() {
+        b.1 = a.1 + 0.5 * toward;
+    }
+    let length = b.0 - a.0;
+    if length < 0.8 {
+        return;
+    }
+    let shallow = Arc { from: a, to: b, height: (0.5 + 0.09 * length).clamp(0.7, 2.4), above };
+    let points = in_the_way(&setting.pen.marks[..others], chord.staff, (a.0, b.0), above);
+    let arc = shallow.cleared(&points, (0.8 + 0.3 * length).min(HIGHEST));
+    let ink = ink_between(setting, spanner, chord.staff);
+    arc.draw(&mut setting.pen, chord.staff, ink, CURVE_MIDDLE);
+}
+
+/// From a single grace note to its note: a small arc at their heads, away from the stems of grace notes (Gould 2011,
+/// "Grace notes", from memory).
+fn grace_slur(setting: &mut Setting, (grace, grace_x): (&Chord, f32), (note, x): (&Chord, f32)) {
+    let above = !grace.up;
+    let toward = if above { -1.0 } else { 1.0 };
+    let side = |chord: &Chord| if above { chord.ends()[0] } else { chord.ends()[1] };
+    let from = (grace_x + grace.dx + 0.5 * grace.head_width(), side(grace) + toward * 0.6);
+    let to = (x + note.dx - 0.15, side(note) + toward * 0.5);
+    if to.0 > from.0 + 0.5 {
+        let arc = Arc { from, to, height: tie_height(to.0 - from.0), above };
+        arc.draw(&mut setting.pen, grace.staff, setting.order.ink(note), 0.8 * CURVE_MIDDLE);
+    }
+}
+
+/// Over the notes unless all stems point up; in company outside.
+fn slur_above(setting: &Setting, spanner: &Spanner, chord: &Chord) -> bool {
+    if let Some(upper) = chord.company {
+        return upper;
+    }
+    let (from, to) = (time(setting, &spanner.from), time(setting, &spanner.to));
+    let inside = setting.order.chords().filter(|(_, other, _)| {
+        let at = quarters(other.at);
+        !other.is_rest() && other.staff == chord.staff && other.voice == chord.voice && from <= at && at <= to
+    });
+    inside.map(|(_, other, _)| other).any(|other| !other.up || !other.has_stem())
+}
+
+/// At the head, or over the stem where that is on this side, outside the signs of the note.
+fn slur_end(setting: &Setting, others: usize, (chord, x): (&Chord, f32), above: bool) -> Point {
+    let width = if chord.is_rest() { chord.rest_glyph().width() } else { chord.head_width() };
+    let middle = x + chord.dx + 0.5 * width;
+    let marks = &setting.pen.marks[..others];
+    let points = in_the_way(marks, chord.staff, (middle - OWN, middle + OWN), above);
+    let ys = points.into_iter().map(|(_, y)| y);
+    let y = if above { ys.fold(f32::MAX, f32::min) - APART } else { ys.fold(f32::MIN, f32::max) + APART };
+    let at_stem = chord.has_stem() && chord.up == above;
+    (if at_stem { x + chord.stem_x() } else { middle }, y.clamp(-40.0, 44.0))
+}
+
+/// What is this near to the middle of a head belongs to its note.
+const OWN: f32 = 0.7;
