@@ -228,6 +228,22 @@ fn any_part() -> impl Strategy<Value = Part> {
     prop::collection::vec(any_bar(), 1..3).prop_map(part)
 }
 
+prop_compose! {
+    /// Eighths or sixteenths that change from staff to staff under their beams.
+    fn any_across()(
+        value in prop::sample::select(vec![8, 16]),
+        notes in prop::collection::vec((any_notes(31, 39), any_notes(20, 28), any::<bool>()), 16),
+        whole in any_notes(14, 18),
+    ) -> Part {
+        let token = |(upper, lower, down): &(String, String, bool)| match down {
+            true => format!("{lower}:{value}/s2"),
+            false => format!("{upper}:{value}"),
+        };
+        let voice: Vec<String> = notes[..value].iter().map(token).collect();
+        part(vec![bar("4/4", 0, &[(1, &voice.join(" ")), (2, &format!("{whole}:1"))])])
+    }
+}
+
 proptest! {
     #![proptest_config(ProptestConfig { failure_persistence: None, cases: 200, ..ProptestConfig::default() })]
 
@@ -355,6 +371,27 @@ proptest! {
             let (run, rise) = (b.0 - a.0, b.1 - a.1);
             prop_assert!(run > 0.0 && (rise / run).abs() <= 0.26, "{rise} over {run}");
             prop_assert!(rise.abs() / sheet.space <= 1.3, "{}", rise / sheet.space);
+        }
+    }
+
+    #[test]
+    fn beams_across_the_staves_are_legal(part in any_across(), width in 700u16..1180) {
+        let sheet = everything(&part, f32::from(width), 400.0);
+        let heads = glyphs(&sheet, is_head);
+        for [_, top, _, bottom] in stems(&sheet) {
+            prop_assert!((bottom - top) / sheet.space >= 2.0, "{}", (bottom - top) / sheet.space);
+        }
+        for [a, b, c, d] in beams(&sheet) {
+            let (run, rise) = (b.0 - a.0, b.1 - a.1);
+            prop_assert!(run > 0.0 && (rise / run).abs() <= 0.26, "{rise} over {run}");
+            prop_assert!(rise.abs() / sheet.space <= 1.3, "{}", rise / sheet.space);
+            let covers = |[left, top, right, bottom]: &Bounds| {
+                let by = 0.05 * sheet.space;
+                [*left, 0.5 * (left + right), *right].iter().any(|x| {
+                    [top + by, bottom - by].iter().any(|y| is_in_beam(&[a, b, c, d], (*x, *y), by))
+                })
+            };
+            prop_assert!(!heads.iter().any(covers), "a beam runs through a head at {} px a space", sheet.space);
         }
     }
 

@@ -311,6 +311,15 @@ fn pedals() -> Part {
     drawn
 }
 
+/// Beams across the staves: falling, rising, to and fro, of two kinds.
+fn across() -> Part {
+    part(vec![
+        bar("2/4", 0, &[(1, "C5:16 G4:16 E4:16/s2 C4:16/s2 C3:16/s2 G3:16/s2 E4:16 C5:16"), (2, "C2:2")]),
+        bar("2/4", 0, &[(1, "E5:8 A4:16 C4:16/s2 A3:8/s2 C5:8"), (2, "A2:2")]),
+        bar("2/4", 0, &[(1, "D5:8 B4:8 G3:8/s2 D3:8/s2"), (2, "G2:2")]),
+    ])
+}
+
 /// How fast and how, with dynamic marks and hairpins; a place with a name.
 fn words() -> Part {
     let manner = |text: &str| Says::Manner(text.into());
@@ -334,8 +343,9 @@ fn words() -> Part {
 }
 
 /// The constructed cases.
-fn cases() -> [(&'static str, Part); 15] {
+fn cases() -> [(&'static str, Part); 16] {
     [
+        ("across", across()),
         ("words", words()),
         ("alternations", alternations()),
         ("pedals", pedals()),

@@ -43,9 +43,15 @@ pub fn set(chords: &mut [Chord], bar: &ScoreBar, columns: usize) {
     let mut held = Held::new();
     for column in 0..columns {
         let members: Vec<usize> = (0..chords.len()).filter(|index| chords[*index].column == column).collect();
+        // Voices that share a head share its accidental.
+        let mut here: Vec<(usize, Diatonic, Glyph)> = Vec::new();
         for index in &members {
+            let is_grace = chords[*index].is_grace();
             for head in &mut chords[*index].heads {
-                head.accidental = printed(head.head, head.staff, bar.fifths, &mut held);
+                let sign = printed(head.head, head.staff, bar.fifths, &mut held);
+                let mark = |sign: &ReadyAccidental| (head.staff, head.head.place, sign.glyph);
+                head.accidental = sign.filter(|sign| is_grace || !here.contains(&mark(sign)));
+                here.extend(head.accidental.as_ref().filter(|_| !is_grace).map(mark));
             }
         }
         let (graces, notes): (Vec<usize>, Vec<usize>) = members.iter().partition(|index| chords[**index].is_grace());

@@ -3,9 +3,9 @@
 //! Refuses to know notes that stay on their staff.
 
 use super::{
-    beaming::Lie,
+    beaming::{Lie, limited_rise},
     chords::Chord,
-    metrics::{STAFF, STEM, STEM_LENGTH},
+    metrics::{BEAM, BEAM_STEP, STEM, STEM_LENGTH, STEM_SHORTEST},
     system::Setting,
 };
 
@@ -21,7 +21,7 @@ pub fn draw(setting: &mut Setting, tops: &[f32]) {
     for beam in 0..order.galley.beams.len() {
         let members = setting.members(beam);
         if members.len() > 1 && setting.lies[beam].is_none() {
-            level_beam(setting, &members, tops);
+            beam_between(setting, &members, tops);
         }
     }
 }
@@ -39,16 +39,66 @@ fn stem(setting: &mut Setting, chord: &Chord, x: f32, tops: &[f32]) {
     setting.pen.line(0, setting.order.ink(chord), (middle, from), (middle, to), STEM);
 }
 
-/// A beam in the middle between the staves, level.
-fn level_beam(setting: &mut Setting, members: &[(&Chord, f32)], tops: &[f32]) {
-    let staves = || members.iter().flat_map(|(chord, _)| chord.heads.iter().map(|head| head.staff));
-    let (upper, lower) = (staves().min().unwrap_or(0), staves().max().unwrap_or(0));
-    let y = 0.5 * (tops[upper] + STAFF + tops[lower]);
-    setting.draw_beam(members, Lie { x: 0.0, y, slope: 0.0 }, 0, members[0].0.up);
-    for (chord, x) in members {
+/// A beam between the staves.
+fn beam_between(setting: &mut Setting, members: &[(&Chord, f32)], tops: &[f32]) {
+    let most = members.iter().map(|(chord, _)| chord.flags() + usize::from(chord.strokes)).max().unwrap_or(1);
+    let thick = BEAM_STEP * most.saturating_sub(1) as f32 + BEAM;
+    let (up, mut lie) = (members[0].0.up, balanced(members, tops, thick));
+    // Further beams lie below the outermost where the first stem points up.
+    lie.y += if up { 0.0 } else { thick };
+    setting.draw_beam(members, lie, 0, up);
+    for (chord, x) in members.iter().filter(|(chord, _)| chord.has_stem()) {
         let (high, low) = ends(chord, tops);
-        let foot = if chord.up { low } else { high };
-        let middle = x + chord.stem_x();
-        setting.pen.line(0, setting.order.ink(chord), (middle, foot), (middle, y), STEM);
+        let (foot, middle) = (if chord.up { low } else { high }, x + chord.stem_x());
+        // A stem ends inside its beam.
+        let into = match (chord.up == up, up) {
+            (true, true) => 0.1,
+            (true, false) => -0.1,
+            (false, _) => 0.0,
+        };
+        let tip = (middle, lie.at(middle) + into);
+        setting.pen.line(0, setting.order.ink(chord), (middle, foot), tip, STEM);
     }
+}
+
+/// How the upper edge of beams so thick lies: it follows its outer notes as far as it may, and less or not at all where
+/// stems would become too short; equally near to the notes over and under it (Ross 1970; Gould 2011, "Beams"; from
+/// memory).
+fn balanced(members: &[(&Chord, f32)], tops: &[f32], thick: f32) -> Lie {
+    let stem = |(chord, x): &(&Chord, f32)| x + chord.stem_x();
+    let x = stem(&members[0]);
+    let run = (stem(&members[members.len() - 1]) - x).max(0.1);
+    let slant = rise(members, tops, run) / run;
+    let mut chosen = None;
+    for part in [1.0, 0.5, 0.0] {
+        let slope = part * slant;
+        // Between the lowest of the notes over it and the highest of those under it.
+        let (mut over, mut under) = (f32::MIN, f32::MAX);
+        for member in members {
+            let ((high, low), off) = (ends(member.0, tops), slope * (stem(member) - x));
+            match member.0.up {
+                true => under = under.min(high - off),
+                false => over = over.max(low - off),
+            }
+        }
+        // Where all stems point one way there is nothing on the other side.
+        let most = thick + 2.0 * STEM_LENGTH;
+        (over, under) =
+            (if over == f32::MIN { under - most } else { over }, if under == f32::MAX { over + most } else { under });
+        let room = 0.5 * (under - over - thick);
+        chosen = Some(Lie { x, y: over + room, slope });
+        if room >= STEM_SHORTEST {
+            break;
+        }
+    }
+    chosen.unwrap_or(Lie { x, y: 0.0, slope: 0.0 })
+}
+
+/// How far the beam falls from its first note to its last. Where the notes change sides more than once it is level
+/// (common practice, no source).
+fn rise(members: &[(&Chord, f32)], tops: &[f32], run: f32) -> f32 {
+    let changes = members.windows(2).filter(|pair| pair[0].0.up != pair[1].0.up).count();
+    let (first, last) = (members[0].0, members[members.len() - 1].0);
+    let near = |chord: &Chord| if chord.up { ends(chord, tops).0 } else { ends(chord, tops).1 };
+    if changes > 1 { 0.0 } else { limited_rise(near(last) - near(first), run) }
 }

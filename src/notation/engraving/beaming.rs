@@ -205,14 +205,16 @@ fn rise(stalks: &[Stalk], up: bool, run: f32) -> f32 {
     } else {
         inner.fold(f32::MIN, f32::max) >= first.max(last)
     };
-    if level || first == last {
-        return 0.0;
-    }
-    let steps = (2.0 * (last - first)).abs().round() as usize;
+    if level { 0.0 } else { limited_rise(last - first, run) }
+}
+
+/// How far a beam falls over its run whose outer notes fall by so many spaces.
+pub fn limited_rise(apart: f32, run: f32) -> f32 {
+    let steps = (2.0 * apart).abs().round() as usize;
     let most = [0.0, 0.25, 0.5, 0.75, 1.0, 1.0, BEAM_RISE][steps.min(6)];
     let most = most.min(BEAM_SLOPE * run);
     let quarters = (4.0 * most).floor() / 4.0;
-    if last > first { quarters } else { -quarters }
+    quarters.copysign(apart)
 }
 
 /// In the staff a beam's ends sit on a line, straddle it or hang from it, so that no wedge of white is left

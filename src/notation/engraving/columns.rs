@@ -128,7 +128,15 @@ impl Column {
 }
 
 /// How far the wave of an arpeggio stands out to the left.
-pub const ARPEGGIO: f32 = 0.75;
+const ARPEGGIO: f32 = 0.75;
+
+/// The left edge of a chord's arpeggio: before its accidentals and ledger lines.
+pub fn arpeggio_left(chord: &Chord) -> f32 {
+    let [highest, lowest] = chord.ends();
+    let ledgers = if highest < -0.6 || lowest > 4.6 { LEDGER_OUT } else { 0.0 };
+    chord.left().min(chord.dx - ledgers) - ARPEGGIO
+}
+
 /// Distance of a clef before what it stands before.
 pub const CLEF_BEFORE: f32 = 0.35;
 
@@ -158,7 +166,8 @@ fn cover(chord: &Chord, boxes: &mut Vec<(usize, Bounds)>) {
     }
     if chord.event.articulations.contains(&Articulation::Arpeggio) {
         let [highest, lowest] = chord.ends();
-        boxes.push((chord.staff, [chord.left() - ARPEGGIO, highest - 0.6, chord.left(), lowest + 0.6]));
+        let left = arpeggio_left(chord);
+        boxes.push((chord.staff, [left, highest - 0.6, left + ARPEGGIO, lowest + 0.6]));
     }
     if chord.event.dots > 0 {
         let right = chord.dots + DOT_STEP * f32::from(chord.event.dots.min(4));

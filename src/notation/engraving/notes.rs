@@ -13,6 +13,9 @@ use super::{
     tremolos,
 };
 
+/// Least distance between the ledger lines of two notes.
+const LEDGER_GAP: f32 = 0.25;
+
 impl<'a> Setting<'a> {
     /// Where a chord's stem ends: at its beam, or as long as it is alone.
     pub fn tip(&self, chord: &Chord, x: f32) -> f32 {
@@ -150,7 +153,8 @@ impl<'a> Setting<'a> {
             return;
         }
         let ink = if self.order.ink(chord) == Ink::Full { Ink::Full } else { Ink::Faint };
-        let (out, width) = (LEDGER_OUT * chord.scale, chord.head_width());
+        let width = chord.head_width();
+        let outs = [false, true].map(|right| self.ledger_out(chord, x, right));
         let staves = 0..self.order.galley.staves();
         for staff in staves {
             let heads = || chord.heads.iter().filter(|head| head.staff == staff);
@@ -161,11 +165,25 @@ impl<'a> Setting<'a> {
                     let beyond = heads().filter(|head| side * (head.y - y) > -0.75);
                     let (left, right) = beyond
                         .fold((f32::MAX, f32::MIN), |(left, right), head| (left.min(head.dx), right.max(head.dx)));
-                    let (left, right) = (x + chord.dx + left - out, x + chord.dx + right + width + out);
+                    let (left, right) = (x + chord.dx + left - outs[0], x + chord.dx + right + width + outs[1]);
                     self.pen.line(staff, ink, (left, y), (right, y), LEDGER);
                 }
             }
         }
+    }
+
+    /// How far a ledger line reaches beyond the heads: less where the next ones are near, so that the lines of two
+    /// notes do not touch (Gould 2011, "Ledger lines", from memory).
+    fn ledger_out(&self, chord: &Chord, x: f32, right: bool) -> f32 {
+        let notes = || self.order.columns.iter().filter(|column| column.is_notes());
+        let gap = match right {
+            true => notes().find(|column| column.x > x + 0.01).map(|next| next.x - x - chord.right()),
+            false => {
+                notes().rfind(|column| column.x < x - 0.01).map(|before| x + chord.dx - before.x - chord.head_width())
+            }
+        };
+        let most = LEDGER_OUT * chord.scale;
+        gap.map_or(most, |gap| (0.5 * (gap - LEDGER_GAP)).clamp(0.4 * most, most))
     }
 
     fn stem(&mut self, chord: &Chord, x: f32, ink: Ink) {

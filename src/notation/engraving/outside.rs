@@ -6,7 +6,7 @@
 use super::{
     super::drawing::{Form, Ink},
     chords::Chord,
-    columns::{ARPEGGIO, Holds},
+    columns::{Holds, arpeggio_left},
     glyph::Glyph,
     metrics::{STEM, TEXT_HEIGHT},
     pen::{meet, text_width},
@@ -123,7 +123,7 @@ fn near(setting: &mut Setting, chord: &Chord, ink: Ink, glyph: Glyph, x: f32, ab
 
 fn arpeggio(setting: &mut Setting, chord: &Chord, x: f32, ink: Ink) {
     let [highest, lowest] = chord.ends();
-    let left = x + chord.left() - ARPEGGIO;
+    let left = x + arpeggio_left(chord);
     let waves = ((lowest - highest) + 1.0).ceil().max(1.0) as usize;
     for wave in 0..waves.min(24) {
         setting.pen.glyph(chord.staff, ink, Glyph::Arpeggio, (left, highest - 0.5 + wave as f32), 1.0);
