@@ -3,9 +3,9 @@
 //! Refuses to know what is in them.
 
 use base64::{Engine, prelude::BASE64_STANDARD};
-use flate2::{Compression, bufread::DeflateDecoder, bufread::DeflateEncoder};
+use miniz_oxide::{deflate::compress_to_vec, inflate::decompress_to_vec_with_limit};
 use serde::{Deserialize, Serialize};
-use std::{fmt, io::Read, rc::Rc};
+use std::{fmt, rc::Rc};
 
 /// The score file a piece came from: deflated (RFC 1951) and written in base 64 (RFC 4648).
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -20,7 +20,9 @@ pub struct ScoreFile {
 /// for everything.
 const MOST_KEPT: usize = 600_000;
 /// Longest file that is unpacked again, in bytes.
-const MOST_UNPACKED: u64 = 10 << 20;
+const MOST_UNPACKED: usize = 10 << 20;
+/// How hard is tried to make a file small, from 0 to 9.
+const EFFORT: u8 = 9;
 
 /// Why a score file is not to be had.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -46,11 +48,7 @@ impl ScoreFile {
     /// # Errors
     /// [`ScoreFileError::TooLargeToKeep`] where even packed it would crowd out the journal.
     pub fn pack(name: String, bytes: &[u8]) -> Result<ScoreFile, ScoreFileError> {
-        let mut packed = Vec::new();
-        DeflateEncoder::new(bytes, Compression::best())
-            .read_to_end(&mut packed)
-            .map_err(|_| ScoreFileError::TooLargeToKeep)?;
-        let deflated = BASE64_STANDARD.encode(packed);
+        let deflated = BASE64_STANDARD.encode(compress_to_vec(bytes, EFFORT));
         if deflated.len() > MOST_KEPT {
             return Err(ScoreFileError::TooLargeToKeep);
         }
@@ -63,12 +61,7 @@ impl ScoreFile {
     /// [`ScoreFileError::Damaged`] where it cannot be had back.
     pub fn unpack(&self) -> Result<Vec<u8>, ScoreFileError> {
         let packed = BASE64_STANDARD.decode(self.deflated.as_bytes()).map_err(|_| ScoreFileError::Damaged)?;
-        let mut bytes = Vec::new();
-        let read = DeflateDecoder::new(packed.as_slice()).take(MOST_UNPACKED + 1).read_to_end(&mut bytes);
-        match read {
-            Ok(length) if length as u64 <= MOST_UNPACKED => Ok(bytes),
-            _ => Err(ScoreFileError::Damaged),
-        }
+        decompress_to_vec_with_limit(&packed, MOST_UNPACKED).map_err(|_| ScoreFileError::Damaged)
     }
 }
 

@@ -7,9 +7,9 @@ use super::{
     error::{LARGEST_FILE, LARGEST_TEXT, ReadError},
 };
 use crc::{CRC_32_ISO_HDLC, Crc, NoTable};
-use flate2::bufread::DeflateDecoder;
-use rawzip::{CompressionMethod, ZipArchive, ZipFileHeaderRecord, ZipSliceArchive, ZipVerification};
-use std::{borrow::Cow, io::Read};
+use miniz_oxide::inflate::{DecompressError, TINFLStatus, decompress_to_vec_with_limit};
+use rawzip::{CompressionMethod, ZipArchive, ZipFileHeaderRecord, ZipSliceArchive};
+use std::borrow::Cow;
 
 /// The checksum of a zip's entries, without the table that would make it quick: it runs once a file.
 const CHECKSUM: Crc<u32, NoTable> = Crc::<u32, NoTable>::new(&CRC_32_ISO_HDLC);
@@ -21,7 +21,7 @@ const LARGEST_CONTAINER: usize = 64 << 10;
 /// Most entries of a packed file that are looked into for its score.
 const MOST_CANDIDATES: usize = 64;
 /// The first tag of a score stands within so many bytes.
-const LONGEST_HEAD: u64 = 16 << 10;
+const LONGEST_HEAD: usize = 16 << 10;
 
 /// The text of the score in these bytes.
 pub(super) fn text(bytes: &[u8]) -> Result<Cow<'_, str>, ReadError> {
@@ -87,38 +87,39 @@ impl Packed<'_> {
 
     /// Whether the head of an entry opens a score, in whatever encoding.
     fn begins_as_score(&self, index: usize) -> bool {
-        let Some((packed, _)) = self.open(index) else { return false };
-        let mut head = Vec::new();
         // A damaged end is no matter here.
-        let _ = packed.take(LONGEST_HEAD).read_to_end(&mut head);
+        let mut head = self.unpacked(index, LONGEST_HEAD).unwrap_or_else(|broken| broken.output);
         head.retain(|byte| *byte != 0);
         let head = String::from_utf8_lossy(&head);
         head.contains("<score-partwise") || head.contains("<score-timewise")
     }
 
-    /// The unpacked bytes of one entry. Stops at `largest` bytes, whatever the entry says its size is.
+    /// The bytes of one entry, checked. Stops at `largest` bytes, whatever the entry says its size is.
     fn entry(&self, index: usize, largest: usize) -> Result<Vec<u8>, ReadError> {
-        let (packed, told) = self.open(index).ok_or(ReadError::DamagedZip)?;
-        let mut bytes = Vec::new();
-        packed.take(largest as u64 + 1).read_to_end(&mut bytes).map_err(|_| ReadError::DamagedZip)?;
-        if bytes.len() > largest {
-            return Err(ReadError::UnpackedTooLarge);
-        }
-        let found = ZipVerification { crc: CHECKSUM.checksum(&bytes), uncompressed_size: bytes.len() as u64 };
-        told.valid(found).map(|()| bytes).map_err(|_| ReadError::DamagedZip)
+        let bytes = self.unpacked(index, largest).map_err(|broken| match broken.status {
+            TINFLStatus::HasMoreOutput => ReadError::UnpackedTooLarge,
+            _ => ReadError::DamagedZip,
+        })?;
+        let record = &self.entries[index];
+        let whole =
+            record.uncompressed_size_hint() == bytes.len() as u64 && record.crc32() == CHECKSUM.checksum(&bytes);
+        if whole { Ok(bytes) } else { Err(ReadError::DamagedZip) }
     }
 
-    /// What unpacks an entry, and what it says of its unpacked bytes; `None` where it is damaged, locked or
+    /// The bytes of one entry up to `largest`; an error where there are more, or where it is damaged, locked or
     /// packed in another way than MusicXML 4.0 knows.
-    fn open(&self, index: usize) -> Option<(Box<dyn Read + '_>, ZipVerification)> {
+    fn unpacked(&self, index: usize, largest: usize) -> Result<Vec<u8>, DecompressError> {
+        let broken = |status, output: &[u8]| DecompressError { status, output: output.to_vec() };
         let record = &self.entries[index];
-        let entry = self.archive.get_entry(record.wayfinder()).ok().filter(|_| !record.flags().is_encrypted())?;
-        let packed: Box<dyn Read> = match record.compression_method() {
-            CompressionMethod::STORE => Box::new(entry.data()),
-            CompressionMethod::DEFLATE => Box::new(DeflateDecoder::new(entry.data())),
-            _ => return None,
-        };
-        Some((packed, entry.claim_verifier()))
+        let entry = self.archive.get_entry(record.wayfinder()).map_err(|_| broken(TINFLStatus::Failed, &[]))?;
+        match (record.compression_method(), record.flags().is_encrypted()) {
+            (CompressionMethod::DEFLATE, false) => decompress_to_vec_with_limit(entry.data(), largest),
+            (CompressionMethod::STORE, false) => match entry.data().get(..largest + 1) {
+                None => Ok(entry.data().to_vec()),
+                Some(more) => Err(broken(TINFLStatus::HasMoreOutput, more)),
+            },
+            _ => Err(broken(TINFLStatus::Failed, &[])),
+        }
     }
 }
 
