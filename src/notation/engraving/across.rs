@@ -12,7 +12,7 @@ use super::{
 /// Draws them all, the staves' top lines being at `tops`.
 pub fn draw(setting: &mut Setting, tops: &[f32]) {
     let order = setting.order;
-    for (_, chord, x) in order.chords() {
+    for (chord, x) in setting.chords() {
         let beamed = chord.beam.is_some_and(|beam| setting.members(beam).len() > 1);
         if chord.crosses() && chord.has_stem() && !beamed {
             stem(setting, chord, x, tops);
@@ -36,7 +36,7 @@ fn stem(setting: &mut Setting, chord: &Chord, x: f32, tops: &[f32]) {
     let (high, low) = ends(chord, tops);
     let (from, to) = if chord.up { (high - STEM_LENGTH, low) } else { (high, low + STEM_LENGTH) };
     let middle = x + chord.stem_x();
-    setting.pen.line(0, setting.order.ink(chord), (middle, from), (middle, to), STEM);
+    setting.pen.line(0, setting.ink(chord), (middle, from), (middle, to), STEM);
 }
 
 /// A beam between the staves.
@@ -57,7 +57,7 @@ fn beam_between(setting: &mut Setting, members: &[(&Chord, f32)], tops: &[f32]) 
             (false, _) => 0.0,
         };
         let tip = (middle, lie.at(middle) + into);
-        setting.pen.line(0, setting.order.ink(chord), (middle, foot), tip, STEM);
+        setting.pen.line(0, setting.ink(chord), (middle, foot), tip, STEM);
     }
 }
 

@@ -43,7 +43,8 @@ pub struct ReadyBar {
 /// A note, a chord or a rest.
 pub struct Chord<'a> {
     pub event: &'a Event,
-    /// Index in the galley.
+    /// Index in the galley: its own, its bar's and, in the bar, its column's.
+    pub index: usize,
     pub bar: usize,
     pub column: usize,
     /// From the start of the part's first bar.
@@ -117,7 +118,8 @@ impl<'a> Galley<'a> {
                 let at = inside(event.at, bar.length);
                 let column = columns.partition_point(|column| *column < at);
                 let mut chord = Chord::new(event, self.part, index, voice, at);
-                (chord.bar, chord.column, chord.at) = (self.bars.len(), column, start + at);
+                (chord.index, chord.bar) = (self.chords.len(), self.bars.len());
+                (chord.column, chord.at) = (column, start + at);
                 self.chords.push(chord);
             }
         }
@@ -233,6 +235,7 @@ impl<'a> Chord<'a> {
         };
         Chord {
             event,
+            index: 0,
             bar: 0,
             column: 0,
             at,

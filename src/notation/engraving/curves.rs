@@ -127,11 +127,30 @@ impl Arc {
 /// The points that a curve over (`above`) or under marks of a staff between two places has to keep off.
 pub fn in_the_way(marks: &[Mark], staff: usize, (left, right): (f32, f32), above: bool) -> Vec<Point> {
     let mut points = Vec::new();
-    for mark in marks.iter().filter(|mark| mark.staff == staff) {
+    let is_near = |mark: &&Mark| {
+        let [from, to] = reach(&mark.form);
+        mark.staff == staff && left < to && from < right
+    };
+    for mark in marks.iter().filter(is_near) {
         edge(&mark.form, above, &mut points);
     }
     points.retain(|(x, _)| left < *x && *x < right);
     points
+}
+
+/// From where to where a form can reach.
+fn reach(form: &Form) -> [f32; 2] {
+    match form {
+        Form::Glyph { at, glyph, space } => {
+            let [left, _, right, _] = glyph.extent();
+            [at.0 + space * left, at.0 + space * right]
+        }
+        Form::Line { from, to, .. } => [from.0.min(to.0), from.0.max(to.0) + 0.001],
+        Form::Polygon { points } => {
+            points.iter().fold([f32::MAX, f32::MIN], |[left, right], (x, _)| [left.min(*x), right.max(*x)])
+        }
+        _ => [f32::MIN, f32::MAX],
+    }
 }
 
 /// Points along the upper or lower edge of a form.

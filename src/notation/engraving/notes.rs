@@ -83,7 +83,7 @@ impl<'a> Setting<'a> {
             let (near, far) = (down * BEAM_STEP * beam as f32, down * (BEAM_STEP * beam as f32 + BEAM));
             let (left, right) = (left - 0.5 * STEM, right + 0.5 * STEM);
             let at = |x: f32, off: f32| (x, lie.at(x) + off);
-            let inks: Vec<Ink> = chords[first..=last].iter().map(|chord| self.order.ink(chord)).collect();
+            let inks: Vec<Ink> = chords[first..=last].iter().map(|chord| self.ink(chord)).collect();
             let ink = if inks.contains(&Ink::Full) { Ink::Full } else { inks[0] };
             let corners = vec![at(left, near), at(right, near), at(right, far), at(left, far)];
             let (top, bottom) =
@@ -94,9 +94,8 @@ impl<'a> Setting<'a> {
     }
 
     pub fn notes(&mut self) {
-        let order = self.order;
-        for (_, chord, x) in order.chords() {
-            let ink = order.ink(chord);
+        for (chord, x) in self.chords() {
+            let ink = self.ink(chord);
             self.ledgers(chord, x);
             if chord.is_rest() {
                 self.rest(chord, x, ink);
@@ -152,7 +151,7 @@ impl<'a> Setting<'a> {
         if self.order.galley.part.lines == 1 {
             return;
         }
-        let ink = if self.order.ink(chord) == Ink::Full { Ink::Full } else { Ink::Faint };
+        let ink = if self.ink(chord) == Ink::Full { Ink::Full } else { Ink::Faint };
         let width = chord.head_width();
         let outs = [false, true].map(|right| self.ledger_out(chord, x, right));
         let staves = 0..self.order.galley.staves();

@@ -45,9 +45,8 @@ pub fn above_head(chord: &Chord) -> bool {
 }
 
 pub fn articulations(setting: &mut Setting) {
-    let order = setting.order;
-    for (_, chord, x) in order.chords() {
-        let ink = order.ink(chord);
+    for (chord, x) in setting.chords() {
+        let ink = setting.ink(chord);
         let middle = x + chord.dx + 0.5 * chord.head_width();
         let above = above_head(chord);
         let mut signs = chord.event.articulations.clone();
@@ -135,11 +134,11 @@ pub fn fingerings(setting: &mut Setting) {
     let order = setting.order;
     let staves = order.galley.staves();
     let size = order.text;
-    for (_, chord, x) in order.chords() {
+    for (chord, x) in setting.chords() {
         if !(order.plays)(chord.staff) {
             continue;
         }
-        let ink = order.ink(chord);
+        let ink = setting.ink(chord);
         let above = chord.company.unwrap_or(staves < 2 || chord.staff < staves / 2);
         let middle = x + chord.dx + 0.5 * chord.head_width();
         let size = if chord.is_grace() { 0.8 * size } else { size };
@@ -171,9 +170,8 @@ pub fn fingerings(setting: &mut Setting) {
 const LONGEST: usize = 16;
 
 pub fn ornaments(setting: &mut Setting) {
-    let order = setting.order;
-    for (_, chord, x) in order.chords() {
-        let ink = order.ink(chord);
+    for (chord, x) in setting.chords() {
+        let ink = setting.ink(chord);
         let middle = x + chord.dx + 0.5 * chord.head_width();
         for ornament in &chord.event.ornaments {
             let above = chord.company != Some(false);

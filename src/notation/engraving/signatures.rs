@@ -96,7 +96,7 @@ fn draw_key(pen: &mut Pen, staff: usize, ink: Ink, signs: &[(Glyph, f32)], x: f3
 }
 
 /// The figures of a time signature, each row left to right.
-fn figures(number: u8) -> Vec<Glyph> {
+fn figures(number: u8) -> impl Iterator<Item = Glyph> + Clone {
     const DIGITS: [Glyph; 10] = [
         Glyph::Digit0,
         Glyph::Digit1,
@@ -109,18 +109,19 @@ fn figures(number: u8) -> Vec<Glyph> {
         Glyph::Digit8,
         Glyph::Digit9,
     ];
-    number.to_string().bytes().map(|digit| DIGITS[usize::from(digit - b'0').min(9)]).collect()
+    let units = [100, 10, 1].into_iter().filter(move |unit| number >= *unit || *unit == 1);
+    units.map(move |unit| DIGITS[usize::from(number / unit % 10)])
 }
 
-fn row_width(row: &[Glyph]) -> f32 {
-    row.iter().map(|digit| digit.width() + 0.1).sum::<f32>() - 0.1
+fn row_width(number: u8) -> f32 {
+    figures(number).map(|digit| digit.width() + 0.1).sum::<f32>() - 0.1
 }
 
 fn meter_width(meter: Meter, sign: MeterSign) -> f32 {
     match sign {
         MeterSign::Hidden => 0.0,
         MeterSign::Common | MeterSign::Cut => Glyph::Common.width(),
-        MeterSign::Figures => row_width(&figures(meter.beats())).max(row_width(&figures(meter.unit()))),
+        MeterSign::Figures => row_width(meter.beats()).max(row_width(meter.unit())),
     }
 }
 
@@ -133,12 +134,12 @@ fn draw_meter(pen: &mut Pen, staff: usize, ink: Ink, (meter, sign): (Meter, Mete
             let middle = x + 0.55 * Glyph::Common.width();
             return pen.line(staff, ink, (middle, 0.5), (middle, 3.5), STEM);
         }
-        MeterSign::Figures => [(figures(meter.beats()), 1.0), (figures(meter.unit()), 3.0)],
+        MeterSign::Figures => [(meter.beats(), 1.0), (meter.unit(), 3.0)],
     };
     let width = meter_width(meter, sign);
     for (row, y) in rows {
-        let mut x = x + 0.5 * (width - row_width(&row));
-        for digit in row {
+        let mut x = x + 0.5 * (width - row_width(row));
+        for digit in figures(row) {
             pen.glyph(staff, ink, digit, (x, y), 1.0);
             x += digit.width() + 0.1;
         }

@@ -67,7 +67,8 @@ fn grace_slur(setting: &mut Setting, (grace, grace_x): (&Chord, f32), (note, x):
     let to = (x + note.dx - 0.15, side(note) + toward * 0.5);
     if to.0 > from.0 + 0.5 {
         let arc = Arc { from, to, height: tie_height(to.0 - from.0), above };
-        arc.draw(&mut setting.pen, grace.staff, setting.order.ink(note), 0.8 * CURVE_MIDDLE);
+        let ink = setting.ink(note);
+        arc.draw(&mut setting.pen, grace.staff, ink, 0.8 * CURVE_MIDDLE);
     }
 }
 
@@ -77,11 +78,11 @@ fn slur_above(setting: &Setting, spanner: &Spanner, chord: &Chord) -> bool {
         return upper;
     }
     let (from, to) = (time(setting, &spanner.from), time(setting, &spanner.to));
-    let inside = setting.order.chords().filter(|(_, other, _)| {
+    let inside = setting.chords().filter(|(other, _)| {
         let at = quarters(other.at);
         !other.is_rest() && other.staff == chord.staff && other.voice == chord.voice && from <= at && at <= to
     });
-    inside.map(|(_, other, _)| other).any(|other| !other.up || !other.has_stem())
+    inside.map(|(other, _)| other).any(|other| !other.up || !other.has_stem())
 }
 
 /// At the head, or over the stem where that is on this side, outside the signs of the note.

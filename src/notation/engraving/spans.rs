@@ -20,16 +20,15 @@ pub fn anchored<'a>(setting: &Setting<'a>, anchor: &Anchor) -> Option<(&'a Chord
     let bar = galley.bars.iter().position(|bar| bar.index as isize == anchor.bar)?;
     let voices = &galley.part.bars[galley.bars[bar].index].written.voices;
     let voice = voices.iter().position(|voice| voice.name == anchor.voice)?;
-    let at = galley.bars[bar].start + anchor.at;
-    let here = |index: &usize| galley.chords[*index].voice == voice && galley.chords[*index].at == at;
-    let shown = |index: usize| Some((&galley.chords[index], setting.x_of(index)?));
-    let mut found: Vec<(&Chord, f32)> = galley.bars[bar].chords.clone().filter(here).filter_map(shown).collect();
-    if found.iter().any(|(chord, _)| chord.staff == staff) {
-        found.retain(|(chord, _)| chord.staff == staff || chord.crosses());
-    }
-    let graces = found.iter().filter(|(chord, _)| chord.is_grace()).count();
-    let nth = graces.checked_sub(usize::from(anchor.grace))?;
-    found.get(nth).copied().or(found.last().copied())
+    let at = quarters(anchor.at);
+    let here = |chord: &&Chord| chord.voice == voice && (chord.begins - at).abs() < 1e-4;
+    let is_shown = |chord: &&Chord| setting.x_of(chord.index).is_some();
+    let found = || galley.chords[galley.bars[bar].chords.clone()].iter().filter(here).filter(is_shown);
+    let on_staff = found().any(|chord| chord.staff == staff);
+    let found = || found().filter(|chord| !on_staff || chord.staff == staff || chord.crosses());
+    let nth = found().filter(|chord| chord.is_grace()).count().checked_sub(usize::from(anchor.grace))?;
+    let chord = found().nth(nth).or_else(|| found().next_back())?;
+    Some((chord, setting.x_of(chord.index)?))
 }
 
 /// From the start of the part's first bar.
@@ -97,7 +96,7 @@ pub fn ink_between(setting: &Setting, spanner: &Spanner, staff: usize) -> Ink {
 /// The inks of what stands at both ends; an end that is cut off is as the other one.
 pub fn end_inks(setting: &Setting, spanner: &Spanner, staff: usize) -> [Ink; 2] {
     let ink = |anchor: &Anchor| match anchored(setting, anchor) {
-        Some((chord, _)) => Some(setting.order.ink(chord)),
+        Some((chord, _)) => Some(setting.ink(chord)),
         None => {
             let bars = &setting.order.galley.bars;
             let bar = bars.iter().find(|bar| bar.index as isize == anchor.bar)?;

@@ -12,7 +12,7 @@ use super::{
     dynamics,
     metrics::{STAFF, STAFF_LINE},
     outside, pedals,
-    pen::{Bounds, Pen},
+    pen::{Bounds, Mark, Pen},
     rails, signatures, slurs, ties, trills, tuplets, words,
 };
 use crate::music::Quarters;
@@ -49,7 +49,9 @@ pub enum Crown {
 
 /// A system that is drawn, in staff spaces.
 pub struct Set {
-    pub pen: Pen,
+    /// What lies under the notes: staff lines and bar lines.
+    frame: Vec<Mark>,
+    pen: Pen,
     /// Of each staff's top line from that of the first.
     pub tops: Vec<f32>,
     /// How far it reaches above the first staff's top line (negative) and below it.
@@ -63,19 +65,22 @@ pub struct Setting<'a> {
     pub pen: Pen,
     /// How each beam of the galley lies, once it is settled.
     pub lies: Vec<Option<Lie>>,
-    /// The x of the column of each chord of the galley that is shown.
-    shown: Vec<Option<f32>>,
+    /// The chords that are shown, column by column, with the x of their columns.
+    placed: &'a [(&'a Chord<'a>, f32)],
+    /// Of each chord of the galley that is shown: the x of its column and its ink.
+    shown: Vec<Option<(f32, Ink)>>,
     /// What the fingers of the uppermost staff cover.
     pub fingers: Vec<Bounds>,
 }
 
-impl<'a> Order<'a> {
-    pub fn set(&'a self) -> Set {
+impl Order<'_> {
+    pub fn set(&self) -> Set {
         let pen = Pen::new(self.galley.staves(), self.width);
+        let placed: Vec<(&Chord, f32)> = self.chords().collect();
         let mut shown = vec![None; self.galley.chords.len()];
-        self.chords().for_each(|(index, _, x)| shown[index] = Some(x));
-        let mut setting =
-            Setting { order: self, pen, lies: vec![None; self.galley.beams.len()], shown, fingers: Vec::new() };
+        placed.iter().for_each(|(chord, x)| shown[chord.index] = Some((*x, self.ink(chord))));
+        let lies = vec![None; self.galley.beams.len()];
+        let mut setting = Setting { order: self, pen, lies, placed: &placed, shown, fingers: Vec::new() };
         setting.signatures();
         setting.beams();
         setting.notes();
@@ -96,18 +101,15 @@ impl<'a> Order<'a> {
         setting.finish()
     }
 
-    /// The chords that are shown, with their indices and the x of their columns.
-    pub fn chords(&self) -> impl Iterator<Item = (usize, &'a Chord<'a>, f32)> {
-        let galley = self.galley;
-        self.columns.iter().flat_map(move |column| {
-            let Holds::Notes(nth) = column.holds else { return None.into_iter().flatten() };
-            Some(galley.column(column.bar, nth).map(move |(index, chord)| (index, chord, column.x)))
-                .into_iter()
-                .flatten()
+    fn chords(&self) -> impl Iterator<Item = (&Chord<'_>, f32)> {
+        self.columns.iter().flat_map(|column| {
+            let nth = if let Holds::Notes(nth) = column.holds { Some(nth) } else { None };
+            let chords = nth.into_iter().flat_map(|nth| self.galley.column(column.bar, nth));
+            chords.map(|(_, chord)| (chord, column.x))
         })
     }
 
-    pub fn ink(&self, chord: &Chord) -> Ink {
+    fn ink(&self, chord: &Chord) -> Ink {
         let holds_on = !chord.is_rest() && chord.heads.iter().all(|head| head.head.tied_from);
         (self.inks)(chord.at, chord.staff, holds_on)
     }
@@ -116,7 +118,16 @@ impl<'a> Order<'a> {
 impl<'a> Setting<'a> {
     /// The x of the column of a chord of the galley, if it is shown.
     pub fn x_of(&self, chord: usize) -> Option<f32> {
-        self.shown[chord]
+        self.shown[chord].map(|(x, _)| x)
+    }
+
+    /// The chords that are shown, column by column, with the x of their columns.
+    pub fn chords(&self) -> impl Iterator<Item = (&'a Chord<'a>, f32)> + use<'a> {
+        self.placed.iter().copied()
+    }
+
+    pub fn ink(&self, chord: &Chord) -> Ink {
+        self.shown[chord.index].map_or(Ink::Faint, |(_, ink)| ink)
     }
 
     /// Moves the staves apart, then draws what stands on several: staff lines, bar lines, stems across.
@@ -134,7 +145,7 @@ impl<'a> Setting<'a> {
         // What frames the notes lies under them.
         let notes = std::mem::take(&mut self.pen.marks);
         self.frame(&tops);
-        self.pen.marks.extend(notes);
+        let frame = std::mem::replace(&mut self.pen.marks, notes);
         let reach = |staff: usize| {
             let line = &self.pen.skylines[staff];
             let top = line.top.iter().copied().fold(0.0, f32::min);
@@ -143,7 +154,7 @@ impl<'a> Setting<'a> {
         };
         let (top, bottom) =
             (0..tops.len()).map(reach).fold((0.0_f32, 0.0_f32), |(top, bottom), (a, b)| (top.min(a), bottom.max(b)));
-        Set { pen: self.pen, tops, top: top - EDGE, bottom: bottom + EDGE }
+        Set { frame, pen: self.pen, tops, top: top - EDGE, bottom: bottom + EDGE }
     }
 
     /// Staff lines and bar lines.
@@ -229,7 +240,8 @@ impl Set {
 
     /// Puts the system on a sheet, a staff space being `space` px, its top left corner at a place.
     pub fn draw(&self, drawing: &mut Drawing, space: f32, (left, top): (f32, f32)) {
-        for mark in &self.pen.marks {
+        drawing.shapes.reserve(self.frame.len() + self.pen.marks.len());
+        for mark in self.frame.iter().chain(&self.pen.marks) {
             let y = top + space * (self.tops[mark.staff.min(self.tops.len() - 1)] - self.top);
             drawing.shapes.push(Shape { form: mark.form.placed(space, (left, y)), ink: mark.ink });
         }

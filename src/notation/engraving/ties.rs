@@ -23,8 +23,7 @@ pub fn tie_height(length: f32) -> f32 {
 }
 
 pub fn ties(setting: &mut Setting) {
-    let order = setting.order;
-    for (_, chord, x) in order.chords() {
+    for (chord, x) in setting.chords() {
         let count = chord.heads.len();
         for (nth, head) in chord.heads.iter().enumerate() {
             let above = tie_above(chord, nth, count);
@@ -103,7 +102,7 @@ fn inset(chord: &Chord, at_stem: bool) -> f32 {
 /// Where the tied note stands: the left edge of its head.
 fn follower(setting: &Setting, chord: &Chord, head: &ReadyHead, above: bool) -> Option<f32> {
     let end = chord.at + chord.event.lasts;
-    setting.order.chords().find_map(|(_, next, x)| {
+    setting.chords().find_map(|(next, x)| {
         let same = |other: &&ReadyHead| {
             other.head.tied_from && other.staff == head.staff && other.head.place == head.head.place
         };
@@ -115,7 +114,7 @@ fn follower(setting: &Setting, chord: &Chord, head: &ReadyHead, above: bool) -> 
 }
 
 fn has_source(setting: &Setting, chord: &Chord, head: &ReadyHead) -> bool {
-    setting.order.chords().any(|(_, before, _)| {
+    setting.chords().any(|(before, _)| {
         let same =
             |other: &ReadyHead| other.head.tied_on && other.staff == head.staff && other.head.place == head.head.place;
         before.at + before.event.lasts == chord.at && before.at < chord.at && before.heads.iter().any(same)
@@ -128,7 +127,7 @@ fn edge_after(setting: &Setting, right: f32) -> f32 {
 
 fn draw_tie(setting: &mut Setting, chord: &Chord, head: &ReadyHead, (from, to): (f32, f32), above: bool) {
     let (y, to) = (tie_y(chord, head, above), to.max(from + 0.5));
-    let ink = setting.order.ink(chord);
+    let ink = setting.ink(chord);
     let arc = Arc { from: (from, y), to: (to, y), height: tie_height(to - from), above };
     arc.draw(&mut setting.pen, head.staff, ink, CURVE_MIDDLE);
 }

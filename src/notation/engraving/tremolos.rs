@@ -79,7 +79,7 @@ impl Setting<'_> {
         let gap = gap.min(0.2 * (right - left)).max(0.0);
         let (left, right) = (left + gap, right - gap);
         let toward = if up { 1.0 } else { -1.0 };
-        let ink = self.order.ink(first);
+        let ink = self.ink(first);
         for stroke in first.flags()..first.flags() + usize::from(first.strokes) {
             let near = toward * BEAM_STEP * stroke as f32;
             let at = |x: f32, off: f32| (x, lie.at(x) + off);

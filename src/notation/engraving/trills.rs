@@ -29,11 +29,10 @@ pub fn trills(setting: &mut Setting) {
         lined.iter().filter_map(|spanner| anchored(setting, &spanner.from)).any(|(other, _)| std::ptr::eq(other, chord))
     };
     let is_bare = |chord: &Chord| chord.event.ornaments.contains(&Ornament::Trill) && !has_line(chord);
-    let bare: Vec<(&Chord, f32)> =
-        order.chords().map(|(_, chord, x)| (chord, x)).filter(|(chord, _)| is_bare(chord)).collect();
+    let bare: Vec<(&Chord, f32)> = setting.chords().filter(|(chord, _)| is_bare(chord)).collect();
     for (chord, x) in bare {
         let middle = x + chord.dx + 0.5 * chord.head_width();
-        setting.put(chord.staff, order.ink(chord), Glyph::Trill, middle, is_above(chord));
+        setting.put(chord.staff, setting.ink(chord), Glyph::Trill, middle, is_above(chord));
     }
 }
 

@@ -37,7 +37,7 @@ fn tuplet(setting: &mut Setting, spanner: &Spanner) {
     let (from, to) = if bracketed { (left, right) } else { (middle - half, middle + half) };
     let y =
         if above { line.above(from, to) - APART - 0.5 * height } else { line.below(from, to) + APART + 0.5 * height };
-    let ink = setting.order.ink(first);
+    let ink = setting.ink(first);
     let toward = if above { 1.0 } else { -1.0 };
     if bracketed {
         let hook = y + toward * 0.5 * height;
