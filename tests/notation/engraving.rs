@@ -570,6 +570,20 @@ proptest! {
     }
 }
 
+/// Gould 2011 and Ross 1970 (both from memory): from the outside inward on each staff, whatever the other staff has.
+#[test]
+fn accidentals_of_a_chord_stand_from_the_outside_inward_on_each_staff() {
+    let sharps = |lower: &str| {
+        let sheet = everything(&part(vec![bar("4/4", 0, &[(1, "C#5+E5+F#5+G#5:1"), (2, lower)])]), 820.0, 400.0);
+        let mut signs = glyphs(&sheet, |glyph| glyph == Glyph::Sharp);
+        signs.sort_by(|a, b| a[1].total_cmp(&b[1]));
+        signs.into_iter().map(|[left, ..]| left).collect::<Vec<_>>()
+    };
+    let [g, f, c] = sharps("C3:1")[..] else { panic!("three sharps") };
+    assert!(f < c && c < g, "{f} {c} {g}");
+    assert_eq!(sharps("Db3+Fb3+Bb3:1"), [g, f, c]);
+}
+
 #[test]
 fn an_accidental_holds_for_its_line_until_the_bar_ends() {
     let two = part(vec![

@@ -320,6 +320,30 @@ fn across() -> Part {
     ])
 }
 
+/// What stands close together: many accidentals, dots beside seconds, rests of two voices, grace chords, tuplets over
+/// beams, a fermata over a rest, an arpeggio beside accidentals.
+fn dense() -> Part {
+    let mut drawn = part(vec![
+        bar(
+            "4/4",
+            0,
+            &[(1, "C#5+Eb5+F#5+G#5+B5:4. r:8/o F4+G4+A4:4. C5:8/."), (2, "Bb2+Db3+Eb3+Gb3:2./{ C3+D3+E3+F3:4.")],
+        ),
+        bar(
+            "4/4",
+            0,
+            &[
+                (1, "r:4 E5:8 F5:8 r:8 G5:4. "),
+                (1, "A4:8 B4:8 r:4 G4:4 r:4"),
+                (2, "C#3+E3:8/g D3+F3:4/g,gs E3+G#3:2 A2:8/t3 C3:8/t3 E3:8/t3 A3:16 G3:32 F3:32 E3:16. D3:32"),
+            ],
+        ),
+    ]);
+    span(&mut drawn, Spans::Tuplet { figure: 3, bracket: None }, 2, "3", "2:2", "2:8/3");
+    span(&mut drawn, Spans::Slur, 2, "3", "2:2", "2:31/8");
+    drawn
+}
+
 /// How fast and how, with dynamic marks and hairpins; a place with a name.
 fn words() -> Part {
     let manner = |text: &str| Says::Manner(text.into());
@@ -343,8 +367,9 @@ fn words() -> Part {
 }
 
 /// The constructed cases.
-fn cases() -> [(&'static str, Part); 16] {
+fn cases() -> [(&'static str, Part); 17] {
     [
+        ("dense", dense()),
         ("across", across()),
         ("words", words()),
         ("alternations", alternations()),

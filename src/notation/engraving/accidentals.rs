@@ -115,8 +115,8 @@ pub const BRACKET_WIDTH: f32 = 0.5;
 const APART: f32 = 0.12;
 const BEFORE_HEAD: f32 = 0.22;
 
-/// From the outside inward, highest, lowest, second highest, …: each as near to the heads as those before
-/// it allow (Gould 2011, "Accidentals on chords"; Ross 1970; both from memory).
+/// Staff by staff from the outside inward, highest, lowest, second highest, …: each as near to the heads as those
+/// before it allow (Gould 2011, "Accidentals on chords"; Ross 1970; both from memory).
 fn place(chords: &mut [Chord], members: &[usize]) {
     let mut waiting: Vec<(usize, usize)> = Vec::new();
     let mut taken: Vec<(usize, Bounds)> = Vec::new();
@@ -126,25 +126,20 @@ fn place(chords: &mut [Chord], members: &[usize]) {
         let signed = chord.heads.iter().enumerate().filter(|(_, head)| head.accidental.is_some());
         waiting.extend(signed.map(|(head, _)| (*index, head)));
     }
-    let y = |chords: &[Chord], (chord, head): (usize, usize)| {
-        let head = &chords[chord].heads[head];
-        10.0 * head.staff as f32 + head.y
+    let place = |(chord, head): &(usize, usize)| {
+        let head = &chords[*chord].heads[*head];
+        (head.staff, head.y)
     };
-    order::by(&mut waiting, |a, b| y(chords, *a).total_cmp(&y(chords, *b)));
-    let (mut front, mut back) = (0, waiting.len());
-    while front < back {
-        for from_top in [true, false] {
-            if front < back {
-                let next = if from_top { waiting[front] } else { waiting[back - 1] };
-                if from_top {
-                    front += 1
-                } else {
-                    back -= 1
-                }
-                place_one(chords, next, &mut taken);
-            }
-        }
-    }
+    order::by(&mut waiting, |a, b| place(a).partial_cmp(&place(b)).unwrap_or(std::cmp::Ordering::Equal));
+    let staff = |(chord, head): &(usize, usize)| chords[*chord].heads[*head].staff;
+    let staves: Vec<Vec<(usize, usize)>> = waiting.chunk_by(|a, b| staff(a) == staff(b)).map(outside_in).collect();
+    staves.into_iter().flatten().for_each(|next| place_one(chords, next, &mut taken));
+}
+
+/// First, last, second, last but one, …
+fn outside_in<T: Copy>(items: &[T]) -> Vec<T> {
+    let count = items.len();
+    (0..count).map(|nth| if nth % 2 == 0 { items[nth / 2] } else { items[count - 1 - nth / 2] }).collect()
 }
 
 fn grown([left, top, right, bottom]: Bounds, by: f32) -> Bounds {

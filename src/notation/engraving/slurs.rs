@@ -21,10 +21,50 @@ pub fn slurs(setting: &mut Setting) {
     let others = setting.pen.marks.len();
     let spanners = &setting.order.galley.part.spanners;
     for spanner in spanners.iter().filter(|spanner| spanner.kind == Spans::Slur) {
-        if is_shown(setting, spanner) {
+        if is_shown(setting, spanner) && !is_across(setting, spanner) {
             slur(setting, spanner, others);
         }
     }
+}
+
+fn is_across(setting: &Setting, spanner: &Spanner) -> bool {
+    let staff = |anchor| anchored(setting, anchor).map(|(chord, _)| chord.staff);
+    let (from, to) = (staff(&spanner.from), staff(&spanner.to));
+    from.is_some() && to.is_some() && from != to
+}
+
+/// The slurs from staff to staff, the staves' top lines being at `tops`.
+pub fn across(setting: &mut Setting, tops: &[f32]) {
+    let others = setting.pen.marks.len();
+    let spanners = &setting.order.galley.part.spanners;
+    for spanner in spanners.iter().filter(|spanner| spanner.kind == Spans::Slur) {
+        if is_shown(setting, spanner) && is_across(setting, spanner) {
+            slur_across(setting, spanner, others, tops);
+        }
+    }
+}
+
+/// Over both ends, or under both where the file says so.
+fn slur_across(setting: &mut Setting, spanner: &Spanner, others: usize, tops: &[f32]) {
+    let (Some(from), Some(to)) = (anchored(setting, &spanner.from), anchored(setting, &spanner.to)) else { return };
+    let above = spanner.above.unwrap_or(true);
+    let end = |found: (&Chord, f32)| {
+        let (x, y) = slur_end(setting, others, found, above);
+        (x, y + tops[found.0.staff])
+    };
+    let (a, b) = (end(from), end(to));
+    let length = b.0 - a.0;
+    if length < 0.8 {
+        return;
+    }
+    // What stands on the outer one of both staves.
+    let staff = if above { from.0.staff.min(to.0.staff) } else { from.0.staff.max(to.0.staff) };
+    let points = in_the_way(&setting.pen.marks[..others], staff, (a.0, b.0), above);
+    let points: Vec<Point> = points.into_iter().map(|(x, y)| (x, y + tops[staff])).collect();
+    let shallow = Arc { from: a, to: b, height: (0.5 + 0.09 * length).clamp(0.7, 2.4), above };
+    let arc = shallow.cleared(&points, (0.8 + 0.3 * length).min(HIGHEST));
+    let ink = ink_between(setting, spanner, from.0.staff);
+    arc.draw(&mut setting.pen, 0, ink, CURVE_MIDDLE);
 }
 
 fn slur(setting: &mut Setting, spanner: &Spanner, others: usize) {

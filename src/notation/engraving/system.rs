@@ -142,6 +142,7 @@ impl<'a> Setting<'a> {
             tops.push(tops[staff - 1] + needed.fold(least, f32::max));
         }
         across::draw(&mut self, &tops);
+        slurs::across(&mut self, &tops);
         // What frames the notes lies under them.
         let notes = std::mem::take(&mut self.pen.marks);
         self.frame(&tops);

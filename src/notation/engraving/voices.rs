@@ -65,31 +65,29 @@ fn place_dots(chords: &mut [Chord], index: usize, members: &[usize]) {
     }
     let chord = &chords[index];
     let down = chord.company == Some(false);
-    let mut taken: Vec<f32> = Vec::new();
-    let mut ys = Vec::new();
-    for head in chord.heads.iter().rev() {
-        let on_line = (head.y - head.y.round()).abs() < 0.1;
-        let mut y = if !on_line {
-            head.y
-        } else if down {
-            head.y + 0.5
-        } else {
-            head.y - 0.5
-        };
-        while taken.contains(&y) {
-            y += 1.0;
-        }
-        taken.push(y);
-        ys.push(y);
-    }
+    let ys = dots(chord, down);
     let covered = |other: &&usize| chords[**other].staff == chord.staff && !chords[**other].is_grace();
     let right = members.iter().filter(covered).map(|other| chords[*other].right()).fold(chord.right(), f32::max);
     let rest = chord.dx + chord.rest_glyph().width();
     let chord = &mut chords[index];
     chord.dots = if chord.is_rest() { rest } else { right } + 0.35 * chord.scale;
-    for (head, y) in chord.heads.iter_mut().rev().zip(ys) {
-        head.dot = Some(y);
+    chord.heads.iter_mut().zip(ys).for_each(|(head, y)| head.dot = y);
+}
+
+/// The y of each head's dots. A head in a space has them there, one on a line in the space over it, or under it in a
+/// lower voice; where that one is taken in the other, and where both are it goes without (Gould 2011, "Dots", from
+/// memory).
+fn dots(chord: &Chord, down: bool) -> Vec<Option<f32>> {
+    let on_line = |head: &ReadyHead| (head.y - head.y.round()).abs() < 0.1;
+    let mut ys: Vec<Option<f32>> = chord.heads.iter().map(|head| (!on_line(head)).then_some(head.y)).collect();
+    let mut taken: Vec<(usize, f32)> =
+        chord.heads.iter().filter(|head| !on_line(head)).map(|head| (head.staff, head.y)).collect();
+    for (head, y) in chord.heads.iter().zip(&mut ys).rev().filter(|(head, _)| on_line(head)) {
+        let sides = if down { [0.5, -0.5] } else { [-0.5, 0.5] };
+        *y = sides.map(|side| head.y + side).into_iter().find(|y| !taken.contains(&(head.staff, *y)));
+        taken.extend(y.map(|y| (head.staff, y)));
     }
+    ys
 }
 
 /// A rest stands in the middle; in company two spaces off, and further where the other voice is in its way.

@@ -126,11 +126,16 @@ fn row(setting: &mut Setting, staff: usize, above: bool, size: f32, members: &[P
             Says::Metronome { beat, dots, rate } => {
                 let note = note(setting, staff, *ink, (*left, y + 0.4 * size), size, (*beat, *dots));
                 let text = equals(rate);
-                let middle = left + note + 0.5 * text_width(&text, size);
+                let middle = left + note + 0.5 * upright_width(&text, size);
                 setting.pen.text(staff, *ink, (middle, y), size, false, text);
             }
         }
     }
+}
+
+/// Upright words are wider than digits: common practice, no source.
+fn upright_width(text: &str, size: f32) -> f32 {
+    1.15 * text_width(text, size)
 }
 
 /// Between a rehearsal mark and its frame.
@@ -150,9 +155,10 @@ fn equals(rate: &str) -> String {
 
 fn width(says: &Says, size: f32) -> f32 {
     match says {
-        Says::Manner(text) | Says::Tempo(text) => text_width(text, size),
-        Says::Rehearsal(text) => text_width(text, size) + 2.0 * FRAME,
-        Says::Metronome { beat, dots, rate } => note_width(*beat, *dots, size) + text_width(&equals(rate), size),
+        Says::Manner(text) => text_width(text, size),
+        Says::Tempo(text) => upright_width(text, size),
+        Says::Rehearsal(text) => upright_width(text, size) + 2.0 * FRAME,
+        Says::Metronome { beat, dots, rate } => note_width(*beat, *dots, size) + upright_width(&equals(rate), size),
     }
 }
 
