@@ -282,6 +282,79 @@ proptest! {
         }
     }
 
+    /// Strokes between two notes touch neither their heads nor their accidentals.
+    #[test]
+    fn tremolos_stand_between_their_notes(
+        (a, b, c, d) in (any_notes(29, 41), any_notes(29, 41), any_notes(29, 41), any_notes(29, 41)),
+        (values, strokes, width) in (prop::sample::select(vec![["2", "4", "4"], ["1", "8", ""]]), 1u8..=3, 700u16..1180),
+    ) {
+        let [first, second, rest] = values;
+        let rest = if rest.is_empty() { String::new() } else { format!("r:{rest}") };
+        let voice = format!("{a}:{first}/h {b}:{first}/h {c}:{second}/h {d}:{second}/h {rest}");
+        let mut part = part(vec![bar("4/4", 0, &[(1, &voice)])]);
+        let at = |nth: usize| format!("1:{}", part.bars[0].written.voices[0].events[nth].at);
+        let places = [0, 1, 2, 3].map(at);
+        if first == "2" {
+            span(&mut part, Spans::Tremolo(strokes), 1, "1", &places[2], &places[3]);
+        }
+        span(&mut part, Spans::Tremolo(strokes), 1, "1", &places[0], &places[1]);
+        let sheet = everything(&part, f32::from(width), 300.0);
+        let strokes_drawn = beams(&sheet);
+        prop_assert!(strokes_drawn.len() >= usize::from(strokes));
+        let heads = glyphs(&sheet, |glyph| is_head(glyph) || is_accidental(glyph));
+        for beam in &strokes_drawn {
+            let by = 0.1 * sheet.space;
+            let hit = heads.iter().find(|[left, top, right, bottom]| {
+                let xs = [left + by, 0.5 * (left + right), right - by];
+                xs.iter().any(|x| [top + by, bottom - by].iter().any(|y| is_in_beam(beam, (*x, *y), by)))
+            });
+            prop_assert!(hit.is_none(), "{beam:?} in {hit:?} at {} px a space", sheet.space);
+        }
+    }
+
+    /// Trill lines, pedal lines and octave signs stand clear of notes, of signs and of one another.
+    #[test]
+    fn lines_along_the_staff_cover_nothing(
+        mut part in any_part(),
+        (from, to, figure) in (0i64..3, 1i64..4, prop::sample::select(vec![Pedalling::Line, Pedalling::SignAndLine])),
+        (width, height) in (500u16..1180, 300u16..500),
+    ) {
+        let (from, to) = (from.to_string(), (from + to).min(4).to_string());
+        let change = |end: &str| format!("1:{end}");
+        let is_note = |event: &&mut Event| matches!(event.kind, Kind::Notes(_));
+        let trilled = part.bars[0].written.voices[0].events.iter_mut().find(is_note).expect("a note");
+        trilled.ornaments = vec![Ornament::Trill];
+        let begins = trilled.at.to_string();
+        span(&mut part, Spans::Trill, 1, "1", &change(&begins), &change("2"));
+        span(&mut part, Spans::Pedal(figure), 2, "", &change(&from), &change(&to));
+        span(&mut part, Spans::Pedal(Pedalling::Line), 2, "", &change(&to), "1:4");
+        span(&mut part, Spans::Octave(1), 1, "", &change(&from), &change(&to));
+        let sheet = everything(&part, f32::from(width), f32::from(height));
+        let inner = |[left, top, right, bottom]: Bounds| {
+            let by = 0.06 * sheet.space;
+            [left + by, top + by, right - by, bottom - by]
+        };
+        let is_line = |shape: &&Shape| matches!(shape.form, Form::Line { width, .. } if (width / sheet.space - 0.16).abs() < 0.01) && shape.ink == Ink::Full;
+        let level = |shape: &&Shape| matches!(shape.form, Form::Line { from, to, .. } if (from.1 - to.1).abs() < 0.01);
+        let solid = |glyph| is_head(glyph) || is_accidental(glyph) || is_rest(glyph) || matches!(glyph, Glyph::Accent | Glyph::Tenuto | Glyph::MarcatoAbove);
+        let solid = glyphs(&sheet, solid);
+        let texts: Vec<Bounds> = sheet.drawing.shapes.iter().filter(|shape| matches!(shape.form, Form::Text { .. })).map(bounds).collect();
+        let waves = glyphs(&sheet, |glyph| matches!(glyph, Glyph::Trill | Glyph::TrillWave | Glyph::Pedal));
+        prop_assert!(glyphs(&sheet, |glyph| glyph == Glyph::Trill).len() == 1);
+        for wave in waves.iter().map(|wave| inner(*wave)) {
+            let hit = solid.iter().chain(&texts).find(|other| meet(&wave, &inner(**other)));
+            prop_assert!(hit.is_none(), "{wave:?} in {hit:?} at {} px a space", sheet.space);
+        }
+        // Ledger lines are as thin, but run through heads.
+        let ledgers = |line: &Bounds| solid.iter().any(|head| line[0] < head[0] && head[2] < line[2] && line[2] - line[0] < 4.0 * sheet.space);
+        for line in sheet.drawing.shapes.iter().filter(is_line).filter(level).map(bounds).filter(|line| !ledgers(line)) {
+            let [left, top, right, bottom] = line;
+            let grown = [left + 0.5, top - 0.3, right - 0.5, bottom + 0.3];
+            let hit = waves.iter().chain(&solid).find(|other| meet(&grown, &inner(**other)));
+            prop_assert!(hit.is_none(), "a line {line:?} in {hit:?} at {} px a space", sheet.space);
+        }
+    }
+
     #[test]
     fn signs_cover_neither_notes_nor_each_other(mut part in any_part(), width in 500u16..1180, marked in 0usize..8) {
         let mark = |nth: usize| Dynamic { at: quarters(["0", "1", "2", "3"][nth % 4]), staff: 1, mark: "mf".into() };
@@ -396,7 +469,18 @@ proptest! {
     }
 
     #[test]
-    fn all_is_on_the_sheet_in_its_bar_and_the_same_each_time(part in any_part(), width in 360u16..1180, height in 240u16..500) {
+    fn all_is_on_the_sheet_in_its_bar_and_the_same_each_time(
+        mut part in any_part(),
+        words in prop::collection::vec(any_words(), 0..3),
+        (width, height, signs) in (360u16..1180, 240u16..500, any::<bool>()),
+    ) {
+        part.bars[0].written.words = words;
+        if signs {
+            span(&mut part, Spans::Trill, 1, "1", "1:0", "1:2");
+            span(&mut part, Spans::Pedal(Pedalling::SignAndLine), 2, "", "1:0", "1:4");
+            span(&mut part, Spans::Octave(1), 1, "", "1:2", "1:4");
+            add_slur(&mut part, 1, 0, 9, None);
+        }
         let (width, height) = (f32::from(width), f32::from(height));
         let sheet = everything(&part, width, height);
         for shape in &sheet.drawing.shapes {

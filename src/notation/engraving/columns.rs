@@ -10,7 +10,7 @@ use super::{
     metrics::{LEDGER_OUT, QUARTER_SPACE},
     outside,
     pen::{Bounds, covered, meet, text_width},
-    signatures, ties,
+    signatures, ties, tremolos,
 };
 use crate::music::{Quarters, passage::Articulation, written::Barline};
 use std::rc::Rc;
@@ -169,6 +169,7 @@ fn cover(chord: &Chord, boxes: &mut Vec<(usize, Bounds)>) {
         let left = arpeggio_left(chord);
         boxes.push((chord.staff, [left, highest - 0.6, left + ARPEGGIO, lowest + 0.6]));
     }
+    boxes.extend(tremolos::room(chord).map(|room| (chord.staff, room)));
     if chord.event.dots > 0 {
         let right = chord.dots + DOT_STEP * f32::from(chord.event.dots.min(4));
         let ys = chord.heads.iter().filter_map(|head| head.dot).chain(chord.is_rest().then_some(chord.rest - 0.5));

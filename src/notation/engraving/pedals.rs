@@ -99,12 +99,13 @@ impl Pedals<'_> {
     /// The left end of a line: open where it comes from the system before or follows its sign.
     fn begin(&self, setting: &Setting, spanner: &Spanner, how: Pedalling) -> Vec<Point> {
         let from = time(setting, &spanner.from);
-        let x = x_at(setting, from);
+        // Behind a sign that reaches so far.
+        let x = x_at(setting, from).max(self.free);
         if from < shown(setting).0 - 1e-3 {
             return vec![(begin(setting).max(0.0), self.y)];
         }
         if how == Pedalling::SignAndLine {
-            return vec![(x.max(self.free), self.y)];
+            return vec![(x, self.y)];
         }
         let is_change = self.beside(setting, from, |other| &other.to).is_some();
         vec![(x, self.y - HOOK), (x + if is_change { NOTCH } else { 0.0 }, self.y)]

@@ -37,6 +37,7 @@ fn octave(setting: &mut Setting, spanner: &Spanner, octaves: i8) {
     let (first, _) = shown(setting);
     let (from, to) = (time(setting, &spanner.from), time(setting, &spanner.to));
     let left = if from < first { begin(setting) } else { x_at(setting, from) };
+    let left = left.min(order.width - 2.0 * half).max(0.0);
     let right = if goes_on(setting, spanner) { order.width } else { end_of_last(setting, to) };
     let right = right.min(order.width).max(left + 1.0);
     let line = &setting.pen.skylines[staff];

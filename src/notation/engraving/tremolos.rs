@@ -6,7 +6,8 @@ use super::{
     super::drawing::Ink,
     beaming::Lie,
     chords::Chord,
-    metrics::{BEAM, BEAM_SLOPE, BEAM_STEP},
+    metrics::{BEAM, BEAM_SLOPE, BEAM_STEP, STEM_LENGTH},
+    pen::Bounds,
     system::Setting,
 };
 use crate::music::{Part, written::Spans};
@@ -16,6 +17,16 @@ const BEAM_ROOM: f32 = 0.5;
 /// Strokes between two notes do not touch their stems (Gould 2011, "Tremolos", from memory), nor heads without.
 const BESIDE_STEM: f32 = 0.75;
 const BESIDE_HEAD: f32 = 0.4;
+const BESIDE_SIGN: f32 = 0.15;
+/// Strokes are at least this long (common practice, no source).
+const SHORTEST: f32 = 0.8;
+
+/// Room that strokes need behind a chord.
+pub fn room(chord: &Chord) -> Option<Bounds> {
+    let [highest, lowest] = chord.ends();
+    let right = chord.right() + BESIDE_STEM + SHORTEST;
+    (chord.strokes > 0).then_some([chord.right(), highest - STEM_LENGTH, right, lowest + STEM_LENGTH])
+}
 
 /// Slanted strokes through the stem, or over a note without one.
 pub fn single(setting: &mut Setting, chord: &Chord, x: f32, strokes: u8, ink: Ink) {
@@ -77,7 +88,10 @@ impl Setting<'_> {
             (x + first.right(), end + second.left(), BESIDE_HEAD)
         };
         let gap = gap.min(0.2 * (right - left)).max(0.0);
-        let (left, right) = (left + gap, right - gap);
+        // And not the accidentals of the second.
+        let signs = second.heads.iter().filter_map(|head| head.accidental).map(|sign| end + sign.dx - BESIDE_SIGN);
+        let left = left + gap;
+        let right = signs.fold(right - gap, f32::min).max(left + SHORTEST);
         let toward = if up { 1.0 } else { -1.0 };
         let ink = self.ink(first);
         for stroke in first.flags()..first.flags() + usize::from(first.strokes) {
