@@ -2,6 +2,8 @@
 //!
 //! Refuses to know how long the bar is in the end and which notes are tied.
 
+mod over_staff;
+
 use super::{
     attributes::{self, Signature},
     barlines::Barlines,
@@ -11,19 +13,17 @@ use super::{
     directions,
     document::{Measure, child, children, text_of},
     error::{MOST_NOTES, ReadError},
-    lengths::plus,
     mended::{Change, Mending},
-    printed::{self, Printed, Sounding},
+    printed::{Printed, Sounding},
     signs,
-    spanners::{End, Spanners},
+    spanners::Spanners,
     ties::Heard,
     voices::Beside,
-    wording,
 };
 use crate::music::{
     Meter, Pitch, Quarters, Tempo,
     score::{Dynamic, WrittenNote},
-    written::{Anchor, MeterSign, Spanner, Words, WrittenBar},
+    written::{MeterSign, Spanner, Words, WrittenBar},
 };
 use num_rational::Ratio;
 use roxmltree::Node;
@@ -85,12 +85,6 @@ struct Open<'a> {
     dynamics: Vec<Dynamic>,
     tempi: BTreeMap<Quarters, Tempo>,
     words: Vec<Words>,
-}
-
-/// What a direction says in words at its place.
-fn worded(direction: Node, sign: Node, at: Quarters, staff: u8) -> Option<Words> {
-    let says = wording::says(direction, sign)?;
-    Some(Words { at, staff, above: printed::above(direction), says })
 }
 
 impl<'a, 'm> Reader<'a, 'm> {
@@ -323,52 +317,5 @@ impl<'a, 'm> Reader<'a, 'm> {
     fn note_length(&mut self, note: Node) -> Length {
         let mut say = |change| self.mending.say(&self.number, change);
         self.counting.note_length(note, self.meter, &mut say)
-    }
-
-    fn direction(&mut self, node: Node<'a, 'a>, open: &mut Open<'a>) {
-        let staff = self.staff(node);
-        let at = plus(open.cursor.at(), self.counting.offset_of(node)).max(Quarters::ZERO);
-        for sign in children(node, "direction-type").flat_map(|kind| kind.children()).filter(Node::is_element) {
-            match sign.tag_name().name() {
-                "dynamics" => open.dynamics.extend(directions::dynamic(sign).map(|mark| Dynamic { at, staff, mark })),
-                "metronome" => {
-                    match directions::metronome(sign) {
-                        Some(tempo) => _ = open.tempi.insert(at, tempo),
-                        None => self.say(Change::OtherTempi),
-                    }
-                    open.words.extend(worded(node, sign, at, staff));
-                }
-                "words" | "rehearsal" => open.words.extend(worded(node, sign, at, staff)),
-                "wedge" | "pedal" | "octave-shift" => self.staff_sign(node, sign, at, staff, open),
-                "segno" | "coda" => self.say(Change::RepeatsOnce),
-                _ => self.say(Change::OtherSigns),
-            }
-        }
-        if let Some(sound) = child(node, "sound") {
-            self.sound(sound, at, open);
-        }
-    }
-
-    fn staff_sign(&mut self, direction: Node, sign: Node, at: Quarters, staff: u8, open: &mut Open) {
-        let anchor = Anchor { bar: self.bar as isize - 1, at, staff, voice: String::new(), grace: 0 };
-        let Some((family, does)) = directions::staff_sign(sign) else { return self.say(Change::OtherPedals) };
-        let number = printed::number(sign);
-        if does.ends {
-            open.printed.staff_end(End { family, number, begins: None, anchor: anchor.clone() });
-        }
-        if let Some(kind) = does.begins {
-            let begins = Some((kind, printed::above(direction)));
-            open.printed.staff_end(End { family, number, begins, anchor });
-        }
-    }
-
-    /// A tempo for the player of the file; a printed mark at the same place outweighs it.
-    fn sound(&mut self, node: Node, at: Quarters, open: &mut Open) {
-        if ["dacapo", "dalsegno", "tocoda", "segno", "coda", "fine"].iter().any(|jump| node.has_attribute(*jump)) {
-            self.say(Change::RepeatsOnce);
-        }
-        if let Some(tempo) = directions::sound(node, self.meter) {
-            open.tempi.entry(at).or_insert(tempo);
-        }
     }
 }

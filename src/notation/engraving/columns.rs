@@ -6,7 +6,8 @@
 
 use super::{
     accidentals,
-    chords::{Chord, DOT_STEP, Galley, clefs_at_end, quarters, staff_index},
+    chords::{Chord, DOT_STEP, quarters, staff_index},
+    galley::{Galley, clefs_at_end},
     metrics::{LEDGER_OUT, QUARTER_SPACE},
     outside,
     pen::{Bounds, covered, meet, text_width},

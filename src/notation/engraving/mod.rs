@@ -1,6 +1,6 @@
 //! Engraving: written bars as drawing primitives.
 //!
-//! Inside, lengths are staff spaces; out come px. A part's bars are made ready ([`chords`]), put into
+//! Inside, lengths are staff spaces; out come px. A part's bars are made ready ([`galley`]), put into
 //! columns ([`columns`]), and a run of columns is drawn as a system ([`system`]). Rules are those of the
 //! published literature and named where they stand: Ross 1970, "The Art of Music Engraving and
 //! Processing"; Gould 2011, "Behind Bars"; Gourlay 1986, "Spacing a Line of Music"; the SMuFL specification.
@@ -14,6 +14,7 @@ mod chords;
 mod columns;
 mod curves;
 mod dynamics;
+mod galley;
 mod glyph;
 mod hairpins;
 mod metrics;
@@ -23,6 +24,7 @@ mod pedals;
 mod pen;
 mod practice;
 mod rails;
+mod rows;
 mod scroll;
 mod sheet;
 mod signatures;

@@ -5,14 +5,14 @@
 
 use super::{
     Focus,
-    chords::Galley,
     columns::{Column, Holds, Springs, columns},
+    galley::Galley,
+    rows::{MARGIN, Row, TAIL, closed, prefix, row, wrapped},
     sheet::Sheet,
-    signatures,
     system::{Order, Set},
 };
 use crate::music::{Part, Quarters};
-use std::{ops::Range, rc::Rc};
+use std::ops::Range;
 
 /// Largest staff space, in px.
 const LARGEST: f32 = 20.0;
@@ -39,12 +39,6 @@ const BEHIND: usize = 3;
 /// How far springs are pressed before a system is broken or made smaller, and stretched at most.
 const PRESSED: f32 = 0.75;
 const STRETCHED: f32 = 2.4;
-/// Beside the staves, to the sheet's edges.
-pub const MARGIN: f32 = 0.4;
-/// From the signatures to the first note, and after the last: room for a roof.
-const LEAD: f32 = 0.9;
-const TAIL: f32 = 1.2;
-
 /// Lays a part (a cut of a few bars) out on a sheet of `width` × `height` px with the present span in full
 /// ink and as large as it can be. Long spans wrap into systems.
 pub fn practice_sheet(part: &Part, focus: &Focus, width: f32, height: f32) -> Sheet {
@@ -75,41 +69,6 @@ fn bars_around(part: &Part, focus: &Focus) -> Option<Range<usize>> {
 /// Size of text, in staff spaces.
 pub fn text_size(space: f32) -> f32 {
     (TEXT / space).clamp(TEXT_LEAST, TEXT_MOST)
-}
-
-/// A row of columns with the room before its first note.
-pub struct Row {
-    pub columns: Vec<Column>,
-    pub width: f32,
-}
-
-/// Places a range of columns on a system of at most `width` staff spaces.
-pub fn row(
-    galley: &Galley,
-    all: &[Column],
-    springs: &Springs,
-    range: Range<usize>,
-    width: f32,
-    most: f32,
-    meter: bool,
-) -> Row {
-    let first = &all[range.start];
-    let start = prefix(galley, first, meter) + first.reach()[0];
-    let last = &all[range.end - 1];
-    let tail = last.reach()[1] + if last.is_notes() { TAIL } else { 0.0 };
-    let stretch = springs.stretch(range.clone(), width - start - tail, most);
-    let mut xs = Vec::new();
-    springs.stretched(range.clone(), stretch, &mut xs);
-    let place = |(column, x): (&Column, &f32)| Column { x: start + x, boxes: Rc::clone(&column.boxes), ..*column };
-    let columns: Vec<Column> = all[range].iter().zip(&xs).map(place).collect();
-    let width = columns.last().map_or(start, |column| column.x) + tail;
-    Row { columns, width }
-}
-
-/// Where the first note of a system may stand.
-pub fn prefix(galley: &Galley, first: &Column, meter: bool) -> f32 {
-    let at = first.at - galley.bars[first.bar].start;
-    signatures::prefix(None, galley, first.bar, at, meter) + LEAD
 }
 
 struct Page<'a> {
@@ -325,33 +284,4 @@ impl Page<'_> {
         }
         sheet
     }
-}
-
-/// With the bar line that follows.
-fn closed(all: &[Column], end: usize) -> usize {
-    end + usize::from(all.get(end).is_some_and(|column| column.holds == Holds::Barline))
-}
-
-/// A range in at most so many rows that are about equally wide and end with a bar where one is near.
-fn wrapped(all: &[Column], springs: &Springs, range: &Range<usize>, count: usize) -> Vec<Range<usize>> {
-    let mut xs = Vec::new();
-    springs.stretched(range.clone(), 1.0, &mut xs);
-    let each = xs.last().copied().unwrap_or(0.0) / count as f32;
-    let mut rows = Vec::new();
-    let mut start = range.start;
-    for row in 1..count {
-        let cost = |index: &usize| {
-            let off = (xs[index - range.start] - row as f32 * each).abs();
-            off + if all[index - 1].is_notes() { 0.3 * each } else { 0.0 }
-        };
-        let can_begin = |index: &usize| all[*index].is_notes();
-        let best = (start + 1..range.end).filter(can_begin).min_by(|a, b| cost(a).total_cmp(&cost(b)));
-        let Some(next) = best else { break };
-        // Signatures that change here are announced at the end of the system before (Gould 2011, "Key
-        // signatures", from memory).
-        rows.push(start..next);
-        start = next;
-    }
-    rows.push(start..range.end);
-    rows
 }

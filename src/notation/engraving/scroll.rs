@@ -5,9 +5,9 @@
 
 use super::{
     Focus,
-    chords::Galley,
     columns::{Column, Holds, Springs, columns},
-    practice::{MARGIN, Row, prefix, row},
+    galley::Galley,
+    rows::{MARGIN, Row, prefix, row},
     sheet::Sheet,
     system::{Order, Set},
 };

@@ -5,7 +5,7 @@
 use super::{
     super::drawing::{Form, Ink},
     accidentals::SHARPS,
-    chords::{Galley, clef_at},
+    galley::{Galley, clef_at},
     glyph::Glyph,
     metrics::{BETWEEN_BARLINES, STAFF, STEM, THICK, THIN},
     pen::{Bounds, Pen, covered},

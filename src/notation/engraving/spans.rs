@@ -4,8 +4,9 @@
 
 use super::{
     super::drawing::Ink,
-    chords::{Chord, ReadyBar, quarters, staff_index},
+    chords::{Chord, quarters, staff_index},
     columns::Holds,
+    galley::ReadyBar,
     system::Setting,
 };
 use crate::music::written::{Anchor, Spanner};

@@ -1,0 +1,75 @@
+//! What the directions of a measure put over and under the staff, and when.
+//!
+//! Refuses to know notes.
+
+use super::{Open, Reader};
+use crate::music::{
+    Quarters,
+    musicxml::{
+        directions,
+        document::{child, children},
+        lengths::plus,
+        mended::Change,
+        printed,
+        spanners::End,
+        wording,
+    },
+    score::Dynamic,
+    written::{Anchor, Words},
+};
+use roxmltree::Node;
+
+impl<'a> Reader<'a, '_> {
+    pub(super) fn direction(&mut self, node: Node<'a, 'a>, open: &mut Open<'a>) {
+        let staff = self.staff(node);
+        let at = plus(open.cursor.at(), self.counting.offset_of(node)).max(Quarters::ZERO);
+        for sign in children(node, "direction-type").flat_map(|kind| kind.children()).filter(Node::is_element) {
+            match sign.tag_name().name() {
+                "dynamics" => open.dynamics.extend(directions::dynamic(sign).map(|mark| Dynamic { at, staff, mark })),
+                "metronome" => {
+                    match directions::metronome(sign) {
+                        Some(tempo) => _ = open.tempi.insert(at, tempo),
+                        None => self.say(Change::OtherTempi),
+                    }
+                    open.words.extend(worded(node, sign, at, staff));
+                }
+                "words" | "rehearsal" => open.words.extend(worded(node, sign, at, staff)),
+                "wedge" | "pedal" | "octave-shift" => self.staff_sign(node, sign, at, staff, open),
+                "segno" | "coda" => self.say(Change::RepeatsOnce),
+                _ => self.say(Change::OtherSigns),
+            }
+        }
+        if let Some(sound) = child(node, "sound") {
+            self.sound(sound, at, open);
+        }
+    }
+
+    fn staff_sign(&mut self, direction: Node, sign: Node, at: Quarters, staff: u8, open: &mut Open) {
+        let anchor = Anchor { bar: self.bar as isize - 1, at, staff, voice: String::new(), grace: 0 };
+        let Some((family, does)) = directions::staff_sign(sign) else { return self.say(Change::OtherPedals) };
+        let number = printed::number(sign);
+        if does.ends {
+            open.printed.staff_end(End { family, number, begins: None, anchor: anchor.clone() });
+        }
+        if let Some(kind) = does.begins {
+            let begins = Some((kind, printed::above(direction)));
+            open.printed.staff_end(End { family, number, begins, anchor });
+        }
+    }
+
+    /// A tempo for the player of the file; a printed mark at the same place outweighs it.
+    pub(super) fn sound(&mut self, node: Node, at: Quarters, open: &mut Open) {
+        if ["dacapo", "dalsegno", "tocoda", "segno", "coda", "fine"].iter().any(|jump| node.has_attribute(*jump)) {
+            self.say(Change::RepeatsOnce);
+        }
+        if let Some(tempo) = directions::sound(node, self.meter) {
+            open.tempi.entry(at).or_insert(tempo);
+        }
+    }
+}
+
+/// What a direction says in words at its place.
+fn worded(direction: Node, sign: Node, at: Quarters, staff: u8) -> Option<Words> {
+    let says = wording::says(direction, sign)?;
+    Some(Words { at, staff, above: printed::above(direction), says })
+}

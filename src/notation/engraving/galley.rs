@@ -1,0 +1,136 @@
+//! Some bars made ready for any system: their chords, columns and beams, and the clefs in force.
+//!
+//! Refuses to know how wide anything is and what is played now.
+
+use super::{
+    accidentals, beaming,
+    chords::{Chord, quarters, staff_index},
+    tremolos, voices,
+};
+use crate::music::{
+    Part, Quarters,
+    written::{Clef, ClefChange, Event, Kind},
+};
+use crate::order;
+use std::ops::Range;
+
+/// Some bars of a part, made ready.
+pub struct Galley<'a> {
+    pub part: &'a Part,
+    pub bars: Vec<ReadyBar>,
+    /// Bar by bar, voice by voice.
+    pub chords: Vec<Chord<'a>>,
+    /// Chords under one beam, by index.
+    pub beams: Vec<Vec<usize>>,
+}
+
+pub struct ReadyBar {
+    /// Index in the part.
+    pub index: usize,
+    /// In quarters from the start of the part's first bar.
+    pub start: Quarters,
+    pub length: f32,
+    /// Where something begins, from the start of the bar.
+    pub columns: Vec<Quarters>,
+    pub chords: Range<usize>,
+    /// Those of each column, by index in the galley.
+    pub of_column: Vec<Vec<usize>>,
+}
+
+impl<'a> Galley<'a> {
+    /// Makes the bars with these indices ready.
+    pub fn new(part: &'a Part, bars: Range<usize>) -> Self {
+        let bars = bars.start.min(part.bars.len())..bars.end.min(part.bars.len());
+        let mut galley = Galley { part, bars: Vec::new(), chords: Vec::new(), beams: Vec::new() };
+        let mut start = part.bars[..bars.start].iter().map(|bar| bar.length).sum::<Quarters>();
+        for index in bars {
+            galley.ready_bar(index, start);
+            start += part.bars[index].length;
+        }
+        galley
+    }
+
+    fn ready_bar(&mut self, index: usize, start: Quarters) {
+        let bar = &self.part.bars[index];
+        let events = || bar.written.voices.iter().flat_map(|voice| &voice.events);
+        let mut columns: Vec<Quarters> = events().map(|event| inside(event.at, bar.length)).collect();
+        order::by_key(&mut columns, |at| *at);
+        columns.dedup();
+        let first = self.chords.len();
+        for (voice, written) in bar.written.voices.iter().enumerate() {
+            for event in written.events.iter().filter(|event| is_printed(event)) {
+                let at = inside(event.at, bar.length);
+                let column = columns.partition_point(|column| *column < at);
+                let mut chord = Chord::new(event, self.part, index, voice, at);
+                (chord.index, chord.bar) = (self.chords.len(), self.bars.len());
+                (chord.column, chord.at) = (column, start + at);
+                self.chords.push(chord);
+            }
+        }
+        let chords = &mut self.chords[first..];
+        voices::keep_company(chords);
+        let mut groups = beaming::groups(chords, bar);
+        let pairs = tremolos::pairs(self.part, index, chords, &groups);
+        groups.extend(pairs);
+        beaming::point_stems(chords, &groups, self.part.lines == 1);
+        chords.iter_mut().for_each(Chord::displace_seconds);
+        for column in 0..columns.len() {
+            voices::share_column(chords, column);
+        }
+        accidentals::set(chords, bar, columns.len());
+        voices::place_rests(chords);
+        for group in groups {
+            group.iter().for_each(|chord| chords[*chord].beam = Some(self.beams.len()));
+            self.beams.push(group.into_iter().map(|chord| first + chord).collect());
+        }
+        let length = quarters(bar.length);
+        let mut of_column = vec![Vec::new(); columns.len()];
+        (first..self.chords.len()).for_each(|chord| of_column[self.chords[chord].column].push(chord));
+        self.bars.push(ReadyBar { index, start, length, columns, chords: first..self.chords.len(), of_column });
+    }
+
+    /// The chords of a column.
+    pub fn column(&self, bar: usize, column: usize) -> impl Iterator<Item = (usize, &Chord<'a>)> {
+        self.bars[bar].of_column[column].iter().map(|index| (*index, &self.chords[*index]))
+    }
+
+    pub fn staves(&self) -> usize {
+        usize::from(self.part.staves.max(1))
+    }
+}
+
+fn is_printed(event: &Event) -> bool {
+    !matches!(&event.kind, Kind::Notes(heads) if heads.is_empty())
+}
+
+fn inside(at: Quarters, length: Quarters) -> Quarters {
+    at.clamp(Quarters::ZERO, length.max(Quarters::ZERO))
+}
+
+/// The clef in force on a staff at a place of a bar.
+pub fn clef_at(part: &Part, bar: usize, staff: usize, at: Quarters) -> Clef {
+    let written = &part.bars[bar].written;
+    let usual = if staff > 0 && staff + 1 == usize::from(part.staves) { Clef::BASS } else { Clef::TREBLE };
+    let usual = if part.lines == 1 { Clef::PERCUSSION } else { usual };
+    let first = written.clefs.get(staff).copied().unwrap_or(usual);
+    let mut changes =
+        written.clef_changes.iter().filter(|change| staff_index(part, change.staff) == staff && change.at <= at);
+    changes.next_back().map_or(first, |change| change.clef)
+}
+
+/// The clefs that change with the end of a bar, each with the index of its staff: they stand before its bar line.
+pub fn clefs_at_end(part: &Part, bar: usize) -> impl Iterator<Item = (usize, Clef)> {
+    let length = part.bars[bar].length;
+    let before_end = move |change: &&ClefChange| change.at < length;
+    (0..usize::from(part.staves.max(1))).filter_map(move |staff| {
+        let written = &part.bars[bar].written;
+        let of_staff = |change: &&ClefChange| staff_index(part, change.staff) == staff;
+        let last = written.clef_changes.iter().filter(of_staff).rfind(before_end);
+        let inside = last.map_or_else(|| clef_at(part, bar, staff, Quarters::ZERO), |change| change.clef);
+        let next = match part.bars.get(bar + 1) {
+            Some(_) => clef_at(part, bar + 1, staff, Quarters::ZERO),
+            None => clef_at(part, bar, staff, length),
+        };
+        (next != inside).then_some((staff, next))
+    })
+}
