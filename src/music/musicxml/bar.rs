@@ -20,10 +20,13 @@ use super::{
     ties::Heard,
     voices::Beside,
 };
-use crate::music::{
-    Meter, Pitch, Quarters, Tempo,
-    score::{Dynamic, WrittenNote},
-    written::{MeterSign, Spanner, Words, WrittenBar},
+use crate::{
+    music::{
+        Meter, Pitch, Quarters, Tempo,
+        score::{Dynamic, WrittenNote},
+        written::{MeterSign, Spanner, Words, WrittenBar},
+    },
+    order,
 };
 use num_rational::Ratio;
 use roxmltree::Node;
@@ -151,7 +154,7 @@ impl<'a, 'm> Reader<'a, 'm> {
         notes.retain(|heard| heard.at < length);
         let voices = printed.finish(bar, length, beat, &mut self.spanners, &mut say);
         words.iter_mut().for_each(|words| words.at = words.at.min(length));
-        words.sort_by_key(|words| words.at);
+        order::by_key(&mut words, |words| words.at);
         let mut written = WrittenBar { voices, meter_sign: self.meter_sign, words, ..WrittenBar::default() };
         self.barlines.end_bar(&mut written);
         let clefs = self.clefs.end_bar(length);

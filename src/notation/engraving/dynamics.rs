@@ -13,7 +13,7 @@ use super::{
     system::Setting,
     words,
 };
-use crate::music::Quarters;
+use crate::{music::Quarters, order};
 
 /// What stands on the line of dynamics.
 pub enum Loud<'a> {
@@ -69,7 +69,7 @@ pub fn dynamics(setting: &mut Setting) {
     for staff in 0..setting.order.galley.staves() {
         let mut all = marks(setting, staff);
         all.extend(words::on_line(setting, staff));
-        all.sort_by(|(a, _), (b, _)| a.begin().total_cmp(&b.begin()));
+        order::by(&mut all, |(a, _), (b, _)| a.begin().total_cmp(&b.begin()));
         hairpins::add(setting, staff, scale, &mut all);
         let line = &setting.pen.skylines[staff];
         let needs = all.iter().map(|(loud, _)| {

@@ -90,7 +90,8 @@ fn dots(chord: &Chord, down: bool) -> Vec<Option<f32>> {
     ys
 }
 
-/// A rest stands in the middle; in company two spaces off, and further where the other voice is in its way.
+/// A rest stands where the file places it, else in the middle, in company two spaces off; further where the other
+/// voice is in its way.
 pub fn place_rests(chords: &mut [Chord]) {
     for index in 0..chords.len() {
         let rest = &chords[index];
@@ -119,7 +120,7 @@ pub fn place_rests(chords: &mut [Chord]) {
             chords.iter().any(|other| meets(&other))
         };
         for _ in 0..8 {
-            if !given && toward != 0.0 && in_way(y) {
+            if toward != 0.0 && in_way(y) {
                 y += toward;
             }
         }
