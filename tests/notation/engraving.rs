@@ -282,6 +282,21 @@ proptest! {
         }
     }
 
+    /// A rest that the file places on another voice's note gives way.
+    #[test]
+    fn placed_rests_cover_no_notes(mut part in any_two_voices(), width in 700u16..1180, placed in 26i16..42) {
+        for event in part.bars[0].written.voices[..2].iter_mut().flat_map(|voice| &mut voice.events) {
+            if let Kind::Rest { place, .. } = &mut event.kind {
+                *place = Some(Diatonic(placed));
+            }
+        }
+        let sheet = everything(&part, f32::from(width), 400.0);
+        let heads = glyphs(&sheet, is_head);
+        for rest in glyphs(&sheet, is_rest) {
+            prop_assert!(!heads.iter().any(|head| meet(&rest, head)), "{rest:?}");
+        }
+    }
+
     /// Strokes between two notes touch neither their heads nor their accidentals.
     #[test]
     fn tremolos_stand_between_their_notes(
