@@ -6,7 +6,7 @@ use crate::{
     journal::{PieceId, PieceRecord, ScoreFile, study},
     music::{self, Score, musicxml},
 };
-use std::{cell::RefCell, collections::BTreeMap, rc::Rc};
+use std::{cell::RefCell, rc::Rc};
 
 /// A score, or a sentence that says why there is none to show.
 pub type Read = Result<Rc<Score>, String>;
@@ -16,7 +16,7 @@ type ReadFrom = (Option<Rc<str>>, Read);
 
 /// What was read of each piece.
 #[derive(Default)]
-pub struct Scores(RefCell<BTreeMap<PieceId, ReadFrom>>);
+pub struct Scores(RefCell<Vec<(PieceId, ReadFrom)>>);
 
 impl Scores {
     /// The score of a piece; `None` where it has none.
@@ -25,12 +25,14 @@ impl Scores {
             return None;
         }
         let file = piece.score.as_ref().map(|file| Rc::clone(&file.deflated));
-        let known = self.0.borrow().get(&piece.id).filter(|(of, _)| *of == file).map(|(_, read)| read.clone());
-        Some(known.unwrap_or_else(|| {
-            let score = piece.score.as_ref().map_or_else(|| Ok(Rc::new(music::study::score())), read);
-            self.0.borrow_mut().insert(piece.id, (file, score.clone()));
-            score
-        }))
+        let mut known = self.0.borrow_mut();
+        if let Some((_, (_, score))) = known.iter().find(|(id, (of, _))| *id == piece.id && *of == file) {
+            return Some(score.clone());
+        }
+        let score = piece.score.as_ref().map_or_else(|| Ok(Rc::new(music::study::score())), read);
+        known.retain(|(id, _)| *id != piece.id);
+        known.push((piece.id, (file, score.clone())));
+        Some(score)
     }
 }
 

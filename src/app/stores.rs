@@ -4,11 +4,11 @@
 //! Refuses to know what the entries mean.
 
 use super::device::{clock, indexed::Indexed, local};
-use crate::journal::{DeviceId, Entry, EntryId, Journal, SetAside, study};
-use std::{
-    collections::BTreeMap,
-    hash::{DefaultHasher, Hash, Hasher},
+use crate::{
+    journal::{DeviceId, Entry, EntryId, Journal, SetAside, study},
+    order,
 };
+use std::hash::{DefaultHasher, Hash, Hasher};
 
 /// How well the latest write was kept.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -145,10 +145,9 @@ fn wanted(journal: &Journal) -> Vec<(String, String)> {
 }
 
 fn missing(wanted: &[(String, String)], held: &[(String, String)]) -> Vec<(String, String)> {
-    let mut there = BTreeMap::new();
-    there.extend(held.iter().map(|(key, text)| (key.as_str(), text.as_str())));
-    let lacking = wanted.iter().filter(|(key, text)| there.get(key.as_str()) != Some(&text.as_str()));
-    lacking.cloned().collect()
+    let mut held: Vec<&(String, String)> = held.iter().collect();
+    order::by(&mut held, Ord::cmp);
+    wanted.iter().filter(|pair| held.binary_search(pair).is_err()).cloned().collect()
 }
 
 fn entry_key(id: EntryId) -> String {

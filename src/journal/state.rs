@@ -121,8 +121,8 @@ impl State {
             }
             Event::PieceRemoved { piece } => self.remove_piece(*piece),
             Event::PiecesOrdered(order) => {
-                let place = places(order);
-                order::by_key(&mut self.pieces, |record| place(&record.id));
+                let place = places(order.iter().map(|piece| piece.0));
+                order::by_key(&mut self.pieces, |record| place(record.id.0));
             }
             Event::ScoreKept { piece, file } => {
                 if let Some(record) = self.piece_mut(*piece) {
@@ -131,8 +131,8 @@ impl State {
             }
             Event::SnippetsOrdered { piece, snippets } => {
                 if let Some(record) = self.piece_mut(*piece) {
-                    let place = places(snippets);
-                    order::by_key(&mut record.snippets, place);
+                    let place = places(snippets.iter().map(|snippet| snippet.0));
+                    order::by_key(&mut record.snippets, |snippet| place(snippet.0));
                 }
             }
             Event::SnippetAdded { piece, snippet } => self.add_snippet(SnippetId(entry.id), *piece, snippet),
@@ -237,10 +237,10 @@ impl State {
 
 /// Where an item stands in the player's order. What is named twice stands where it is named
 /// first; all that is not named comes last and keeps its own order.
-fn places<T: Ord>(order: &[T]) -> impl Fn(&T) -> usize {
+fn places(order: impl Iterator<Item = EntryId>) -> impl Fn(EntryId) -> usize {
     let mut places = BTreeMap::new();
-    for (place, item) in order.iter().enumerate() {
+    for (place, item) in order.enumerate() {
         places.entry(item).or_insert(place);
     }
-    move |item| places.get(item).copied().unwrap_or(order.len())
+    move |item| places.get(&item).copied().unwrap_or(usize::MAX)
 }

@@ -7,7 +7,7 @@ use crate::{
     journal::{PieceRecord, SnippetRecord, State},
     method::{Cause, Coach, Verdict, What},
 };
-use std::{collections::BTreeMap, rc::Rc};
+use std::rc::Rc;
 use yew::prelude::*;
 
 #[component]
@@ -87,7 +87,6 @@ fn share(record: &SnippetRecord) -> String {
 }
 
 fn most_named(record: &SnippetRecord) -> Option<Cause> {
-    let mut named = BTreeMap::<Cause, usize>::new();
-    repetitions(record).filter_map(|(_, cause)| cause).for_each(|cause| *named.entry(cause).or_default() += 1);
-    named.into_iter().max_by_key(|(_, times)| *times).map(|(cause, _)| cause)
+    let times = |cause: &Cause| repetitions(record).filter(|(_, named)| *named == Some(*cause)).count();
+    Cause::ALL.into_iter().filter(|cause| times(cause) > 0).max_by_key(times)
 }
