@@ -64,27 +64,27 @@ impl Folder {
         if referred { Ok(()) } else { Err(format!("no file refers to {old}")) }
     }
 
-    /// Writes the list of all other files, each with its address and the hash the browser must find
+    /// Writes the list of all other files but the one that stands `beside` the page, each with its address and the hash the browser must find
     /// there (in the form of Subresource Integrity, W3C), in place of `placeholder` in the worker.
-    pub fn list_in_worker(&mut self, placeholder: &str) -> Result<(), String> {
+    pub fn list_in_worker(&mut self, placeholder: &str, beside: &str) -> Result<(), String> {
         let worker = self.0.remove(WORKER).ok_or_else(|| format!("{WORKER} is missing"))?;
         let text = String::from_utf8(worker).map_err(|_| format!("{WORKER} is not UTF-8"))?;
         if text.matches(placeholder).count() != 1 {
             return Err(format!("{WORKER} must hold “{placeholder}” once, where the list goes"));
         }
-        let list = serde_json::to_string_pretty(&self.precached()).map_err(|error| error.to_string())?;
+        let list = serde_json::to_string_pretty(&self.precached(beside)).map_err(|error| error.to_string())?;
         self.insert(WORKER, text.replace(placeholder, &list));
         Ok(())
     }
 
-    fn precached(&self) -> Vec<Value> {
+    fn precached(&self, beside: &str) -> Vec<Value> {
         let entry = |(name, contents): (&String, &Vec<u8>)| {
             // The start page by its folder: some servers redirect from the file's own name.
             let url = if name == "index.html" { "./" } else { name };
             let revision = format!("sha256-{}", BASE64_STANDARD.encode(Sha256::digest(contents)));
             json!({ "url": url, "revision": revision })
         };
-        self.0.iter().map(entry).collect()
+        self.0.iter().filter(|(name, _)| *name != beside).map(entry).collect()
     }
 
     /// Number of files and of bytes.
@@ -168,9 +168,10 @@ mod tests {
     }
 
     #[test]
-    fn the_worker_lists_every_file_but_itself_with_its_hash() {
+    fn the_worker_lists_every_file_of_the_page_but_itself_with_its_hash() {
         let mut folder = page();
-        folder.list_in_worker("[]").expect("listed");
+        folder.insert("for-others.json", "{}");
+        folder.list_in_worker("[]", "for-others.json").expect("listed");
         let worker = String::from_utf8(folder.0[WORKER].clone()).expect("text");
         let list: Value = serde_json::from_str(&worker["const PACKED = ".len()..worker.len() - 1]).expect("JSON");
         // printf 'go()' | openssl dgst -sha256 -binary | base64

@@ -5,6 +5,8 @@ use std::{fs, path::Path};
 
 /// Files named after their contents, each before those that refer to it.
 const STAMPED: [&str; 4] = ["style.css", "tailfirst.wasm", "tailfirst.js", "boot.js"];
+/// Served beside the page for those who write other programs; the page itself has no use for it.
+const BESIDE: &str = "journal.schema.json";
 /// Where `static/sw.js` wants the list of files.
 const LIST: &str = "[/* the packed files */]";
 
@@ -21,7 +23,7 @@ pub fn pack(out: &Path) -> Result<(), String> {
     for name in STAMPED {
         folder.stamp(name)?;
     }
-    folder.list_in_worker(LIST)?;
+    folder.list_in_worker(LIST, BESIDE)?;
     folder.replace(out)?;
     let (files, bytes) = folder.size();
     println!("packed {files} files, {} kB, into {}", bytes.div_ceil(1000), out.display());
