@@ -23,11 +23,11 @@ use device::{
     location,
     tabs::{self, Turn},
 };
-use notices::{Notices, Taken};
+use notices::{Notices, Taken, use_taken};
 use route::{Route, use_route};
 use screens::{
-    count::CountIn, data::YourData, piece::PieceScreen, pieces::Pieces, practise::Practise, progress::Progress,
-    score::ScoreScreen, settings::SettingsScreen, snippet::SnippetScreen, tap::TapIn, today::Today,
+    count::CountIn, data::your_data, piece::piece, pieces::pieces, practise::Practise, progress::progress,
+    score::score, settings::SettingsScreen, snippet::SnippetScreen, tap::TapIn, today::Today,
 };
 use sound::Sound;
 use wasm_bindgen::prelude::wasm_bindgen;
@@ -86,7 +86,7 @@ fn Opened() -> Html {
 
 #[component]
 fn Screen() -> Html {
-    let (desk, route) = (use_desk(), use_route());
+    let (desk, taken, route) = (use_desk(), use_taken(), use_route());
     let theme = desk.state().preferences.theme;
     use_effect_with(theme, |theme| location::set_theme(theme_name(*theme)));
     use_effect_with(route, |route| {
@@ -95,21 +95,21 @@ fn Screen() -> Html {
     });
     let screen = match route {
         Route::Today => html! { <Today /> },
-        Route::Pieces => html! { <Pieces /> },
-        Route::Piece(id) => html! { <PieceScreen {id} key={id.0.to_string()} /> },
-        Route::Score(id) => html! { <ScoreScreen {id} key={id.0.to_string()} /> },
-        Route::Tap(id) => html! { <TapIn {id} key={id.0.to_string()} /> },
-        Route::Count(id) => html! { <CountIn {id} key={id.0.to_string()} /> },
-        Route::Snippet(id) => html! { <SnippetScreen {id} key={id.0.to_string()} /> },
-        Route::Practise(id) => html! { <Practise {id} key={id.0.to_string()} /> },
-        Route::Progress => html! { <Progress /> },
-        Route::Data => html! { <YourData /> },
+        Route::Pieces => pieces(&desk, &taken),
+        Route::Piece(id) => piece(&desk, &taken, id),
+        Route::Score(id) => score(&desk, id),
+        Route::Tap(id) => html! { <TapIn {id} /> },
+        Route::Count(id) => html! { <CountIn {id} /> },
+        Route::Snippet(id) => html! { <SnippetScreen {id} /> },
+        Route::Practise(id) => html! { <Practise {id} /> },
+        Route::Progress => progress(&desk),
+        Route::Data => your_data(&desk),
         Route::Settings => html! { <SettingsScreen /> },
     };
     html! {
         <>
             <Notices {route} />
-            { screen }
+            <key={route.to_string()}>{ screen }</>
             { for (!matches!(route, Route::Practise(_))).then(|| places(route)) }
         </>
     }

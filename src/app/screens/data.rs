@@ -13,9 +13,7 @@ use crate::journal::{Merged, file};
 use wasm_bindgen_futures::spawn_local;
 use yew::prelude::*;
 
-#[component]
-pub fn YourData() -> Html {
-    let desk = use_desk();
+pub fn your_data(desk: &DeskNow) -> Html {
     html! {
         <main class="page data">
             <h1 tabindex="-1">{ "Your data" }</h1>
@@ -23,7 +21,7 @@ pub fn YourData() -> Html {
             <Export />
             <Import />
             <KeptHere />
-            { set_aside(&desk) }
+            { set_aside(desk) }
             <DeviceCheck />
         </main>
     }

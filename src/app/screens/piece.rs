@@ -6,7 +6,7 @@ use super::super::{
         field::{moved, order_buttons, tempo_field, text_field},
     },
     desk::{DeskNow, use_desk},
-    notices::{Taken, use_taken},
+    notices::Taken,
     route::Route,
     words,
 };
@@ -19,21 +19,13 @@ use crate::{
 use std::rc::Rc;
 use yew::prelude::*;
 
-#[derive(PartialEq, Properties)]
-pub struct PieceProps {
-    pub id: PieceId,
-}
-
 /// The tempo that is offered where none is known: a moderate quarter.
 pub fn usual_tempo() -> Tempo {
     Tempo { beat: BeatUnit::QUARTER, bpm: Bpm::nearest(72.0) }
 }
 
-#[component]
-pub fn PieceScreen(props: &PieceProps) -> Html {
-    let (desk, taken) = (use_desk(), use_taken());
+pub fn piece(desk: &DeskNow, taken: &Taken, id: PieceId) -> Html {
     let state = desk.state();
-    let id = props.id;
     let Some(record) = state.piece(id) else { return absent("piece", Route::Pieces, "All pieces") };
     html! {
         <main class="page piece">
@@ -46,12 +38,12 @@ pub fn PieceScreen(props: &PieceProps) -> Html {
                     } else {
                         html! {
                             <ul class="rows">
-                                { for record.snippets.iter().enumerate().map(|(place, id)| snippet_row(&desk, &taken, *id, place, &record.snippets)) }
+                                { for record.snippets.iter().enumerate().map(|(place, id)| snippet_row(desk, taken, *id, place, &record.snippets)) }
                             </ul>
                         }
                     }
                 }
-                { for unions(&state, record).into_iter().map(|union| offer_union(&desk, id, union)) }
+                { for unions(&state, record).into_iter().map(|union| offer_union(desk, id, union)) }
                 <p class="ways">
                     {
                         for (record.score.is_some() || study::is_study(id)).then(|| html! {

@@ -5,8 +5,8 @@ use super::super::{
         field::{moved, order_buttons},
         score_field::ScoreField,
     },
-    desk::{DeskNow, use_desk},
-    notices::{Taken, use_taken},
+    desk::DeskNow,
+    notices::Taken,
     route::Route,
     words,
 };
@@ -17,10 +17,7 @@ use crate::{
 use std::rc::Rc;
 use yew::prelude::*;
 
-#[component]
-pub fn Pieces() -> Html {
-    let desk = use_desk();
-    let taken = use_taken();
+pub fn pieces(desk: &DeskNow, taken: &Taken) -> Html {
     let state = desk.state();
     let order: Vec<PieceId> = state.pieces().iter().map(|record| record.id).collect();
     let added_by_hand = {
@@ -39,7 +36,7 @@ pub fn Pieces() -> Html {
                 } else {
                     html! {
                         <ul class="rows">
-                            { for state.pieces().iter().enumerate().map(|(place, record)| piece_row(&desk, &taken, record, place, &order)) }
+                            { for state.pieces().iter().enumerate().map(|(place, record)| piece_row(desk, taken, record, place, &order)) }
                         </ul>
                     }
                 }

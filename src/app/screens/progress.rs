@@ -1,7 +1,7 @@
 //! Progress: how far each snippet has come and what keeps failing. The share of clean repetitions
 //! is shown, not minutes: it is what went with the next day's result (Duke, Simmons and Cash 2009).
 
-use super::super::{desk::use_desk, route::Route, words};
+use super::super::{desk::DeskNow, route::Route, words};
 use crate::{
     clock::Moment,
     journal::{PieceRecord, SnippetRecord, State},
@@ -10,9 +10,7 @@ use crate::{
 use std::rc::Rc;
 use yew::prelude::*;
 
-#[component]
-pub fn Progress() -> Html {
-    let desk = use_desk();
+pub fn progress(desk: &DeskNow) -> Html {
     let now = desk.now();
     let state = desk.state();
     let pieces = state.pieces().iter().filter(|piece| !piece.snippets.is_empty());

@@ -6,7 +6,7 @@ use super::super::{
         new_snippet::NewSnippet,
         score_view::{ScorePart, ScoreView},
     },
-    desk::use_desk,
+    desk::DeskNow,
     route::Route,
     words,
 };
@@ -17,25 +17,19 @@ use crate::{
 use std::{ops::RangeInclusive, rc::Rc};
 use yew::prelude::*;
 
-#[derive(PartialEq, Properties)]
-pub struct ScoreProps {
-    pub id: PieceId,
-}
-
-#[component]
-pub fn ScoreScreen(props: &ScoreProps) -> Html {
-    let body = match use_desk().score(props.id) {
+pub fn score(desk: &DeskNow, id: PieceId) -> Html {
+    let body = match desk.score(id) {
         None => {
             html! { <p>{ "No score is kept for this piece. Add it again from its file, or tap the rhythm in." }</p> }
         }
         Some(Err(why)) => html! { <p class="wrong" role="alert">{ why }</p> },
-        Some(Ok(score)) => html! { <Cut id={props.id} {score} /> },
+        Some(Ok(score)) => html! { <Cut {id} {score} /> },
     };
     html! {
         <main class="page score">
             <h1 tabindex="-1">{ "Choose bars" }</h1>
             { body }
-            <p class="ways"><button onclick={Route::Piece(props.id).on_tap()}>{ "Back to the piece" }</button></p>
+            <p class="ways"><button onclick={Route::Piece(id).on_tap()}>{ "Back to the piece" }</button></p>
         </main>
     }
 }

@@ -16,6 +16,7 @@ const STRICTNESS: [Strictness; 3] = [Strictness::Lenient, Strictness::Usual, Str
 const CLICKS: [Click; 3] = [Click::Always, Click::CountIn, Click::Never];
 const THEMES: [Theme; 3] = [Theme::Device, Theme::Paper, Theme::Stage];
 
+/// A component, so that what is being typed here outlives whatever else changes on the page.
 #[component]
 pub fn SettingsScreen() -> Html {
     let desk = use_desk();
