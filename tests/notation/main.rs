@@ -1,9 +1,14 @@
 //! Written music as it is drawn: legal, legible, all of it on the sheet.
 
+mod anything;
+mod cases;
 mod engraving;
+mod forms;
 mod gallery;
 #[path = "../invented/mod.rs"]
 mod invented;
+mod measured;
+mod parts;
 mod passages;
 mod sheet;
 mod written;
