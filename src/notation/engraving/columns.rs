@@ -38,9 +38,27 @@ pub struct Column {
     pub at: Quarters,
     /// With their staves.
     pub boxes: Rc<[(usize, Bounds)]>,
+    /// The fingerings in it, and the size of text in which they stand.
+    pub fingers: Rc<[Finger]>,
+    pub text: f32,
     /// Natural distance to the next column.
     pub spring: f32,
     pub x: f32,
+}
+
+/// The fingering of a chord: its staff, its middle from the column, and its width in text of size 1.
+pub struct Finger {
+    staff: usize,
+    middle: f32,
+    width: f32,
+}
+
+impl Finger {
+    /// From where to where it reaches in text of a size.
+    fn reach(&self, text: f32) -> [f32; 2] {
+        let half = 0.5 * text * self.width;
+        [self.middle - half, self.middle + half + 0.1]
+    }
 }
 
 /// Least distance between what stands in two columns.
@@ -60,20 +78,20 @@ pub fn columns(galley: &Galley, text: f32) -> Vec<Column> {
         if bar > 0 {
             columns.extend(Column::signature(galley, bar));
         }
-        columns.extend((0..ready.columns.len()).map(|column| Column::notes(galley, bar, column, text)));
+        columns.extend((0..ready.columns.len()).map(|column| Column { text, ..Column::notes(galley, bar, column) }));
         columns.push(Column::line(galley, bar, Holds::Barline));
     }
     columns
 }
 
 impl Column {
-    fn notes(galley: &Galley, bar: usize, column: usize, text: f32) -> Column {
+    fn notes(galley: &Galley, bar: usize, column: usize) -> Column {
         let ready = &galley.bars[bar];
         let mut boxes = Vec::new();
         for (_, chord) in galley.column(bar, column) {
             cover(chord, &mut boxes);
-            cover_fingers(chord, text, galley.staves(), &mut boxes);
         }
+        let fingers = galley.column(bar, column).filter_map(|(_, chord)| finger(chord)).collect();
         for change in &galley.part.bars[ready.index].written.clef_changes {
             let length = galley.part.bars[ready.index].length;
             if change.at == ready.columns[column] && column > 0 && change.at < length {
@@ -87,6 +105,8 @@ impl Column {
             bar,
             at: ready.start + ready.columns[column],
             boxes: boxes.into(),
+            fingers,
+            text: 1.0,
             spring: spring(galley, bar, column),
             x: 0.0,
         }
@@ -102,7 +122,16 @@ impl Column {
             let clefs = clefs_at_end(galley.part, ready.index);
             boxes.extend(clefs.map(|(staff, clef)| (staff, signatures::clef_box(clef, -CLEF_BEFORE))));
         }
-        Column { holds, bar, at, boxes: boxes.into(), spring: width + BESIDE_LINE, x: 0.0 }
+        Column {
+            holds,
+            bar,
+            at,
+            boxes: boxes.into(),
+            fingers: Rc::new([]),
+            text: 1.0,
+            spring: width + BESIDE_LINE,
+            x: 0.0,
+        }
     }
 
     fn signature(galley: &Galley, bar: usize) -> Option<Column> {
@@ -112,9 +141,16 @@ impl Column {
             bar,
             at: galley.bars[bar].start,
             boxes: (0..galley.staves()).map(|staff| (staff, [0.0, -100.0, width, 100.0])).collect(),
+            fingers: Rc::new([]),
+            text: 1.0,
             spring: width + BESIDE_LINE,
             x: 0.0,
         })
+    }
+
+    /// The same column at another place.
+    pub fn at_x(&self, x: f32) -> Column {
+        Column { x, boxes: Rc::clone(&self.boxes), fingers: Rc::clone(&self.fingers), ..*self }
     }
 
     pub fn is_notes(&self) -> bool {
@@ -123,8 +159,10 @@ impl Column {
 
     /// How far it reaches to the left and to the right.
     pub fn reach(&self) -> [f32; 2] {
-        let left = self.boxes.iter().map(|(_, bounds)| bounds[0]).fold(0.0, f32::min);
-        [-left, self.boxes.iter().map(|(_, bounds)| bounds[2]).fold(0.0, f32::max)]
+        let fingers = self.fingers.iter().map(|finger| finger.reach(self.text));
+        let reaches = self.boxes.iter().map(|(_, bounds)| [bounds[0], bounds[2]]).chain(fingers);
+        let [left, right] = reaches.fold([0.0_f32; 2], |[left, right], [a, b]| [left.min(a), right.max(b)]);
+        [-left, right]
     }
 }
 
@@ -190,14 +228,11 @@ fn cover(chord: &Chord, boxes: &mut Vec<(usize, Bounds)>) {
 }
 
 /// Fingerings stand in rows of their own, so they only meet one another.
-fn cover_fingers(chord: &Chord, text: f32, staves: usize, boxes: &mut Vec<(usize, Bounds)>) {
-    let widths =
-        chord.heads.iter().filter_map(|head| head.head.fingering.as_deref()).map(|finger| text_width(finger, text));
-    let width = widths.fold(0.0, f32::max);
-    if width > 0.0 {
-        let middle = chord.dx + 0.5 * chord.head_width();
-        boxes.push((staves + chord.staff, [middle - 0.5 * width, 0.0, middle + 0.5 * width + 0.1, 1.0]));
-    }
+fn finger(chord: &Chord) -> Option<Finger> {
+    let fingers = chord.heads.iter().filter_map(|head| head.head.fingering.as_deref());
+    let width = fingers.map(|finger| text_width(finger, 1.0)).fold(0.0, f32::max);
+    let middle = chord.dx + 0.5 * chord.head_width();
+    (width > 0.0).then_some(Finger { staff: chord.staff, middle, width })
 }
 
 /// The natural distance to what begins next.
@@ -228,6 +263,11 @@ fn least(a: &Column, b: &Column) -> f32 {
             if staff == other && same_height() {
                 least = least.max(right - bounds[0] + padding);
             }
+        }
+    }
+    for finger in a.fingers.iter() {
+        for other in b.fingers.iter().filter(|other| other.staff == finger.staff) {
+            least = least.max(finger.reach(a.text)[1] - other.reach(b.text)[0] + padding);
         }
     }
     least

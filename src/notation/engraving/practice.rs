@@ -101,11 +101,9 @@ impl Page<'_> {
         // fit is made smaller, what leaves room larger, and looked at again.
         let mut best: Option<(Vec<(Row, Set)>, f32)> = None;
         for _ in 0..MOST_TRIES {
-            let before = std::mem::replace(&mut text, text_size(plan.space));
-            if text != before {
-                all = self.columns(text)?;
-                springs = Springs::of(&all);
-            }
+            text = text_size(plan.space);
+            all.iter_mut().for_each(|column| column.text = text);
+            springs = Springs::of(&all);
             let sets = self.sets(&all, &springs, &plan, text);
             let fits = self.largest(&sets);
             let space = plan.space.min(fits);
@@ -182,14 +180,9 @@ impl Page<'_> {
     fn plan(&self, all: &[Column], springs: &Springs, span: &Range<usize>, high: f32) -> Plan {
         let mut best = Plan { rows: vec![span.clone()], space: 0.0 };
         for count in 1..=MOST_ROWS {
-            let high = high * count as f32;
-            // More systems leave each still less height.
-            if self.height / high <= 1.08 * best.space {
-                break;
-            }
             let rows = wrapped(all, springs, span, count);
             let widest = rows.iter().map(|row| self.least(all, springs, row)).fold(0.0, f32::max);
-            let space = (self.height / high).min(self.width / widest).min(LARGEST);
+            let space = (self.height / (high * count as f32)).min(self.width / widest).min(LARGEST);
             if space > 1.08 * best.space {
                 best = Plan { rows, space };
             }

@@ -7,7 +7,7 @@ use super::{
     galley::Galley,
     signatures,
 };
-use std::{ops::Range, rc::Rc};
+use std::ops::Range;
 
 /// Beside the staves, to the sheet's edges.
 pub const MARGIN: f32 = 0.4;
@@ -38,7 +38,7 @@ pub fn row(
     let stretch = springs.stretch(range.clone(), width - start - tail, most);
     let mut xs = Vec::new();
     springs.stretched(range.clone(), stretch, &mut xs);
-    let place = |(column, x): (&Column, &f32)| Column { x: start + x, boxes: Rc::clone(&column.boxes), ..*column };
+    let place = |(column, x): (&Column, &f32)| column.at_x(start + x);
     let columns: Vec<Column> = all[range].iter().zip(&xs).map(place).collect();
     let width = columns.last().map_or(start, |column| column.x) + tail;
     Row { columns, width }
