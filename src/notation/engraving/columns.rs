@@ -1,6 +1,5 @@
-//! Where columns stand from left to right: springs by duration that are stretched to the width there is,
-//! over distances that keep everything apart (Gourlay 1986, "Spacing a line of music": the spring of
-//! the shortest note that sounds).
+//! What a column covers, and how far from the next one it would stand by its duration (Gourlay 1986, "Spacing a line of
+//! music": the spring of the shortest note that sounds).
 //!
 //! Refuses to know inks and what stands above and below the staves.
 
@@ -10,7 +9,7 @@ use super::{
     galley::{Galley, clefs_at_end},
     metrics::{LEDGER_OUT, QUARTER_SPACE},
     outside,
-    pen::{Bounds, covered, meet, text_width},
+    pen::{Bounds, covered, text_width},
     signatures, ties, tremolos,
 };
 use crate::music::{Quarters, passage::Articulation, written::Barline};
@@ -48,25 +47,21 @@ pub struct Column {
 
 /// The fingering of a chord: its staff, its middle from the column, and its width in text of size 1.
 pub struct Finger {
-    staff: usize,
+    pub staff: usize,
     middle: f32,
     width: f32,
 }
 
 impl Finger {
     /// From where to where it reaches in text of a size.
-    fn reach(&self, text: f32) -> [f32; 2] {
+    pub fn reach(&self, text: f32) -> [f32; 2] {
         let half = 0.5 * text * self.width;
         [self.middle - half, self.middle + half + 0.1]
     }
 }
 
-/// Least distance between what stands in two columns.
-const APART: f32 = 0.25;
-/// Least distance between notes that follow one another on different staves.
-const ONE_AFTER_ANOTHER: f32 = 0.9;
 /// Beside a bar line or signature.
-const BESIDE_LINE: f32 = 0.7;
+pub const BESIDE_LINE: f32 = 0.7;
 
 /// The columns of a galley, not yet placed. Fingerings take the room of a text of this size.
 pub fn columns(galley: &Galley, text: f32) -> Vec<Column> {
@@ -250,80 +245,4 @@ fn spring(galley: &Galley, bar: usize, column: usize) -> f32 {
     });
     let shortest = sounding.map(|chord| chord.lasts).fold(f32::MAX, f32::min).min(64.0).max(gap).max(1.0 / 64.0);
     QUARTER_SPACE * shortest.sqrt() * gap / shortest
-}
-
-/// How far apart two columns must be at least.
-fn least(a: &Column, b: &Column) -> f32 {
-    let both_notes = a.is_notes() && b.is_notes();
-    let padding = if both_notes { APART } else { BESIDE_LINE };
-    let mut least: f32 = if both_notes { ONE_AFTER_ANOTHER } else { 0.0 };
-    for (staff, [_, top, right, bottom]) in a.boxes.iter() {
-        for (other, bounds) in b.boxes.iter() {
-            let same_height = || meet(&[0.0, *top, 1.0, *bottom], &[0.0, bounds[1] - 0.1, 1.0, bounds[3] + 0.1]);
-            if staff == other && same_height() {
-                least = least.max(right - bounds[0] + padding);
-            }
-        }
-    }
-    for finger in a.fingers.iter() {
-        for other in b.fingers.iter().filter(|other| other.staff == finger.staff) {
-            least = least.max(finger.reach(a.text)[1] - other.reach(b.text)[0] + padding);
-        }
-    }
-    least
-}
-
-/// Least distances of each column to those up to this many before it.
-const LOOK_BACK: usize = 6;
-
-/// The distances of a row of columns, reckoned once and stretched often.
-pub struct Springs {
-    /// Of each column: how far behind the column so many before it stands at least, the nearest first.
-    least: Vec<Vec<f32>>,
-    natural: Vec<f32>,
-}
-
-impl Springs {
-    pub fn of(columns: &[Column]) -> Self {
-        let before = |index: usize| {
-            // A bar line keeps apart what is on either side of it.
-            let back = (1..=LOOK_BACK.min(index)).find(|back| !columns[index - back].is_notes());
-            let back = back.unwrap_or(LOOK_BACK.min(index));
-            (1..=back).map(|back| least(&columns[index - back], &columns[index])).collect()
-        };
-        Springs {
-            least: (0..columns.len()).map(before).collect(),
-            natural: columns.iter().map(|column| column.spring).collect(),
-        }
-    }
-
-    /// Where the columns in a range stand if springs are stretched so much, the first at 0, into `xs`.
-    pub fn stretched(&self, range: std::ops::Range<usize>, stretch: f32, xs: &mut Vec<f32>) {
-        xs.clear();
-        for index in range.clone() {
-            let nth = index - range.start;
-            let natural = if nth == 0 { 0.0 } else { xs[nth - 1] + stretch * self.natural[index - 1] };
-            let least = self.least[index].iter().take(nth).enumerate().map(|(back, least)| xs[nth - 1 - back] + least);
-            xs.push(least.fold(natural, f32::max));
-        }
-    }
-
-    /// How far apart the first and the last column of a range are at a stretch.
-    pub fn width(&self, range: std::ops::Range<usize>, stretch: f32) -> f32 {
-        let mut xs = Vec::with_capacity(range.len());
-        self.stretched(range, stretch, &mut xs);
-        xs.last().copied().unwrap_or(0.0)
-    }
-
-    /// The stretch, at most `most`, at which a range is `width` wide.
-    pub fn stretch(&self, range: std::ops::Range<usize>, width: f32, most: f32) -> f32 {
-        let mut xs = Vec::with_capacity(range.len());
-        let (mut low, mut high) = (0.0, most);
-        for _ in 0..10 {
-            let middle = 0.5 * (low + high);
-            self.stretched(range.clone(), middle, &mut xs);
-            if xs.last().copied().unwrap_or(0.0) > width { high = middle } else { low = middle }
-        }
-        low
-    }
 }

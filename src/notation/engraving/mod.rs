@@ -1,7 +1,7 @@
 //! Engraving: written bars as drawing primitives.
 //!
 //! Inside, lengths are staff spaces; out come px. A part's bars are made ready ([`galley`]), put into
-//! columns ([`columns`]), and a run of columns is drawn as a system ([`system`]). Rules are those of the
+//! columns ([`columns`], [`springs`]), and a run of columns is drawn as a system ([`system`]). Rules are those of the
 //! published literature and named where they stand: Ross 1970, "The Art of Music Engraving and
 //! Processing"; Gould 2011, "Behind Bars"; Gourlay 1986, "Spacing a Line of Music"; the SMuFL specification.
 //!
@@ -30,6 +30,7 @@ mod sheet;
 mod signatures;
 mod slurs;
 mod spans;
+mod springs;
 mod system;
 mod ties;
 mod tremolos;

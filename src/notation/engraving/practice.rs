@@ -5,10 +5,11 @@
 
 use super::{
     Focus,
-    columns::{Column, Holds, Springs, columns},
+    columns::{Column, Holds, columns},
     galley::Galley,
     rows::{MARGIN, Row, TAIL, closed, prefix, row, wrapped},
     sheet::Sheet,
+    springs::Springs,
     system::{Order, Set},
 };
 use crate::music::{Part, Quarters};
@@ -103,7 +104,7 @@ impl Page<'_> {
         for _ in 0..MOST_TRIES {
             text = text_size(plan.space);
             all.iter_mut().for_each(|column| column.text = text);
-            springs = Springs::of(&all);
+            springs.finger(&all);
             let sets = self.sets(&all, &springs, &plan, text);
             let fits = self.largest(&sets);
             let space = plan.space.min(fits);

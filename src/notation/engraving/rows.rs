@@ -3,9 +3,10 @@
 //! Refuses to know how high it is and what is drawn.
 
 use super::{
-    columns::{Column, Holds, Springs},
+    columns::{Column, Holds},
     galley::Galley,
     signatures,
+    springs::Springs,
 };
 use std::ops::Range;
 

@@ -5,10 +5,11 @@
 
 use super::{
     Focus,
-    columns::{Column, Holds, Springs, columns},
+    columns::{Column, Holds, columns},
     galley::Galley,
     rows::{MARGIN, Row, prefix, row},
     sheet::Sheet,
+    springs::Springs,
     system::{Order, Set},
 };
 use crate::{music::Part, notation::drawing::Ink};
