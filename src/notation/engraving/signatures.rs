@@ -55,18 +55,15 @@ pub fn draw_clef(pen: &mut Pen, staff: usize, ink: Ink, clef: Clef, x: f32, scal
 
 /// The accidentals of a key signature in a clef: glyph and place, one space apart each. What is cancelled
 /// comes first, in naturals, where nothing else stands instead.
-pub fn key(fifths: i8, before: i8, clef: Clef) -> Vec<(Glyph, f32)> {
-    let fifths = fifths.clamp(-7, 7);
-    let count = usize::from(fifths.unsigned_abs());
-    let glyph = if fifths > 0 { Glyph::Sharp } else { Glyph::Flat };
-    if clef.sign == ClefSign::Percussion {
-        return Vec::new();
-    }
-    if fifths == 0 {
-        let cancelled = usize::from(before.clamp(-7, 7).unsigned_abs());
-        return (0..cancelled).map(|nth| (Glyph::Natural, key_y(before > 0, nth, clef))).collect();
-    }
-    (0..count).map(|nth| (glyph, key_y(fifths > 0, nth, clef))).collect()
+pub fn key(fifths: i8, before: i8, clef: Clef) -> impl ExactSizeIterator<Item = (Glyph, f32)> + Clone {
+    let (fifths, before) = (fifths.clamp(-7, 7), before.clamp(-7, 7));
+    let (glyph, signs) = match fifths {
+        0 => (Glyph::Natural, before),
+        1.. => (Glyph::Sharp, fifths),
+        _ => (Glyph::Flat, fifths),
+    };
+    let count = if clef.sign == ClefSign::Percussion { 0 } else { usize::from(signs.unsigned_abs()) };
+    (0..count).map(move |nth| (glyph, key_y(signs > 0, nth, clef)))
 }
 
 /// As in the treble clef, moved with the clef's lines; where that would leave the staff, an octave lower.
@@ -85,13 +82,14 @@ fn key_y(sharps: bool, nth: usize, clef: Clef) -> f32 {
 /// From one accidental of a key signature to the next.
 const KEY_STEP: f32 = 1.0;
 
-pub fn key_width(signs: &[(Glyph, f32)]) -> f32 {
-    signs.last().map_or(0.0, |(glyph, _)| KEY_STEP * (signs.len() - 1) as f32 + glyph.width())
+pub fn key_width(mut signs: impl ExactSizeIterator<Item = (Glyph, f32)>) -> f32 {
+    let count = signs.len();
+    signs.next().map_or(0.0, |(glyph, _)| KEY_STEP * (count - 1) as f32 + glyph.width())
 }
 
-fn draw_key(pen: &mut Pen, staff: usize, ink: Ink, signs: &[(Glyph, f32)], x: f32) {
-    for (nth, (glyph, y)) in signs.iter().enumerate() {
-        pen.glyph(staff, ink, *glyph, (x + KEY_STEP * nth as f32, *y), 1.0);
+fn draw_key(pen: &mut Pen, staff: usize, ink: Ink, signs: impl Iterator<Item = (Glyph, f32)>, x: f32) {
+    for (nth, (glyph, y)) in signs.enumerate() {
+        pen.glyph(staff, ink, glyph, (x + KEY_STEP * nth as f32, y), 1.0);
     }
 }
 
@@ -167,8 +165,8 @@ const BETWEEN: f32 = 0.6;
 pub fn change_width(galley: &Galley, bar: usize) -> f32 {
     let Change { key: changed, meter } = change(galley, bar);
     let clef = |staff| clef_at(galley.part, galley.bars[bar].index, staff, Quarters::ZERO);
-    let widths = (0..galley.staves())
-        .map(|staff| changed.map_or(0.0, |(now, before)| key_width(&key(now, before, clef(staff)))));
+    let widths =
+        (0..galley.staves()).map(|staff| changed.map_or(0.0, |(now, before)| key_width(key(now, before, clef(staff)))));
     let key = widths.fold(0.0, f32::max);
     let meter = meter.map_or(0.0, |(meter, sign)| meter_width(meter, sign));
     key + meter + if key > 0.0 && meter > 0.0 { BETWEEN } else { 0.0 }
@@ -179,10 +177,11 @@ pub fn draw_change(pen: &mut Pen, galley: &Galley, bar: usize, x: f32) {
     let Change { key: changed, meter } = change(galley, bar);
     for staff in 0..galley.staves() {
         let clef = clef_at(galley.part, galley.bars[bar].index, staff, Quarters::ZERO);
-        let signs = changed.map_or(Vec::new(), |(now, before)| key(now, before, clef));
-        draw_key(pen, staff, Ink::Faint, &signs, x);
+        let (now, before) = changed.unwrap_or((0, 0));
+        let signs = key(now, before, clef);
+        draw_key(pen, staff, Ink::Faint, signs.clone(), x);
         if let Some(meter) = meter {
-            let width = key_width(&signs);
+            let width = key_width(signs);
             draw_meter(pen, staff, Ink::Faint, meter, x + width + if width > 0.0 { BETWEEN } else { 0.0 });
         }
     }
@@ -194,19 +193,18 @@ pub fn prefix(pen: Option<&mut Pen>, galley: &Galley, bar: usize, at: Quarters, 
     let index = galley.bars[bar].index;
     let score_bar = &galley.part.bars[index];
     let staves = 0..galley.staves();
-    let clefs: Vec<Clef> = staves.map(|staff| clef_at(galley.part, index, staff, at)).collect();
-    let keys: Vec<_> = clefs.iter().map(|clef| key(score_bar.fifths, 0, *clef)).collect();
+    let clefs = staves.map(|staff| clef_at(galley.part, index, staff, at));
+    let signs = |clef| key(score_bar.fifths, 0, clef);
     let clef_x = if clefs.len() > 1 { 1.6 } else { 0.6 };
-    let widest = |widths: &mut dyn Iterator<Item = f32>| widths.fold(0.0, f32::max);
-    let key_x = clef_x + widest(&mut clefs.iter().map(|clef| clef_glyph(*clef).width())) + BETWEEN;
-    let width = widest(&mut keys.iter().map(|signs| key_width(signs)));
+    let key_x = clef_x + clefs.clone().map(|clef| clef_glyph(clef).width()).fold(0.0, f32::max) + BETWEEN;
+    let width = clefs.clone().map(|clef| key_width(signs(clef))).fold(0.0, f32::max);
     let meter_x = if width > 0.0 { key_x + width + BETWEEN } else { key_x };
     let sign = (score_bar.meter, if meter { score_bar.written.meter_sign } else { MeterSign::Hidden });
     let wide = meter_width(sign.0, sign.1);
     if let Some(pen) = pen {
-        for (staff, (clef, signs)) in clefs.iter().zip(&keys).enumerate() {
-            draw_clef(pen, staff, Ink::Faint, *clef, clef_x, 1.0);
-            draw_key(pen, staff, Ink::Faint, signs, key_x);
+        for (staff, clef) in clefs.enumerate() {
+            draw_clef(pen, staff, Ink::Faint, clef, clef_x, 1.0);
+            draw_key(pen, staff, Ink::Faint, signs(clef), key_x);
             draw_meter(pen, staff, Ink::Faint, sign, meter_x);
         }
     }
