@@ -70,6 +70,7 @@ pub fn dynamics(setting: &mut Setting) {
         let mut all = marks(setting, staff);
         all.extend(words::on_line(setting, staff));
         order::by(&mut all, |(a, _), (b, _)| a.begin().total_cmp(&b.begin()));
+        set_apart(&mut all, scale);
         hairpins::add(setting, staff, scale, &mut all);
         let line = &setting.pen.skylines[staff];
         let needs = all.iter().map(|(loud, _)| {
@@ -107,17 +108,26 @@ fn marks<'a>(setting: &Setting<'a>, staff: usize) -> Vec<(Loud<'a>, Ink)> {
     marks
 }
 
-fn draw(setting: &mut Setting, staff: usize, all: &[(Loud, Ink)], y: f32, scale: f32) {
+/// What would stand at one place stands behind one another.
+fn set_apart(all: &mut [(Loud, Ink)], scale: f32) {
     let mut free = f32::MIN;
+    for (loud, _) in all {
+        let (left, right) = loud.extent(scale);
+        let shift = (free - left).max(0.0);
+        match loud {
+            Loud::Mark { x, .. } => *x += shift,
+            Loud::Manner { left, .. } => *left += shift,
+            Loud::Hairpin(_) => {}
+        }
+        free = right + shift + 0.3;
+    }
+}
+
+fn draw(setting: &mut Setting, staff: usize, all: &[(Loud, Ink)], y: f32, scale: f32) {
     for (loud, ink) in all {
         let (left, right) = loud.extent(scale);
         match loud {
-            Loud::Mark { x, text } => {
-                // Two marks at one place stand behind one another.
-                let shift = (free - left).max(0.0);
-                draw_mark(setting, staff, *ink, (x + shift, y), text, scale);
-                free = right + shift + 0.3;
-            }
+            Loud::Mark { x, text } => draw_mark(setting, staff, *ink, (*x, y), text, scale),
             Loud::Hairpin(hairpin) => {
                 hairpin.draw(setting, staff, *ink, (y, scale.min(1.3)));
                 let half = HALF_LETTER * scale;
@@ -125,14 +135,13 @@ fn draw(setting: &mut Setting, staff: usize, all: &[(Loud, Ink)], y: f32, scale:
             }
             Loud::Manner { text, size, .. } => {
                 let (half, most) = (0.5 * (right - left), setting.order.width - 0.5 * (right - left));
-                let middle = left + half + (free - left).max(0.0);
-                let (mut at, under) = ((middle.min(most).max(half), y), y + HALF_LETTER * scale + 0.5 * size);
-                if middle > most {
+                let mut at = ((left + half).min(most).max(half), y);
+                if left + half > most {
                     // What finds no room behind a mark stands under it.
+                    let under = y + HALF_LETTER * scale + 0.5 * size;
                     at.1 = setting.beyond(staff, false, (at.0 - half, at.0 + half), *size).max(under);
                 }
                 setting.pen.text(staff, *ink, at, *size, true, text.to_string());
-                free = at.0 + half + 0.3;
             }
         }
     }

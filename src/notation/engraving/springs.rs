@@ -19,8 +19,8 @@ fn least(a: &Column, b: &Column) -> f32 {
     let mut least: f32 = if both_notes { ONE_AFTER_ANOTHER } else { 0.0 };
     for (staff, [_, top, right, bottom]) in a.boxes.iter() {
         for (other, bounds) in b.boxes.iter() {
-            let same_height = meet(&[0.0, *top, 1.0, *bottom], &[0.0, bounds[1] - 0.1, 1.0, bounds[3] + 0.1]);
-            if staff == other && same_height {
+            let same_height = || meet(&[0.0, *top, 1.0, *bottom], &[0.0, bounds[1] - 0.1, 1.0, bounds[3] + 0.1]);
+            if staff == other && same_height() {
                 least = least.max(right - bounds[0] + padding);
             }
         }
