@@ -94,7 +94,7 @@ fn ways_on(props: &ReadyProps, desk: &DeskNow) -> Html {
     html! {
         <nav class="small" aria-label="This snippet">
             <button onclick={Route::Today.on_tap()}>{ "Back" }</button>
-            <button onclick={Route::Snippet(snippet).on_tap()}>{ "Change the snippet" }</button>
+            <button onclick={Route::Snippet(snippet).on_tap()} aria-label="Change the snippet">{ "Change" }</button>
             <button onclick={props.ask.reform(|_| true)}>{ "Why?" }</button>
             { for undo }
             { word(Event::NotToday { snippet }, "Not this one today") }
