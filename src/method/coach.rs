@@ -204,7 +204,7 @@ impl Coach {
         let reason = Reason::Secure { clean: self.estimate.clean(), of: self.estimate.repetitions() };
         match self.place.onward(&self.snippet) {
             Some((led_by, _)) if self.holds_back(led_by) => self.hold_back(led_by),
-            Some((led_by, place)) => self.go(led_by, place, reason, self.estimate.carried(Change::Harder)),
+            Some((led_by, place)) => self.go(led_by, place, reason, self.carried_to(place)),
             None => self.leave(Leaving::WholeSecure),
         }
     }
@@ -218,9 +218,14 @@ impl Coach {
                     None => self.hold_back(led_by),
                 }
             }
-            Some((led_by, place)) => self.go(led_by, place, reason, self.estimate.carried(Change::Easier)),
+            Some((led_by, place)) => self.go(led_by, place, reason, self.carried_to(place)),
             None => self.leave(Leaving::TempoFloor { bpm: self.place.step.bpm }),
         }
+    }
+
+    /// What the present step tells about another one.
+    fn carried_to(&self, place: Place) -> Estimate {
+        self.estimate.carried(Change::between(self.place.step, place.step))
     }
 
     fn go(&mut self, led_by: Move, place: Place, reason: Reason, estimate: Estimate) {
@@ -258,8 +263,8 @@ impl Coach {
             return;
         }
         self.cold = None;
-        let change = if step.is_smaller_than(self.place.step) { Change::Easier } else { Change::Harder };
-        self.go(Move::Overruled, self.place.chosen(step), Reason::Chosen, self.estimate.carried(change));
+        let place = self.place.chosen(step);
+        self.go(Move::Overruled, place, Reason::Chosen, self.carried_to(place));
     }
 
     /// The minutes go on; what was played in them, and that it was left, counts no more.
@@ -301,7 +306,7 @@ impl Coach {
         if let Some((longest, estimate)) = secure.cloned() {
             self.go(Move::Narrow, Place::plain(longest), Reason::LeftFailing, estimate.carried(change));
         } else if let Some(place) = self.place.eased(&self.snippet) {
-            self.go(Move::Ease, place, Reason::LeftFailing, self.estimate.carried(Change::Easier));
+            self.go(Move::Ease, place, Reason::LeftFailing, self.carried_to(place));
         } else {
             self.go(Move::Again, self.place, Reason::GoesOn, self.estimate.carried(change));
         }

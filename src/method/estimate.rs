@@ -3,8 +3,8 @@
 //! Refuses to know which step comes next.
 
 use super::advice::Believed;
-use super::evidence::{Belief, Kernel, Tails, learning_curve};
-use super::{Step, Verdict};
+use super::evidence::{Belief, Kernel, LearningCurve, Tails, learning_curve_by};
+use super::{Hands, Step, Verdict};
 use std::rc::Rc;
 
 /// What a change does to the chance, in logits: on average, and how differently from one step to another
@@ -25,6 +25,9 @@ impl Shift {
     }
 }
 
+/// A chance of 0.88 becomes 0.8, more or less: some two to four clean repetitions make it secure again.
+const HARDER: Shift = Shift::new(-0.6, 0.7);
+
 /// What is believed before anything is heard.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Priors {
@@ -32,14 +35,12 @@ pub struct Priors {
     pub first: Shift,
     /// Variance of the chance's random walk from one repetition to the next, in squared logits.
     pub walk: f64,
-    /// An onset more, the other hand too, or faster.
-    pub harder: Shift,
-    /// Fewer onsets, one hand, or slower.
-    pub easier: Shift,
-    /// A rest on the same day.
-    pub rested: Shift,
-    /// At least one night.
-    pub overnight: Shift,
+    /// What a clean repetition teaches on average, in logits …
+    pub taught_by_clean: f64,
+    /// … and a missed one.
+    pub taught_by_missed: f64,
+    /// What lies between two steps, or two sittings.
+    pub shifts: [Shift; Change::ALL.len()],
 }
 
 impl Priors {
@@ -51,52 +52,98 @@ impl Priors {
         // The published example sequence of Smith et al. 2004 is most likely at 0.93 and refutes none above
         // 0.1 (the likelihood-ratio test, see the tests). Slower walks err less where nothing changes.
         walk: 0.25,
-        // A chance of 0.88 becomes 0.8, more or less: some two to four clean repetitions make it secure again.
-        harder: Shift::new(-0.6, 0.7),
-        // A chance of 0.35 becomes 0.66, held loosely: a task that was cut down should mostly work.
-        easier: Shift::new(1.3, 0.9),
-        rested: Shift::new(0.0, 0.2),
-        // A night may help (Walker et al. 2002), and what was learned minutes before it may be gone.
-        overnight: Shift::new(0.05, 0.2),
+        taught_by_clean: 0.0,
+        taught_by_missed: 0.0,
+        shifts: [
+            HARDER,
+            HARDER,
+            HARDER,
+            HARDER,
+            HARDER,
+            // A chance of 0.35 becomes 0.66, held loosely: a task that was cut down should mostly work.
+            Shift::new(1.3, 0.9),
+            Shift::new(0.0, 0.2),
+            // A night may help (Walker et al. 2002), and what was learned minutes before it may be gone.
+            Shift::new(0.05, 0.2),
+        ],
     };
+
+    /// What `change` does to the chance.
+    pub fn shift(&self, change: Change) -> Shift {
+        self.shifts[change as usize]
+    }
 }
 
 /// What lies between a belief and the one carried over from it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Change {
-    Harder,
+    /// An onset more in the same hand.
+    Longer,
+    /// An onset more, in one hand where both had played.
+    LongerApart,
+    /// An onset more in both hands.
+    LongerTogether,
+    /// The other hand too.
+    Joined,
+    Faster,
+    /// Fewer onsets, one hand, or slower.
     Easier,
+    /// A rest on the same day.
     Rested,
+    /// At least one night.
     Overnight,
+}
+
+impl Change {
+    pub const ALL: [Change; 8] = [
+        Change::Longer,
+        Change::LongerApart,
+        Change::LongerTogether,
+        Change::Joined,
+        Change::Faster,
+        Change::Easier,
+        Change::Rested,
+        Change::Overnight,
+    ];
+
+    /// What lies between two different steps of one sitting.
+    pub fn between(from: Step, to: Step) -> Self {
+        let (had_both, has_both) = (from.hands == Hands::Both, to.hands == Hands::Both);
+        match () {
+            () if to.is_smaller_than(from) => Change::Easier,
+            () if to.span.count() > from.span.count() => match (had_both, has_both) {
+                (true, false) => Change::LongerApart,
+                (_, true) => Change::LongerTogether,
+                (false, false) => Change::Longer,
+            },
+            () if has_both && !had_both => Change::Joined,
+            () => Change::Faster,
+        }
+    }
 }
 
 /// The priors, made ready to be applied.
 #[derive(Debug)]
 struct Model {
-    walk: Kernel,
-    harder: Kernel,
-    easier: Kernel,
-    rested: Kernel,
-    overnight: Kernel,
+    after_clean: Kernel,
+    after_missed: Kernel,
+    changes: [Kernel; Change::ALL.len()],
 }
 
 impl Model {
     fn of(priors: &Priors) -> Self {
         Model {
-            walk: Kernel::normal(0.0, priors.walk),
-            harder: priors.harder.kernel(),
-            easier: priors.easier.kernel(),
-            rested: priors.rested.kernel(),
-            overnight: priors.overnight.kernel(),
+            after_clean: Kernel::normal(priors.taught_by_clean, priors.walk),
+            after_missed: Kernel::normal(priors.taught_by_missed, priors.walk),
+            changes: priors.shifts.map(Shift::kernel),
         }
     }
 
-    fn kernel(&self, change: Change) -> &Kernel {
-        match change {
-            Change::Harder => &self.harder,
-            Change::Easier => &self.easier,
-            Change::Rested => &self.rested,
-            Change::Overnight => &self.overnight,
+    /// How the chance moves on from a repetition with this verdict.
+    fn walk_after(&self, verdict: Verdict) -> &Kernel {
+        match verdict {
+            Verdict::Clean => &self.after_clean,
+            Verdict::NotYet => &self.after_missed,
         }
     }
 }
@@ -138,7 +185,7 @@ impl Estimate {
 
     /// Before the first repetition of a step that differs by `change` from this one.
     pub fn carried(&self, change: Change) -> Self {
-        Estimate::with(Rc::clone(&self.model), self.belief.moved(self.model.kernel(change)))
+        Estimate::with(Rc::clone(&self.model), self.belief.moved(&self.model.changes[change as usize]))
     }
 
     fn with(model: Rc<Model>, prior: Belief) -> Self {
@@ -147,7 +194,10 @@ impl Estimate {
 
     /// Takes one repetition in.
     pub fn hear(&mut self, verdict: Verdict) {
-        let expected = if self.verdicts.is_empty() { &self.prior } else { &self.belief.moved(&self.model.walk) };
+        let expected = match self.verdicts.last() {
+            None => &self.prior,
+            Some(last) => &self.belief.moved(self.model.walk_after(*last)),
+        };
         self.belief = expected.told(verdict).0;
         self.verdicts.push(verdict);
         self.means.push(self.belief.mean());
@@ -190,7 +240,7 @@ impl Estimate {
 
     /// Each repetition of the `step` that this is about, with what is known now about its chance.
     pub fn believed(&self, step: Step) -> Vec<Believed> {
-        let known = learning_curve(&self.prior, &self.model.walk, &self.verdicts).smoothed;
+        let known = self.curve().smoothed;
         let believed =
             |(belief, verdict): (&Belief, &Verdict)| Believed { step, verdict: *verdict, chance: Point::of(belief) };
         known.iter().zip(&self.verdicts).map(believed).collect()
@@ -199,8 +249,11 @@ impl Estimate {
     /// The learning trial of Smith et al. 2004: the repetition of the step, counted from one, since which its
     /// chance has been above one half, with a certainty of 0.95 at each; `None` where that is not so yet.
     pub fn learned_since(&self) -> Option<usize> {
-        let curve = learning_curve(&self.prior, &self.model.walk, &self.verdicts);
-        curve.learning_trial(0.5, 0.95).map(|index| index + 1)
+        self.curve().learning_trial(0.5, 0.95).map(|index| index + 1)
+    }
+
+    fn curve(&self) -> LearningCurve {
+        learning_curve_by(&self.prior, |verdict| self.model.walk_after(verdict), &self.verdicts)
     }
 
     fn count(&self, wanted: Verdict) -> u32 {

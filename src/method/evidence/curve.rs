@@ -17,29 +17,41 @@ pub struct LearningCurve {
 }
 
 /// The learning curve of `verdicts`. `prior` is the belief about the first repetition before its
-/// verdict; between two repetitions the chance moves by `walk`, which is symmetric about 0.
+/// verdict; between two repetitions the chance moves by `walk`.
 pub fn learning_curve(prior: &Belief, walk: &Kernel, verdicts: &[Verdict]) -> LearningCurve {
+    learning_curve_by(prior, |_| walk, verdicts)
+}
+
+/// The same where the chance moves by another walk after a clean repetition than after a missed one.
+pub fn learning_curve_by<'a>(
+    prior: &Belief,
+    walk_after: impl Fn(Verdict) -> &'a Kernel,
+    verdicts: &[Verdict],
+) -> LearningCurve {
+    let walks: Vec<&Kernel> = verdicts.iter().map(|verdict| walk_after(*verdict)).collect();
     let mut filtered: Vec<Belief> = Vec::with_capacity(verdicts.len());
     let mut log_likelihood = 0.0;
-    for verdict in verdicts {
-        let expected = filtered.last().map_or_else(|| prior.clone(), |before| before.moved(walk));
+    for (n, verdict) in verdicts.iter().enumerate() {
+        let expected = filtered.last().map_or_else(|| prior.clone(), |before| before.moved(walks[n - 1]));
         let (belief, likely) = expected.told(*verdict);
         filtered.push(belief);
         log_likelihood += likely.ln();
     }
-    let smoothed = smoothed(&filtered, walk, verdicts);
+    let smoothed = smoothed(&filtered, &walks, verdicts);
     LearningCurve { filtered, smoothed, log_likelihood }
 }
 
 /// Each filtered belief weighted by how likely the later verdicts are from there.
-fn smoothed(filtered: &[Belief], walk: &Kernel, verdicts: &[Verdict]) -> Vec<Belief> {
+fn smoothed(filtered: &[Belief], walks: &[&Kernel], verdicts: &[Verdict]) -> Vec<Belief> {
     let mut later: Grid = [1.0; POINTS];
     let mut smoothed = Vec::with_capacity(filtered.len());
-    for (belief, verdict) in filtered.iter().zip(verdicts).rev() {
+    for (n, belief) in filtered.iter().enumerate().rev() {
+        if let Some(next) = verdicts.get(n + 1) {
+            later = walks[n].expect(&array::from_fn(|i| later[i] * likelihood(*next, i)));
+        }
         let mut weighted = Belief { mass: array::from_fn(|i| belief.mass[i] * later[i]) };
         weighted.normalise();
         smoothed.push(weighted);
-        later = walk.expect(&array::from_fn(|i| later[i] * likelihood(*verdict, i)));
         let most = later.iter().copied().fold(f64::MIN_POSITIVE, f64::max);
         later.iter_mut().for_each(|value| *value /= most);
     }

@@ -12,7 +12,7 @@ mod curve;
 mod kernel;
 mod tails;
 
-pub use curve::{LearningCurve, learning_curve};
+pub use curve::{LearningCurve, learning_curve, learning_curve_by};
 pub use kernel::Kernel;
 pub use tails::Tails;
 

@@ -6,7 +6,7 @@
 
 use super::SETTINGS;
 use crate::players::{family::Family, policy::Coached, tally::Tally, tally::stories};
-use tailfirst::method::{Priors, Rules, Shift, Strictness};
+use tailfirst::method::{Change, Priors, Rules, Strictness};
 
 /// Players of each family: few, so that a search ends within minutes.
 const PLAYERS: u64 = 200;
@@ -43,20 +43,17 @@ struct Knob {
 }
 
 const KNOBS: [Knob; 7] = [
-    Knob { name: "harder mean", step: 0.2, turn: |numbers, by| numbers.1.harder.mean += by },
-    Knob { name: "harder variance", step: 0.2, turn: |numbers, by| widen(&mut numbers.1.harder, by) },
-    Knob { name: "easier mean", step: 0.4, turn: |numbers, by| numbers.1.easier.mean += by },
-    Knob { name: "overnight mean", step: 0.3, turn: |numbers, by| numbers.1.overnight.mean += by },
-    Knob { name: "overnight variance", step: 0.2, turn: |numbers, by| widen(&mut numbers.1.overnight, by) },
+    Knob { name: "longer apart", step: 0.2, turn: |numbers, by| turn(numbers, Change::LongerApart, by) },
+    Knob { name: "joined", step: 0.2, turn: |numbers, by| turn(numbers, Change::Joined, by) },
+    Knob { name: "longer", step: 0.2, turn: |numbers, by| turn(numbers, Change::Longer, by) },
+    Knob { name: "easier", step: 0.4, turn: |numbers, by| turn(numbers, Change::Easier, by) },
+    Knob { name: "overnight", step: 0.3, turn: |numbers, by| turn(numbers, Change::Overnight, by) },
     Knob { name: "hard certainty", step: 0.1, turn: |numbers, by| numbers.0.hard_certainty += by },
     Knob { name: "hard below", step: 0.1, turn: |numbers, by| numbers.0.hard_below += by },
 ];
 
-/// The grid is too coarse for narrower shifts.
-const NARROWEST: f64 = 0.05;
-
-fn widen(shift: &mut Shift, by: f64) {
-    shift.variance = (shift.variance + by).max(NARROWEST);
+fn turn(numbers: &mut Numbers, change: Change, by: f64) {
+    numbers.1.shifts[change as usize].mean += by;
 }
 
 /// Logarithm of the minutes, and what overclaiming costs, on average.
