@@ -156,20 +156,25 @@ pub fn coach(advice: &Advice, snippet: &Snippet) -> String {
             | Reason::Chosen
             | Reason::Afresh,
             _,
-        ) => led_by(advice.led_by, snippet),
+        ) => led_by(advice, snippet),
     }
 }
 
 /// What the move asks.
-fn led_by(led_by: Move, snippet: &Snippet) -> String {
-    let sentence = match (led_by, snippet.direction()) {
+fn led_by(advice: &Advice, snippet: &Snippet) -> String {
+    let at_once = if advice.step.hands == Hands::Both { ", both hands at once" } else { "" };
+    let sentence = match (advice.led_by, snippet.direction()) {
         (Move::Begin, Direction::TowardGoal) => "The goal alone, exactly as it should sound.",
         (Move::Begin, Direction::SettingOut) => "The first onset alone, exactly as it should sound.",
         (Move::Again, _) => "Again, the same.",
         (Move::ColdTry, _) => "Once, cold. It shows what the night has kept.",
         (Move::JoinHands, _) => "Secure. Now both hands together.",
-        (Move::Lengthen, Direction::TowardGoal) => return format!("Secure. One {} in front.", unit(snippet.grain())),
-        (Move::Lengthen, Direction::SettingOut) => return format!("Secure. One {} further.", unit(snippet.grain())),
+        (Move::Lengthen, Direction::TowardGoal) => {
+            return format!("Secure. One {} in front{at_once}.", unit(snippet.grain()));
+        }
+        (Move::Lengthen, Direction::SettingOut) => {
+            return format!("Secure. One {} further{at_once}.", unit(snippet.grain()));
+        }
         (Move::Narrow, _) => "A smaller task first: only this.",
         (Move::CarryThrough, _) => "Secure. Carry it on toward the goal.",
         (Move::Ease, _) => "A little slower, in the same pulse.",

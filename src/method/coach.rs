@@ -178,7 +178,8 @@ impl Coach {
         match resume {
             _ if self.block.left.is_some() => {}
             Some((place, estimate)) => {
-                self.go(Move::Lengthen, place, Reason::HeldOvernight, estimate.carried(Change::Overnight))
+                let estimate = estimate.carried(Change::Overnight).of_the_pupil_of(&self.estimate);
+                self.go(Move::Lengthen, place, Reason::HeldOvernight, estimate)
             }
             None => self.decide(verdict),
         }
@@ -202,7 +203,7 @@ impl Coach {
 
     fn go_onward(&mut self) {
         let reason = Reason::Secure { clean: self.estimate.clean(), of: self.estimate.repetitions() };
-        match self.place.onward(&self.snippet) {
+        match self.place.onward(&self.snippet, rules::together_at_once(&self.estimate)) {
             Some((led_by, _)) if self.holds_back(led_by) => self.hold_back(led_by),
             Some((led_by, place)) => self.go(led_by, place, reason, self.carried_to(place)),
             None => self.leave(Leaving::WholeSecure),
@@ -304,7 +305,8 @@ impl Coach {
         let part = |longest: Span| too_hard != longest && too_hard.holds(longest);
         let secure = self.record.longest().filter(|(longest, _)| part(longest.span));
         if let Some((longest, estimate)) = secure.cloned() {
-            self.go(Move::Narrow, Place::plain(longest), Reason::LeftFailing, estimate.carried(change));
+            let estimate = estimate.carried(change).of_the_pupil_of(&self.estimate);
+            self.go(Move::Narrow, Place::plain(longest), Reason::LeftFailing, estimate);
         } else if let Some(place) = self.place.eased(&self.snippet) {
             self.go(Move::Ease, place, Reason::LeftFailing, self.carried_to(place));
         } else {
@@ -318,7 +320,8 @@ impl Coach {
         let resume = (further && !failed).then(|| (self.place, self.estimate.clone()));
         self.cold = Some(ColdTry { resume });
         let place = Place::plain(longest);
-        self.go(Move::ColdTry, place, Reason::ColdTry { nights }, estimate.carried(Change::Overnight));
+        let estimate = estimate.carried(Change::Overnight).of_the_pupil_of(&self.estimate);
+        self.go(Move::ColdTry, place, Reason::ColdTry { nights }, estimate);
     }
 }
 

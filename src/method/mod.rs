@@ -26,7 +26,7 @@ pub mod step;
 pub use advice::{Advice, Believed, Leaving, Reason, Sureness};
 pub use block::{Done, Standing, standing};
 pub use coach::{Coach, advise};
-pub use estimate::{Change, Point, Priors, Shift};
+pub use estimate::{Change, Point, Priors, Pupil, Shift};
 pub use history::{Happening, What};
 pub use rules::{Asked, Rules};
 pub use settings::{Settings, Strictness};

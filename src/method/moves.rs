@@ -30,8 +30,9 @@ impl Place {
         Place { step, narrowed_from: self.narrowed_from.filter(inside) }
     }
 
-    /// The move from a secure step, or `None` when the whole snippet is secure.
-    pub fn onward(self, snippet: &Snippet) -> Option<(Move, Place)> {
+    /// The move from a secure step, or `None` when the whole snippet is secure. `together` tells whether both
+    /// hands may have the next onset at once.
+    pub fn onward(self, snippet: &Snippet, together: bool) -> Option<(Move, Place)> {
         let (step, target) = (self.step, snippet.tempo().bpm);
         // Climb: nothing is joined or lengthened below the target tempo.
         if step.bpm < target {
@@ -46,9 +47,10 @@ impl Place {
         if self.narrowed_from.is_some() || !step.span.contains(snippet.goal()) {
             return self.carried_through(snippet);
         }
-        // Lengthen: one onset (or beat, or bar) more, one hand first.
+        // Lengthen: one onset (or beat, or bar) more, one hand first unless both had the last and may go on.
         let span = growth::longer(snippet, step.span)?;
-        let hands = first_hand(snippet, added(step.span, span)?);
+        let at_once = together && step.hands == Hands::Both;
+        let hands = if at_once { Hands::Both } else { first_hand(snippet, added(step.span, span)?) };
         Some((Move::Lengthen, Place::plain(Step { span, hands, bpm: target })))
     }
 

@@ -7,8 +7,8 @@ use crate::happenings::{Dice, Lesson, snippet};
 use std::{collections::BTreeSet, rc::Rc};
 use tailfirst::{
     method::{
-        Advice, Cause, Direction, Done, Grain, Leaving, Move, Reason, Settings, Snippet, Step, Strictness, Verdict,
-        What, overrule,
+        Advice, Cause, Direction, Done, Grain, Hands, Leaving, Move, Reason, Settings, Snippet, Step, Strictness,
+        Verdict, What, overrule,
     },
     words,
 };
@@ -120,6 +120,10 @@ impl Player {
         // It goes well for a while, and then badly for a while.
         if self.dice.roll() < 0.06 {
             self.clean = [0.02, 0.5, 0.9, 0.99][(self.dice.roll() * 4.0) as usize];
+        }
+        // Only whom the smaller task goes well is asked to carry it through.
+        if self.refuses == Some(Move::CarryThrough) && advice.narrowed_from.is_some() {
+            self.clean = 0.99;
         }
         let refused = Some(advice.led_by) == self.refuses && self.dice.roll() < 0.9;
         if let Some(step) = wish_against(advice.led_by, snippet, advice.step).filter(|_| refused) {
@@ -233,6 +237,26 @@ fn every_reason_move_and_leaving_is_reached_and_explained() {
     assert_eq!(reached.moves, (0..MOVES).collect());
     assert_eq!(reached.leavings, (0..LEAVINGS).collect());
     assert_eq!(reached.held_back, HELD_BACK.map(number_of_move).into());
+}
+
+/// And one hand first after a miss; in either direction.
+#[test]
+fn the_next_onset_comes_in_both_hands_at_once_after_a_step_without_a_miss() {
+    for (direction, said) in [
+        (Direction::TowardGoal, "Secure. One onset in front, both hands at once."),
+        (Direction::SettingOut, "Secure. One onset further, both hands at once."),
+    ] {
+        let snippet = snippet("BBBBBB", if direction == Direction::TowardGoal { 5 } else { 0 }, direction);
+        let lengthened = |letters: &str| {
+            let mut lesson = Lesson::new(&snippet, Settings { block_minutes: 30, ..Settings::default() });
+            while lesson.play(Verdict::Clean).step.hands != Hands::Both {}
+            letters.chars().for_each(|letter| _ = lesson.play(crate::happenings::verdict(letter)));
+            (0..30).map(|_| lesson.play(Verdict::Clean)).find(|advice| advice.led_by == Move::Lengthen).expect("secure")
+        };
+        let (easily, hardly) = (lengthened(""), lengthened("N"));
+        assert_eq!((easily.step.hands, words::coach(&easily, &snippet).as_str()), (Hands::Both, said));
+        assert_ne!(hardly.step.hands, Hands::Both);
+    }
 }
 
 #[test]

@@ -52,6 +52,7 @@ fn asked(ask: impl Fn(&Snippet, Step) -> Option<Step>) -> Lesson {
     let snippet = two_hands();
     let mut lesson = Lesson::new(&snippet, Settings { block_minutes: 30, ..Settings::default() });
     while lesson.play(Verdict::Clean).led_by != Move::Lengthen {}
+    lesson.happens(What::Overruled(step(2, 3, Hands::Left, 100)));
     let wanted = ask(&snippet, lesson.advice().step).expect("there is one");
     let advice = lesson.happens(What::Overruled(wanted));
     assert_eq!((advice.led_by, advice.reason, advice.step), (Move::Overruled, Reason::Chosen, wanted));

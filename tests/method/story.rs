@@ -31,12 +31,12 @@ fn the_whole_story_from_the_goal_alone_to_the_whole_snippet() {
         &mut lesson,
         &[
             ('C', Move::JoinHands, (3, 3), Both, 100),
-            // The right hand rests on the onset in front: the left one goes first.
-            ('C', Move::Lengthen, (2, 3), Left, 100),
-            ('C', Move::JoinHands, (2, 3), Both, 100),
-            ('C', Move::Lengthen, (1, 3), Right, 100),
+            // It went easily: both hands at once.
+            ('C', Move::Lengthen, (2, 3), Both, 100),
+            ('C', Move::Lengthen, (1, 3), Both, 100),
+            // Too hard together: one hand alone, then the other.
+            ('N', Move::Narrow, (1, 3), Right, 100),
             ('C', Move::JoinHands, (1, 3), Both, 100),
-            // Too hard together: the other hand alone has not been secure here yet.
             ('N', Move::Narrow, (1, 3), Left, 100),
             ('C', Move::JoinHands, (1, 3), Both, 100),
             // Too hard again: the onset just added and the one after it.
@@ -46,8 +46,7 @@ fn the_whole_story_from_the_goal_alone_to_the_whole_snippet() {
             ('N', Move::Ease, (1, 3), Both, 84),
             ('C', Move::Climb, (1, 3), Both, 92),
             ('C', Move::Climb, (1, 3), Both, 100),
-            ('C', Move::Lengthen, (0, 3), Right, 100),
-            ('C', Move::JoinHands, (0, 3), Both, 100),
+            ('C', Move::Lengthen, (0, 3), Both, 100),
             ('C', Move::Leave, (0, 3), Both, 100),
         ],
     );

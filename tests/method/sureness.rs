@@ -89,5 +89,5 @@ fn a_new_step_is_decided_nearly_as_soon_as_by_any_test_that_errs_as_often() {
     let least = least_trials(0.6, 0.9, at_bad, at_good);
     let ours = format!("secure {at_bad:.3} at 0.6, {at_good:.3} at 0.9 after {repetitions:.2}; the least: {least:.2}");
     println!("{ours}");
-    assert!(at_bad < 0.3 && at_good > 0.95 && repetitions <= 1.3 * least, "{ours}");
+    assert!(at_bad < 0.35 && at_good > 0.95 && repetitions <= 1.3 * least, "{ours}");
 }

@@ -60,14 +60,19 @@ fn smoothed(filtered: &[Belief], walks: &[&Kernel], verdicts: &[Verdict]) -> Vec
 }
 
 impl LearningCurve {
-    /// Index of the first repetition from which on, to the last one, the smoothed chance is above
-    /// `chance` with more than `certainty` (Smith et al. 2004: "the first trial on which there is
-    /// reasonable certainty (>0.95) that a subject performs better than chance for the balance of the
-    /// experiment"). It is read off the exact posterior, not off its Gaussian approximation, and can
-    /// come one repetition earlier or later than the latter.
+    /// The [`learning_trial`] of this curve.
     pub fn learning_trial(&self, chance: f64, certainty: f64) -> Option<usize> {
-        let unsure = |belief: &Belief| belief.tails().chance_above(chance) <= certainty;
-        let first = self.smoothed.iter().rposition(unsure).map_or(0, |last_unsure| last_unsure + 1);
-        (first < self.smoothed.len()).then_some(first)
+        learning_trial(&self.smoothed, chance, certainty)
     }
+}
+
+/// Index of the first repetition from which on, to the last one, the smoothed chance is above
+/// `chance` with more than `certainty` (Smith et al. 2004: "the first trial on which there is
+/// reasonable certainty (>0.95) that a subject performs better than chance for the balance of the
+/// experiment"). It is read off the exact posterior, not off its Gaussian approximation, and can
+/// come one repetition earlier or later than the latter.
+pub fn learning_trial(smoothed: &[Belief], chance: f64, certainty: f64) -> Option<usize> {
+    let unsure = |belief: &Belief| belief.tails().chance_above(chance) <= certainty;
+    let first = smoothed.iter().rposition(unsure).map_or(0, |last_unsure| last_unsure + 1);
+    (first < smoothed.len()).then_some(first)
 }

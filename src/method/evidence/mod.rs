@@ -12,7 +12,7 @@ mod curve;
 mod kernel;
 mod tails;
 
-pub use curve::{LearningCurve, learning_curve, learning_curve_by};
+pub use curve::{LearningCurve, learning_curve, learning_curve_by, learning_trial};
 pub use kernel::Kernel;
 pub use tails::Tails;
 
@@ -57,6 +57,16 @@ impl Belief {
     /// A logit that is normal with this mean and variance (> 0, in squared logits).
     pub fn normal(mean: f64, variance: f64) -> Self {
         let mut belief = Belief { mass: array::from_fn(|i| (-(logit_at(i) - mean).powi(2) / (2.0 * variance)).exp()) };
+        belief.normalise();
+        belief
+    }
+
+    /// Of several beliefs, each with a weight (≥ 0, at least one above), what is believed in all.
+    pub fn mixture<'a>(parts: impl IntoIterator<Item = (f64, &'a Belief)>) -> Self {
+        let mut belief = Belief { mass: [0.0; POINTS] };
+        for (weight, part) in parts {
+            belief.mass.iter_mut().zip(&part.mass).for_each(|(sum, mass)| *sum += weight * mass);
+        }
         belief.normalise();
         belief
     }
