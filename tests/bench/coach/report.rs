@@ -1,4 +1,4 @@
-//! The table and the plot that are kept beside the README.
+//! The tables and the plot: in the README and beside it.
 
 use super::frontier::Point;
 use super::sequential::{BAD, Compared, GOOD};
@@ -11,11 +11,39 @@ use crate::players::{
 };
 use std::{fmt::Write, fs, path::Path};
 
-/// Writes both into `.github/`.
+/// The comment lines of the README between which its table stands.
+const BEGIN: &str = "<!-- Written by `cargo bench -- coach`. -->\n";
+const END: &str = "<!-- End of what is written. -->\n";
+
+/// Writes the table and the plot into `.github/`, and the short table into the README.
 pub fn write(results: &[Outcome], frontier: &[Point], decision: &Compared) {
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join(".github");
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let folder = root.join(".github");
     fs::write(folder.join("coach.md"), table(results, decision)).expect("the table is written");
     fs::write(folder.join("coach.svg"), plot::draw(results, frontier)).expect("the plot is written");
+    let readme = fs::read_to_string(root.join("README.md")).expect("the README");
+    let (head, rest) = readme.split_once(BEGIN).expect("the begin of the README's table");
+    let (_, tail) = rest.split_once(END).expect("the end of the README's table");
+    fs::write(root.join("README.md"), [head, BEGIN, &in_short(results), END, tail].concat())
+        .expect("the README is written");
+}
+
+/// Minutes, misses and wrong steps of the usual setting beside the quickest policy that counts and the one that
+/// errs about as often.
+fn in_short(results: &[Outcome]) -> String {
+    let ways = [Way::Coach(SETTINGS[1]), Way::Backward { in_a_row: 3 }, Way::Backward { in_a_row: 5 }];
+    let heads = ways.map(|way| format!(" {} |", way.name())).concat();
+    let mut text = format!("| family |{heads} reading the mind |\n| --- | --- | --- | --- | --- |\n");
+    let of = |way: Way| results.iter().find(|result| result.way == way).expect("practised");
+    for (index, family) in Family::ALL.into_iter().enumerate() {
+        let cell = |way: Way| {
+            let Tally { minutes, missed, wrong, .. } = &of(way).tallies[index];
+            format!(" {:.1} min, {missed:.0} missed, {:.0} % wrong |", minutes.value, 100.0 * wrong)
+        };
+        let mind = of(Way::MindReader).tallies[index].minutes.value;
+        let _ = writeln!(text, "| {} |{} {mind:.1} min |", family.name(), ways.map(cell).concat());
+    }
+    text
 }
 
 fn table(results: &[Outcome], decision: &Compared) -> String {
