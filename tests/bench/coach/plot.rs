@@ -122,7 +122,8 @@ fn dot(svg: &mut String, left: f64, at: (f64, f64), filled: bool, label: &str) {
     let fill = if filled { "#1a1a1a" } else { "#faf6ec" };
     let _ = writeln!(svg, "<circle cx=\"{x:.1}\" cy=\"{y:.1}\" r=\"4\" fill=\"{fill}\" stroke=\"#1a1a1a\"/>");
     if !label.is_empty() {
-        let (x, end) = if filled { (x - 7.0, "end") } else { (x + 7.0, "start") };
-        let _ = writeln!(svg, "<text x=\"{x:.1}\" y=\"{:.1}\" text-anchor=\"{end}\">{label}</text>", y - 3.0);
+        // The coach's own names stand under the curve, the others beside their dots.
+        let (x, y, anchor) = if filled { (x - 8.0, y + 17.0, "middle") } else { (x + 7.0, y - 3.0, "start") };
+        let _ = writeln!(svg, "<text x=\"{x:.1}\" y=\"{y:.1}\" text-anchor=\"{anchor}\">{label}</text>");
     }
 }
