@@ -16,7 +16,7 @@ use super::{
 use crate::{
     journal::PieceId,
     music::{
-        Hand,
+        Hand, Meter, Tempo,
         tapped::{Nudge, Tap, Tapped, quantise},
     },
     pulse::Phase,
@@ -33,77 +33,37 @@ pub struct TapProps {
 #[component]
 pub fn TapIn(props: &TapProps) -> Html {
     let desk = use_desk();
-    let sound = use_sound();
     let meter = use_meter();
     let given = desk.state().piece(props.id).and_then(|record| record.piece.tempo);
     let tempo = use_state(|| given.unwrap_or_else(super::piece::usual_tempo));
-    let metronome = use_state(|| None::<Rc<RefCell<Metronome>>>);
-    let taps = use_mut_ref(Vec::<Tap>::new);
-    let tapped = use_state(|| None::<Result<Tapped, String>>);
-    use_ticking((*metronome).clone());
-
-    let start = {
-        let (metronome, tapped, taps) = (metronome.setter(), tapped.setter(), taps.clone());
-        let (meter, tempo) = (meter.meter, *tempo);
-        Callback::from(move |_: MouseEvent| {
-            taps.borrow_mut().clear();
-            tapped.set(None);
-            metronome.set(Some(Rc::new(RefCell::new(Metronome::new(sound.opened(), meter, tempo)))));
-        })
-    };
-    let stop = {
-        let (metronome, tapped, taps) = (metronome.setter(), tapped.setter(), taps.clone());
-        let (meter, tempo) = (meter.meter, *tempo);
-        Callback::from(move |_: MouseEvent| {
-            metronome.set(None);
-            tapped.set(Some(quantise(&taps.borrow(), meter, tempo).map_err(|why| format!("Sorry, {why}."))));
-        })
-    };
-    let tap = {
-        let (metronome, taps) = ((*metronome).clone(), taps);
-        Callback::from(move |hands: &'static [Hand]| {
-            let seconds = metronome.as_ref().map(|metronome| metronome.borrow().seconds());
-            let tap = |hand: &Hand| seconds.map(|seconds| Tap { seconds, hand: *hand });
-            taps.borrow_mut().extend(hands.iter().filter_map(tap));
-        })
-    };
+    let Tapping { metronome, tapped, start, tap, stop, nudge } = use_tapping(meter.meter, *tempo);
     let set_tempo = {
         let tempo = tempo.setter();
         Callback::from(move |to| tempo.set(to))
     };
-    let nudge = {
-        let tapped = tapped.clone();
-        Callback::from(move |(onset, nudge)| {
-            let nudged = tapped.as_ref().and_then(|tapped| tapped.as_ref().ok()?.nudged(onset, nudge));
-            if let Some(nudged) = nudged {
-                tapped.set(Some(Ok(nudged)));
-            }
-        })
-    };
+    let again = if tapped.is_some() { "Tap again" } else { "Start the pulse" };
     html! {
         <main class="page tap">
             <h1 tabindex="-1">{ "Tap the rhythm in" }</h1>
             {
-                match &*metronome {
+                match metronome {
                     None => html! {
                         <>
                             <p>{ "After one bar of count-in, tap each onset on the pad of its hand; both pads for both." }</p>
                             <div class="fields">{ meter.field }{ tempo_field(*tempo, &set_tempo) }</div>
-                            <button class="primary large" onclick={start}>
-                                { if tapped.is_some() { "Tap again" } else { "Start the pulse" } }
-                            </button>
+                            <button class="primary large" onclick={start}>{ again }</button>
                         </>
                     },
-                    Some(metronome) => html! { <Pads metronome={metronome.clone()} {tap} {stop} /> },
+                    Some(metronome) => html! { <Pads {metronome} {tap} {stop} /> },
                 }
             }
             {
-                match &*tapped {
+                match tapped {
                     None => html! {},
                     Some(Err(why)) => html! { <p class="wrong" role="alert">{ why }</p> },
                     Some(Ok(rhythm)) => html! {
                         <>
-                            { grid(rhythm, &nudge) }
+                            { grid(&rhythm, &nudge) }
                             <NewSnippet
                                 piece={props.id}
                                 passage={rhythm.passage().clone()}
@@ -117,6 +77,60 @@ pub fn TapIn(props: &TapProps) -> Html {
             <p class="ways"><button onclick={Route::Piece(props.id).on_tap()}>{ "Back to the piece" }</button></p>
         </main>
     }
+}
+
+/// A rhythm being tapped in, and what the player can do with it.
+struct Tapping {
+    /// There while the pulse runs.
+    metronome: Option<Rc<RefCell<Metronome>>>,
+    /// What was tapped last, or why it is no rhythm.
+    tapped: Option<Result<Tapped, String>>,
+    start: Callback<MouseEvent>,
+    tap: Callback<&'static [Hand]>,
+    stop: Callback<MouseEvent>,
+    nudge: Callback<(usize, Nudge)>,
+}
+
+#[hook]
+fn use_tapping(meter: Meter, tempo: Tempo) -> Tapping {
+    let sound = use_sound();
+    let metronome = use_state(|| None::<Rc<RefCell<Metronome>>>);
+    let taps = use_mut_ref(Vec::<Tap>::new);
+    let tapped = use_state(|| None::<Result<Tapped, String>>);
+    use_ticking((*metronome).clone());
+    let start = {
+        let (metronome, tapped, taps) = (metronome.setter(), tapped.setter(), taps.clone());
+        Callback::from(move |_: MouseEvent| {
+            taps.borrow_mut().clear();
+            tapped.set(None);
+            metronome.set(Some(Rc::new(RefCell::new(Metronome::new(sound.opened(), meter, tempo)))));
+        })
+    };
+    let stop = {
+        let (metronome, tapped, taps) = (metronome.setter(), tapped.setter(), taps.clone());
+        Callback::from(move |_: MouseEvent| {
+            metronome.set(None);
+            tapped.set(Some(quantise(&taps.borrow(), meter, tempo).map_err(|why| format!("Sorry, {why}."))));
+        })
+    };
+    let tap = {
+        let metronome = (*metronome).clone();
+        Callback::from(move |hands: &'static [Hand]| {
+            let seconds = metronome.as_ref().map(|metronome| metronome.borrow().seconds());
+            let tap = |hand: &Hand| seconds.map(|seconds| Tap { seconds, hand: *hand });
+            taps.borrow_mut().extend(hands.iter().filter_map(tap));
+        })
+    };
+    let nudge = {
+        let tapped = tapped.clone();
+        Callback::from(move |(onset, nudge)| {
+            let nudged = tapped.as_ref().and_then(|tapped| tapped.as_ref().ok()?.nudged(onset, nudge));
+            if let Some(nudged) = nudged {
+                tapped.set(Some(Ok(nudged)));
+            }
+        })
+    };
+    Tapping { metronome: (*metronome).clone(), tapped: (*tapped).clone(), start, tap, stop, nudge }
 }
 
 /// Keeps the metronome going while there is one.

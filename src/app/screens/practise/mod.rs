@@ -2,6 +2,7 @@
 //! the reasons behind the advice.
 
 mod face;
+mod judging;
 mod other_step;
 mod playing;
 mod ready;

@@ -9,18 +9,19 @@ use super::{
         },
         conductor::Conductor,
         desk::{DeskNow, use_desk},
-        device::{audio::TICK_MS, clock::steady_seconds, keys, wake::Awake},
+        device::{audio::TICK_MS, wake::Awake},
         sound::use_sound,
         words,
     },
+    judging::{last_miss, names_cause, use_judge, use_keys},
     other_step::other_step,
     targets::{causes, targets},
     undo::{last_of_block, undo},
 };
 use crate::{
     clock::Moment,
-    journal::{EntryId, Event, SnippetId},
-    method::{Advice, Cause, Coach, Move, Snippet, Step, Verdict, What},
+    journal::{Event, SnippetId},
+    method::{Advice, Coach, Snippet, Step},
     music::Page,
     pulse::Phase,
 };
@@ -51,6 +52,40 @@ impl PartialEq for PlayingProps {
     }
 }
 
+#[component]
+pub fn Playing(props: &PlayingProps) -> Html {
+    let desk = use_desk();
+    let step = props.advice.step;
+    let conductor = use_conductor(&desk, props, step);
+    let phase = use_phase(&conductor);
+    let marker = use_mut_ref(StaffMarker::default);
+    let sounded = {
+        let marker = marker.clone();
+        use_callback((), move |onset: Option<usize>, ()| marker.borrow().show(onset))
+    };
+    let judge = use_judge(&desk, props, &conductor);
+    let undo = use_callback((desk.clone(), props.id), |(): (), (desk, id)| undo(desk, *id));
+    use_keys(&judge, &undo);
+    use_memo((), |()| Awake::ask());
+    let open = use_open();
+    let miss = last_miss(&desk, props.id).filter(|_| open.now == Open::Nothing);
+    html! {
+        <main class="practise">
+            <PulseBar {phase} {sounded} />
+            { task(props) }
+            <Staff
+                snippet={props.snippet.clone()} page={props.page.clone()} {step} {marker} tapped={open.onset.clone()}
+            />
+            { under_the_staff(&desk, props, &open) }
+            <div class="after">
+                { for miss.map(|(repetition, named)| causes(named, &names_cause(&desk, repetition))) }
+            </div>
+            { targets(&judge) }
+            { leaves(&desk, props, &undo, &open) }
+        </main>
+    }
+}
+
 /// What lies open over the coach's line.
 #[derive(Clone, Copy, PartialEq)]
 enum Open {
@@ -60,53 +95,58 @@ enum Open {
     Onset(usize),
 }
 
-#[component]
-pub fn Playing(props: &PlayingProps) -> Html {
-    let desk = use_desk();
-    let open = use_state_eq(|| Open::Nothing);
-    let step = props.advice.step;
-    let conductor = use_conductor(&desk, props, step);
-    let marker = use_mut_ref(StaffMarker::default);
-    let judge = use_judge(&desk, props, &conductor);
-    let undo = use_callback((desk.clone(), props.id), |(): (), (desk, id)| undo(desk, *id));
-    use_keys(&judge, &undo);
-    use_memo((), |()| Awake::ask());
+/// What lies open, and what opens and closes it.
+struct Opening {
+    now: Open,
+    other_step: Callback<MouseEvent>,
+    onset: Callback<usize>,
+    /// From onset to onset, or closed.
+    go: Callback<Option<usize>>,
+}
 
-    let phase = {
-        let conductor = conductor.clone();
-        use_memo((), |()| {
-            let phase: Rc<dyn Fn() -> Option<Phase>> = Rc::new(move || conductor.borrow().phase());
-            phase
-        })
-    };
-    let sounded = {
-        let marker = marker.clone();
-        use_callback((), move |onset: Option<usize>, ()| marker.borrow().show(onset))
-    };
-    let last = last_miss(&desk, props.id);
-    let name = {
-        let (desk, last) = (desk.clone(), last);
-        Callback::from(move |cause| {
-            if let Some((repetition, _)) = last {
-                desk.record(Event::CauseNamed { repetition, cause });
-            }
-        })
-    };
-    let choosing = *open == Open::OtherStep;
-    let choose = {
-        let open = open.setter();
-        Callback::from(move |_: MouseEvent| open.set(if choosing { Open::Nothing } else { Open::OtherStep }))
-    };
-    let close = {
-        let open = open.setter();
-        Callback::from(move |()| open.set(Open::Nothing))
-    };
-    let go = {
-        let open = open.setter();
-        use_callback((), move |to: Option<usize>, ()| open.set(to.map_or(Open::Nothing, Open::Onset)))
-    };
+#[hook]
+fn use_open() -> Opening {
+    let open = use_state_eq(|| Open::Nothing);
+    let set = open.setter();
+    let go = use_callback((), move |to: Option<usize>, ()| set.set(to.map_or(Open::Nothing, Open::Onset)));
     let onset = use_callback(go.clone(), |tapped, go| go.emit(Some(tapped)));
-    let reminders = desk.state().snippet(props.id).map(|record| reminders(record, step.span)).unwrap_or_default();
+    let (now, set) = (*open, open.setter());
+    let toggled = if now == Open::OtherStep { Open::Nothing } else { Open::OtherStep };
+    Opening { now, other_step: Callback::from(move |_| set.set(toggled)), onset, go }
+}
+
+/// The hands, the tempo and the time left.
+fn task(props: &PlayingProps) -> Html {
+    let step = props.advice.step;
+    html! {
+        <header class="task">
+            <h1 class="visually-hidden" tabindex="-1">{ props.snippet.name() }</h1>
+            <p class="what">
+                <strong>{ words::hands(step.hands) }</strong>
+                <span>{ words::tempo(props.snippet.tempo().at(step.bpm)) }</span>
+            </p>
+            { minutes_left(props.now, props.ends) }
+        </header>
+    }
+}
+
+/// The coach's line, or what lies open over it.
+fn under_the_staff(desk: &DeskNow, props: &PlayingProps, open: &Opening) -> Html {
+    let PlayingProps { id, snippet, advice, .. } = props;
+    match open.now {
+        Open::Nothing => {
+            let reminders = |record| reminders(record, advice.step.span);
+            let reminders = desk.state().snippet(*id).map(reminders).unwrap_or_default();
+            coachs_line(words::coach(advice, snippet), &reminders)
+        }
+        Open::Onset(onset) => html! { <OnsetPanel id={*id} {onset} go={open.go.clone()} /> },
+        Open::OtherStep => other_step(desk, *id, snippet, advice.step, &open.go.reform(|()| None)),
+    }
+}
+
+/// Everything that leaves the step.
+fn leaves(desk: &DeskNow, props: &PlayingProps, undo: &Callback<()>, open: &Opening) -> Html {
+    let snippet = props.id;
     let end = |what: Event| {
         let (desk, run) = (desk.clone(), props.run.clone());
         Callback::from(move |_: MouseEvent| {
@@ -114,41 +154,18 @@ pub fn Playing(props: &PlayingProps) -> Html {
             desk.record(what.clone());
         })
     };
-    let undo_tap = undo.reform(|_: MouseEvent| ());
-    let can_undo = desk.state().snippet(props.id).is_some_and(|record| last_of_block(record).is_some());
+    let can_undo = desk.state().snippet(snippet).is_some_and(|record| last_of_block(record).is_some());
+    let choosing = (open.now == Open::OtherStep).to_string();
     html! {
-        <main class="practise">
-            <PulseBar phase={(*phase).clone()} {sounded} />
-            <header class="task">
-                <h1 class="visually-hidden" tabindex="-1">{ props.snippet.name() }</h1>
-                <p class="what">
-                    <strong>{ words::hands(step.hands) }</strong>
-                    <span>{ words::tempo(props.snippet.tempo().at(step.bpm)) }</span>
-                </p>
-                { minutes_left(props.now, props.ends) }
-            </header>
-            <Staff snippet={props.snippet.clone()} page={props.page.clone()} {step} {marker} tapped={onset} />
-            {
-                match *open {
-                    Open::Nothing => coachs_line(words::coach(&props.advice, &props.snippet), &reminders),
-                    Open::Onset(onset) => html! { <OnsetPanel id={props.id} {onset} {go} /> },
-                    Open::OtherStep => other_step(&desk, props.id, &props.snippet, step, &close),
-                }
-            }
-            <div class="after">
-                { for last.filter(|_| *open == Open::Nothing).map(|(_, named)| causes(named, &name)) }
-            </div>
-            { targets(&judge) }
-            <nav class="small" aria-label="This step">
-                <button onclick={end(Event::BlockEnded { snippet: props.id })}>{ "Stop" }</button>
-                <button onclick={undo_tap} disabled={!can_undo}>{ "Undo" }</button>
-                <button onclick={props.ask.reform(|_| true)}>{ "Why?" }</button>
-                <button onclick={choose} aria-expanded={choosing.to_string()}>{ "Another step" }</button>
-                <button onclick={end(Event::GoodEnough { snippet: props.id })} aria-label="Good enough for today">
-                    { "Good enough" }
-                </button>
-            </nav>
-        </main>
+        <nav class="small" aria-label="This step">
+            <button onclick={end(Event::BlockEnded { snippet })}>{ "Stop" }</button>
+            <button onclick={undo.reform(|_: MouseEvent| ())} disabled={!can_undo}>{ "Undo" }</button>
+            <button onclick={props.ask.reform(|_| true)}>{ "Why?" }</button>
+            <button onclick={open.other_step.clone()} aria-expanded={choosing}>{ "Another step" }</button>
+            <button onclick={end(Event::GoodEnough { snippet })} aria-label="Good enough for today">
+                { "Good enough" }
+            </button>
+        </nav>
     }
 }
 
@@ -181,62 +198,13 @@ fn use_conductor(desk: &DeskNow, props: &PlayingProps, step: Step) -> Rc<RefCell
     conductor
 }
 
-/// Writes a verdict down, and that the block is over where the coach says so. A tap that comes
-/// sooner than the step can be played is taken for a bounce.
+/// Where the pulse is, for what is drawn with every frame.
 #[hook]
-fn use_judge(desk: &DeskNow, props: &PlayingProps, conductor: &Rc<RefCell<Conductor>>) -> Callback<Verdict> {
-    let judged_at = use_mut_ref(steady_seconds);
-    let (desk, conductor, run) = (desk.clone(), conductor.clone(), props.run.clone());
-    let (snippet, step, coach) = (props.id, props.advice.step, props.coach.clone());
-    Callback::from(move |verdict| {
-        let since = steady_seconds() - *judged_at.borrow();
-        if since < conductor.borrow().shortest_seconds() {
-            return;
-        }
-        *judged_at.borrow_mut() = steady_seconds();
-        desk.record(Event::Played { snippet, step, verdict });
-        let over = {
-            let state = desk.state();
-            let last = state.snippet(snippet).and_then(|record| record.history().last());
-            let mut coach = (*coach).clone();
-            last.into_iter().for_each(|happening| coach.follow(happening));
-            coach.advice(desk.now()).led_by == Move::Leave
-        };
-        if over {
-            run.emit(false);
-            desk.record(Event::BlockEnded { snippet });
-        }
-    })
-}
-
-/// Keys and pedals: which keys a pedal sends is no standard, so the common pairs all do.
-#[hook]
-fn use_keys(judge: &Callback<Verdict>, undo: &Callback<()>) {
-    let latest = use_mut_ref(|| (judge.clone(), undo.clone()));
-    *latest.borrow_mut() = (judge.clone(), undo.clone());
-    use_effect_with((), move |()| {
-        let listening = keys::on_key(move |key| {
-            let (judge, undo) = latest.borrow().clone();
-            match key {
-                "ArrowRight" | "ArrowDown" | "PageDown" | "c" => judge.emit(Verdict::Clean),
-                "ArrowLeft" | "ArrowUp" | "PageUp" | "n" => judge.emit(Verdict::NotYet),
-                "Backspace" | "u" => undo.emit(()),
-                _ => return false,
-            }
-            true
-        });
-        move || drop(listening)
+fn use_phase(conductor: &Rc<RefCell<Conductor>>) -> Rc<dyn Fn() -> Option<Phase>> {
+    let conductor = conductor.clone();
+    let phase = use_memo((), |()| {
+        let phase: Rc<dyn Fn() -> Option<Phase>> = Rc::new(move || conductor.borrow().phase());
+        phase
     });
-}
-
-/// The latest happening, where it is a repetition that was not yet clean, with its cause.
-fn last_miss(desk: &DeskNow, id: SnippetId) -> Option<(EntryId, Option<Cause>)> {
-    let state = desk.state();
-    let record = state.snippet(id)?;
-    match record.history().last()?.what {
-        What::Played { verdict: Verdict::NotYet, cause, .. } => {
-            Some((record.entry(record.history().len() - 1)?, cause))
-        }
-        _ => None,
-    }
+    (*phase).clone()
 }
