@@ -4,5 +4,7 @@
 
 pub mod drawing;
 pub mod engraving;
+mod glyph;
 
 pub use drawing::{Drawing, Ink, Shape};
+pub use glyph::Glyph;

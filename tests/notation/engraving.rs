@@ -15,7 +15,7 @@ use tailfirst::{
         score::{Dynamic, ScoreBar},
         written::{Diatonic, Event, Kind, Ornament, Pedalling, Spans},
     },
-    notation::{Ink, Shape, drawing::Form, engraving::Glyph},
+    notation::{Glyph, Ink, Shape, drawing::Form},
 };
 
 proptest! {

@@ -4,9 +4,9 @@ use super::written::onsets;
 use tailfirst::{
     music::Part,
     notation::{
-        Ink, Shape,
+        Glyph, Ink, Shape,
         drawing::Form,
-        engraving::{Focus, Glyph, Sheet, practice_sheet},
+        engraving::{Focus, Sheet, practice_sheet},
     },
 };
 

@@ -9,8 +9,9 @@ use super::{
 use tailfirst::{
     music::{Part, musicxml, study, written::Clef},
     notation::{
+        Glyph,
         drawing::Form,
-        engraving::{Focus, Glyph, Scroll, Sheet, practice_sheet},
+        engraving::{Focus, Scroll, Sheet, practice_sheet},
     },
 };
 

@@ -7,9 +7,9 @@ use super::{
 use tailfirst::{
     music::written::Spans,
     notation::{
-        Ink, Shape,
+        Glyph, Ink, Shape,
         drawing::Form,
-        engraving::{Focus, Glyph, Sheet, practice_sheet},
+        engraving::{Focus, Sheet, practice_sheet},
     },
 };
 

@@ -1,7 +1,7 @@
 //! A drawing as an SVG file, to be looked at: ink on paper, and cream on the dark stage.
 
 use std::fmt::Write;
-use tailfirst::notation::{Drawing, Ink, Shape, drawing::Form, engraving::Glyph};
+use tailfirst::notation::{Drawing, Glyph, Ink, Shape, drawing::Form};
 
 /// The colours of a theme, as the page has them.
 #[derive(Clone, Copy)]

@@ -3,7 +3,7 @@
 //! Refuses to know music: it shows whatever the layout made.
 
 use super::super::decimal::{decimal, pair, px};
-use crate::notation::{Drawing, Ink, Shape, drawing::Form, engraving::Glyph};
+use crate::notation::{Drawing, Glyph, Ink, Shape, drawing::Form};
 use yew::{prelude::*, virtual_dom::VNode};
 
 /// The shapes, to be put into an `svg` element of the drawing's size.

@@ -15,7 +15,6 @@ mod columns;
 mod curves;
 mod dynamics;
 mod galley;
-mod glyph;
 mod hairpins;
 mod metrics;
 mod notes;
@@ -39,12 +38,11 @@ mod tuplets;
 mod voices;
 mod words;
 
-pub use glyph::Glyph;
 pub use practice::practice_sheet;
 pub use scroll::{Scroll, ScrollSystem};
 pub use sheet::{BarPlace, Place, Sheet};
 
-use super::drawing::Ink;
+use super::{drawing::Ink, glyph};
 use crate::music::Quarters;
 
 /// What is to be shown of a part now.

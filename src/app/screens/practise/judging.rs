@@ -2,28 +2,31 @@
 //!
 //! Refuses to know what is shown.
 
-use super::{
-    super::super::{
-        conductor::Conductor,
-        desk::DeskNow,
-        device::{clock::steady_seconds, keys},
-    },
-    playing::PlayingProps,
+use super::super::super::{
+    conductor::Conductor,
+    desk::DeskNow,
+    device::{clock::steady_seconds, keys},
 };
 use crate::{
     journal::{EntryId, Event, SnippetId},
-    method::{Cause, Move, Verdict, What},
+    method::{Cause, Coach, Move, Step, Verdict, What},
 };
 use std::{cell::RefCell, rc::Rc};
 use yew::prelude::*;
 
-/// Writes a verdict down, and that the block is over where the coach says so. A tap that comes
-/// sooner than the step can be played is taken for a bounce.
+/// Writes a verdict on what was `played` down and, where the coach says so, that the block is over: then nothing is to
+/// `run` any more. A tap that comes sooner than the step can be played is taken for a bounce.
 #[hook]
-pub fn use_judge(desk: &DeskNow, props: &PlayingProps, conductor: &Rc<RefCell<Conductor>>) -> Callback<Verdict> {
+pub fn use_judge(
+    desk: &DeskNow,
+    played: (SnippetId, Step),
+    coach: &Rc<Coach>,
+    conductor: &Rc<RefCell<Conductor>>,
+    run: &Callback<bool>,
+) -> Callback<Verdict> {
+    let (snippet, step) = played;
     let judged_at = use_mut_ref(steady_seconds);
-    let (desk, conductor, run) = (desk.clone(), conductor.clone(), props.run.clone());
-    let (snippet, step, coach) = (props.id, props.advice.step, props.coach.clone());
+    let (desk, coach, conductor, run) = (desk.clone(), coach.clone(), conductor.clone(), run.clone());
     Callback::from(move |verdict| {
         let since = steady_seconds() - *judged_at.borrow();
         if since < conductor.borrow().shortest_seconds() {

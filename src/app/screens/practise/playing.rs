@@ -63,7 +63,7 @@ pub fn Playing(props: &PlayingProps) -> Html {
         let marker = marker.clone();
         use_callback((), move |onset: Option<usize>, ()| marker.borrow().show(onset))
     };
-    let judge = use_judge(&desk, props, &conductor);
+    let judge = use_judge(&desk, (props.id, step), &props.coach, &conductor, &props.run);
     let undo = use_callback((desk.clone(), props.id), |(): (), (desk, id)| undo(desk, *id));
     use_keys(&judge, &undo);
     use_memo((), |()| Awake::ask());
