@@ -2,7 +2,7 @@
 //! this one.
 
 use crate::{
-    figure::{Figure, Sheet},
+    figure::{Figure, Sheet, median, wait},
     harness::{Chromium, Site, Viewport},
 };
 use std::{fmt::Write, path::Path};
@@ -16,8 +16,7 @@ const BARS: usize = 300;
 const STUDY: &str = include_str!("../../src/music/study.musicxml");
 
 pub fn measure(sheet: &mut Sheet) {
-    let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build().expect("a runtime");
-    let (layout, opening) = runtime.block_on(async { (four_bars().await, long_score().await) });
+    let (layout, opening) = wait(async { (four_bars().await, long_score().await) });
     sheet.add(Figure { name: "staff-layout-4-bars", value: layout, unit: "ms", target: 2.0 });
     sheet.add(Figure { name: "score-opening-300-bars", value: opening, unit: "ms", target: 1000.0 });
 }
@@ -30,9 +29,7 @@ async fn at_the_page(site: &Site) -> Chromium {
 }
 
 fn middle(times: &serde_json::Value) -> f64 {
-    let mut times: Vec<f64> = times.as_array().expect("times").iter().filter_map(|time| time.as_f64()).collect();
-    times.sort_by(f64::total_cmp);
-    times[times.len() / 2]
+    median(times.as_array().expect("times").iter().filter_map(|time| time.as_f64()).collect())
 }
 
 /// The median layout of four bars on two staves, in milliseconds: the goal is moved, so that all of it

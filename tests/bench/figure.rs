@@ -2,6 +2,18 @@
 
 use std::fmt;
 
+/// The median of some measurements; of an even number the higher of the middle two.
+pub fn median(mut times: Vec<f64>) -> f64 {
+    times.sort_by(f64::total_cmp);
+    times[times.len() / 2]
+}
+
+/// Runs what waits for a browser.
+pub fn wait<T>(measurement: impl Future<Output = T>) -> T {
+    let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build().expect("a runtime");
+    runtime.block_on(measurement)
+}
+
 /// One figure. Smaller is better.
 pub struct Figure {
     /// One word, with hyphens.

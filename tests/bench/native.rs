@@ -1,6 +1,6 @@
 //! The core's own speed, natively.
 
-use crate::figure::{Figure, Sheet};
+use crate::figure::{Figure, Sheet, median};
 use std::{rc::Rc, time::Instant};
 use tailfirst::{
     clock::Moment,
@@ -40,30 +40,24 @@ fn advice() -> f64 {
         coach.advice(at(nth)).sureness.chance_secure
     };
     (0..LONG_HISTORY).for_each(|nth| _ = play(nth));
-    let mut times: Vec<f64> = (LONG_HISTORY..LONG_HISTORY + 1_000)
-        .map(|nth| {
-            let start = Instant::now();
-            std::hint::black_box(play(nth));
-            1e6 * start.elapsed().as_secs_f64()
-        })
-        .collect();
-    times.sort_by(f64::total_cmp);
-    times[times.len() / 2]
+    let times = (LONG_HISTORY..LONG_HISTORY + 1_000).map(|nth| {
+        let start = Instant::now();
+        std::hint::black_box(play(nth));
+        1e6 * start.elapsed().as_secs_f64()
+    });
+    median(times.collect())
 }
 
 /// The median time to read a piano score of 300 bars, one bar over and over with a chord and a run of
 /// sixteenths in each hand, in milliseconds.
 fn reading() -> f64 {
     let score = long_score(300);
-    let mut times: Vec<f64> = (0..20)
-        .map(|_| {
-            let start = Instant::now();
-            assert!(std::hint::black_box(musicxml::read(score.as_bytes())).is_ok());
-            1e3 * start.elapsed().as_secs_f64()
-        })
-        .collect();
-    times.sort_by(f64::total_cmp);
-    times[times.len() / 2]
+    let times = (0..20).map(|_| {
+        let start = Instant::now();
+        assert!(std::hint::black_box(musicxml::read(score.as_bytes())).is_ok());
+        1e3 * start.elapsed().as_secs_f64()
+    });
+    median(times.collect())
 }
 
 fn long_score(bars: usize) -> String {

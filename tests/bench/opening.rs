@@ -1,7 +1,7 @@
 //! How soon the kept page shows itself, on a processor four times slower than this one.
 
 use crate::{
-    figure::{Figure, Sheet},
+    figure::{Figure, Sheet, median, wait},
     harness::{Chromium, Site},
 };
 
@@ -9,10 +9,7 @@ use crate::{
 const OPENINGS: usize = 7;
 
 pub fn measure(sheet: &mut Sheet) {
-    let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build().expect("a runtime");
-    let mut times = runtime.block_on(open_offline());
-    times.sort_by(f64::total_cmp);
-    sheet.add(Figure { name: "opening-offline", value: times[OPENINGS / 2], unit: "ms", target: 1000.0 });
+    sheet.add(Figure { name: "opening-offline", value: median(wait(open_offline())), unit: "ms", target: 1000.0 });
 }
 
 /// Milliseconds from the start of each navigation to the first paint with contents.

@@ -3,7 +3,7 @@
 //! Refuses to wait for the screen: from the finger's going down until the next advice stands in the page, laid out.
 
 use crate::{
-    figure::{Figure, Sheet},
+    figure::{Figure, Sheet, median, wait},
     harness::{Chromium, Site},
 };
 use std::rc::Rc;
@@ -20,10 +20,7 @@ const A_DAY: u64 = 60;
 const TAPS: usize = 11;
 
 pub fn measure(sheet: &mut Sheet) {
-    let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build().expect("a runtime");
-    let mut times = runtime.block_on(taps());
-    times.sort_by(f64::total_cmp);
-    sheet.add(Figure { name: "tap-after-5000", value: times[TAPS / 2], unit: "ms", target: 16.0 });
+    sheet.add(Figure { name: "tap-after-5000", value: median(wait(taps())), unit: "ms", target: 16.0 });
 }
 
 /// Milliseconds of each tap on *Clean*: some lead to another step, so that the staff is laid out anew.
