@@ -83,10 +83,10 @@ impl Column {
     fn notes(galley: &Galley, bar: usize, column: usize) -> Column {
         let ready = &galley.bars[bar];
         let mut boxes = Vec::new();
-        for (_, chord) in galley.column(bar, column) {
+        for chord in galley.column(bar, column) {
             cover(chord, &mut boxes);
         }
-        let fingers = galley.column(bar, column).filter_map(|(_, chord)| finger(chord)).collect();
+        let fingers = galley.column(bar, column).filter_map(finger).collect();
         for change in &galley.part.bars[ready.index].written.clef_changes {
             let length = galley.part.bars[ready.index].length;
             if change.at == ready.columns[column] && column > 0 && change.at < length {

@@ -90,8 +90,8 @@ impl<'a> Galley<'a> {
     }
 
     /// The chords of a column.
-    pub fn column(&self, bar: usize, column: usize) -> impl Iterator<Item = (usize, &Chord<'a>)> {
-        self.bars[bar].of_column[column].iter().map(|index| (*index, &self.chords[*index]))
+    pub fn column(&self, bar: usize, column: usize) -> impl Iterator<Item = &Chord<'a>> {
+        self.bars[bar].of_column[column].iter().map(|index| &self.chords[*index])
     }
 
     pub fn staves(&self) -> usize {

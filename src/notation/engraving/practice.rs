@@ -232,7 +232,7 @@ impl Page<'_> {
     /// Whether a beam reaches from one column to the next.
     fn beam_goes_on(&self, before: &Column, next: &Column) -> bool {
         let (Holds::Notes(a), Holds::Notes(b)) = (before.holds, next.holds) else { return false };
-        let beams = |bar, nth| self.galley.column(bar, nth).filter_map(|(_, chord)| chord.beam);
+        let beams = |bar, nth| self.galley.column(bar, nth).filter_map(|chord| chord.beam);
         before.bar == next.bar
             && self.galley.beams.iter().enumerate().any(|(beam, members)| {
                 let columns =

@@ -106,7 +106,7 @@ impl Order<'_> {
         self.columns.iter().flat_map(|column| {
             let nth = if let Holds::Notes(nth) = column.holds { Some(nth) } else { None };
             let chords = nth.into_iter().flat_map(|nth| self.galley.column(column.bar, nth));
-            chords.map(|(_, chord)| (chord, column.x))
+            chords.map(|chord| (chord, column.x))
         })
     }
 
