@@ -1,6 +1,7 @@
 //! One round of practice keeps the pulse: where the count-in begins, when the goal lands, how long the
 //! breath is.
 
+#[path = "support/invented.rs"]
 mod invented;
 
 use invented::{bars, passage, snippet, step, tempo};

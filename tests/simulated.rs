@@ -1,7 +1,9 @@
 //! Simulated players practise by the coach and by policies that only count. The bench does so with
 //! thousands; here a few say that players and coach are what they should be.
 
+#[path = "support/invented.rs"]
 mod invented;
+#[path = "support/players/mod.rs"]
 mod players;
 
 use players::{

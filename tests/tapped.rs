@@ -1,5 +1,6 @@
 //! Rhythms that are tapped come back as they were meant.
 
+#[path = "support/invented.rs"]
 mod invented;
 
 use invented::{quarters, tempo};

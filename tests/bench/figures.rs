@@ -3,23 +3,23 @@
 //! A module a subject; each hands its figures to the [`figure::Sheet`]. `cargo bench -- coach` measures one subject,
 //! `cargo bench -- --tune` looks for better numbers of the method instead.
 
-#[path = "../yardsticks/binomial.rs"]
+#[path = "../support/yardsticks/binomial.rs"]
 mod binomial;
 mod coach;
 mod engraving;
 mod figure;
 mod first_visit;
 #[allow(dead_code, unused_imports, reason = "the browser tests use the rest of it")]
-#[path = "../harness/mod.rs"]
+#[path = "../support/harness/mod.rs"]
 mod harness;
-#[path = "../invented/mod.rs"]
+#[path = "../support/invented.rs"]
 mod invented;
 mod native;
 mod opening;
-#[path = "../players/mod.rs"]
+#[path = "../support/players/mod.rs"]
 mod players;
 mod tap;
-#[path = "../yardsticks/sequential.rs"]
+#[path = "../support/yardsticks/sequential.rs"]
 mod wald;
 
 type Measure = fn(&mut figure::Sheet);

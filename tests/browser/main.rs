@@ -3,7 +3,7 @@
 mod durability;
 mod exchange;
 #[allow(dead_code, unused_imports, reason = "the benches use the rest of it")]
-#[path = "../harness/mod.rs"]
+#[path = "../support/harness/mod.rs"]
 mod harness;
 mod journey;
 mod look;

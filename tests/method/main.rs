@@ -10,7 +10,7 @@ mod overruling;
 mod promises;
 mod reasons;
 mod rests;
-#[path = "../yardsticks/sequential.rs"]
+#[path = "../support/yardsticks/sequential.rs"]
 mod sequential;
 mod story;
 mod sureness;

@@ -5,7 +5,7 @@ mod cases;
 mod engraving;
 mod forms;
 mod gallery;
-#[path = "../invented/mod.rs"]
+#[path = "../support/invented.rs"]
 mod invented;
 mod measured;
 mod parts;

@@ -1,7 +1,9 @@
 //! The yardsticks the coach is measured with, themselves held to the literature and to an independent
 //! computation (`tests/reference/yardsticks.py`, whose output is kept in `tests/data/yardsticks.json`).
 
+#[path = "support/yardsticks/binomial.rs"]
 mod binomial;
+#[path = "support/yardsticks/sequential.rs"]
 mod sequential;
 
 use sequential::Plan;
@@ -35,7 +37,7 @@ struct IntervalRow {
 }
 
 fn reference() -> Reference {
-    serde_json::from_str(include_str!("../data/yardsticks.json")).expect("the reference reads")
+    serde_json::from_str(include_str!("data/yardsticks.json")).expect("the reference reads")
 }
 
 fn near(ours: f64, theirs: f64) -> bool {
