@@ -1,7 +1,4 @@
 //! Wall time as a value: the moment something happened and the player's own day it belongs to.
-//!
-//! Refuses to know what time it is now: the device tells, everything else takes a [`Moment`] as an
-//! argument.
 
 use serde::{Deserialize, Serialize};
 use std::{fmt, ops::Add, ops::Sub, str::FromStr};

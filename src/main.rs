@@ -1,6 +1,4 @@
 //! The native companion: packs the page into a folder and serves it on this machine.
-//!
-//! Refuses to know the method, the journal and the screens; they are the library's.
 
 mod companion;
 

@@ -1,7 +1,5 @@
 //! Putting things in order, by one sort for all types: the standard library makes one of its own for each, and
 //! those of this program would take a tenth of what a first visit brings.
-//!
-//! Refuses to know what is sorted.
 
 use std::cmp::Ordering;
 

@@ -1,8 +1,6 @@
 //! Every word the player reads that more than one place or a decision needs; one file to translate.
 //!
 //! Sentences on the practice screen have at most twelve words and never scold.
-//!
-//! Refuses to know how anything is drawn.
 
 use crate::{
     clock::Moment,

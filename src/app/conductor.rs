@@ -1,7 +1,5 @@
 //! Keeps the rounds of a step going: clicks on the audio clock, one round after the other, and
 //! where the pulse is at any moment.
-//!
-//! Refuses to know how the pulse is drawn and what the coach advises.
 
 use super::device::audio::{AHEAD, Audio, Scheduled};
 use crate::{

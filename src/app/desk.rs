@@ -1,6 +1,4 @@
 //! The open journal as the screens see it: they read its state and record what happened.
-//!
-//! Refuses to decide anything: what is recorded is what the player did or the coach advised.
 
 use super::{
     device::clock,

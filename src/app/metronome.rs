@@ -1,6 +1,4 @@
 //! A plain pulse that goes on until it is stopped: for tapping a rhythm in.
-//!
-//! Refuses to know what is tapped to it.
 
 use super::device::audio::{AHEAD, Audio, Scheduled};
 use crate::{

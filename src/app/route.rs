@@ -1,6 +1,4 @@
 //! Which screen is shown, as it stands after `#` in the address.
-//!
-//! Refuses to know what the screens are made of.
 
 use super::device::location;
 use crate::journal::{EntryId, PieceId, SnippetId};

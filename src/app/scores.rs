@@ -1,6 +1,4 @@
 //! The scores of the pieces, each file read once while the page is open.
-//!
-//! Refuses to know what is shown of them.
 
 use crate::{
     journal::{PieceId, PieceRecord, ScoreFile, study},

@@ -1,7 +1,5 @@
 //! The two copies of the journal on this device, local storage and IndexedDB: opened as their
 //! union, written one entry at a time.
-//!
-//! Refuses to know what the entries mean.
 
 use super::device::{clock, indexed::Indexed, local};
 use crate::{

@@ -1,6 +1,4 @@
 //! The library compiled for the browser, and the JavaScript glue that starts it there.
-//!
-//! Refuses to know where the two files go.
 
 use serde_json::Value;
 use std::{

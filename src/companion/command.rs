@@ -1,6 +1,4 @@
 //! The command line: words in, a [`Command`] out.
-//!
-//! Refuses to know how a command is carried out.
 
 use lexopt::{Arg, Parser, ValueExt};
 use std::path::PathBuf;

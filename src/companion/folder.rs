@@ -1,7 +1,5 @@
 //! The files of the page in memory: stamped with a hash of their contents, listed for the service
 //! worker, and written in one go.
-//!
-//! Refuses to know what the files are for.
 
 use base64::{Engine, prelude::BASE64_STANDARD};
 use serde_json::{Value, json};

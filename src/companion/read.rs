@@ -1,6 +1,4 @@
 //! What the program understood of a score, as readable JSON: for whoever wonders why a bar looks odd.
-//!
-//! Refuses to know the command line and where the text goes.
 
 use serde::Serialize;
 use std::{collections::BTreeMap, fs::File, io::Read, path::Path};

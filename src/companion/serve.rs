@@ -1,7 +1,6 @@
 //! A packed folder shown to the browsers of this machine, and to nobody else.
 //!
-//! Refuses to know what the page does. Every answer carries the content-security policy that the
-//! start page states, so that the two cannot disagree.
+//! Every answer carries the content-security policy that the start page states, so that the two cannot disagree.
 
 use http_body_util::Full;
 use hyper::{

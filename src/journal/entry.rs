@@ -1,6 +1,4 @@
 //! The journal's entries, exactly as they are kept and exported.
-//!
-//! Refuses to know what entries add up to.
 
 use super::{EntryId, PieceId, ScoreFile, Setting, SnippetId};
 use crate::{

@@ -1,7 +1,6 @@
 //! The exported file: one readable JSON document with the whole journal.
 //!
-//! Its schema is published as `static/journal.schema.json`. Refuses to know how a file reaches the
-//! device or leaves it.
+//! Its schema is published as `static/journal.schema.json`.
 
 use super::{DeviceId, Entry, Journal, SetAside};
 use crate::clock::Moment;

@@ -1,7 +1,5 @@
 //! Who wrote an entry and which one it is; a piece and a snippet are named by the entry that made
 //! them.
-//!
-//! Refuses to know how a device comes by its number: chance is an argument.
 
 use serde::{
     Deserialize, Deserializer, Serialize, Serializer,

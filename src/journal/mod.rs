@@ -1,8 +1,5 @@
 //! What happened: the append-only journal that is the truth, and everything the screens show as a
 //! fold over it.
-//!
-//! Refuses to know the rules of practising, the clock and the browser's stores: it is handed
-//! entries and hands back entries.
 
 pub mod entry;
 pub mod file;

@@ -1,6 +1,4 @@
 //! What the player has set: one [`Setting`] is one change, [`Preferences`] is where they stand.
-//!
-//! Refuses to know what the settings do.
 
 use crate::{
     method::{Settings, Strictness},

@@ -1,6 +1,4 @@
 //! Score files, kept as they came in so that more can be read from them later.
-//!
-//! Refuses to know what is in them.
 
 use base64::{Engine, prelude::BASE64_STANDARD};
 use miniz_oxide::{deflate::compress_to_vec, inflate::decompress_to_vec_with_limit};

@@ -1,6 +1,4 @@
 //! The fold: what all entries, taken in order, add up to.
-//!
-//! Refuses to know how entries are kept and merged, and what the coach makes of a history.
 
 use super::{Entry, EntryId, Event, Piece, PieceId, Preferences, ScoreFile, SnippetId};
 use crate::{

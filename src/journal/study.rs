@@ -1,8 +1,6 @@
 //! The study that a new journal begins with: invented for this program, there to be practised at
 //! once. Its entries are written by a device of their own and are the same everywhere, so that a
 //! union holds them once and a removal on one device removes it on all.
-//!
-//! Refuses to know the notes: those are [`crate::music::study`]'s.
 
 use super::{DeviceId, Entry, EntryId, Event, Piece, PieceId};
 use crate::{

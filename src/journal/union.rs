@@ -1,6 +1,4 @@
 //! The journal: all entries known here, their union with others, and the fold kept up to date.
-//!
-//! Refuses to know where entries are stored.
 
 use super::{DeviceId, Entry, EntryId, Event, State, study};
 use crate::clock::Moment;

@@ -1,6 +1,4 @@
 //! What the coach says: the step to play, the move that led to it, why, and how sure.
-//!
-//! Refuses to know the words: the page turns a [`Reason`] into a sentence.
 
 use super::estimate::Point;
 use super::rules::Asked;

@@ -1,6 +1,4 @@
 //! When a snippet may be practised: its blocks, its rests and its share of a day.
-//!
-//! Refuses to know how the blocks went.
 
 use super::{Happening, Settings, What};
 use crate::clock::{Day, Moment};

@@ -2,8 +2,6 @@
 //!
 //! It is a fold over the history, one happening at a time, so that a tap costs the same after ten years
 //! as on the first day. The same history gives the same advice on every device.
-//!
-//! Refuses to know thresholds (`rules`) and how one step follows from another (`moves`).
 
 use super::advice::{Advice, Believed, Leaving, Reason, Sureness};
 use super::estimate::{Change, Estimate, Priors};

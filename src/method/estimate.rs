@@ -1,6 +1,4 @@
 //! What is believed about the step that is played now, and what one step tells about its neighbour.
-//!
-//! Refuses to know which step comes next.
 
 use super::advice::Believed;
 use super::evidence::{Belief, Kernel, Tails, learning_curve_by, learning_trial};

@@ -2,8 +2,6 @@
 //!
 //! Everything is said for a span that grows toward the front. A snippet that sets out from its goal
 //! is the same thing in a mirror: its onsets are counted from the other end.
-//!
-//! Refuses to know why a span should grow or shrink.
 
 use super::{Direction, Snippet, Span, Step};
 

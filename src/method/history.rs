@@ -1,6 +1,4 @@
 //! What has happened to one snippet, in order: all that the coach may look back on.
-//!
-//! Refuses to know how it was kept and what it means.
 
 use super::{Cause, Settings, Step, Verdict};
 use crate::clock::Moment;

@@ -1,7 +1,5 @@
 //! How a snippet is practised: what a step is, how sure "secure" is, which step comes next.
 //!
-//! Refuses to know when a snippet returns on later days, how anything is kept, and how it is shown.
-//!
 //! From the ground up: [`step`] and [`snippet`] say what is played, [`history`] what happened;
 //! [`evidence`] is the mathematics of a chance that changes, `estimate` what it says about one step and
 //! its neighbour; `rules` say when a step is secure or too hard, [`growth`] and `moves` which step

@@ -1,6 +1,4 @@
 //! The moves: from a secure step onward, from one that is too hard back.
-//!
-//! Refuses to know when a step is secure or too hard.
 
 use super::{Hands, Move, Snippet, Span, Step, growth};
 use crate::music::Bpm;

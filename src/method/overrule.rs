@@ -1,6 +1,4 @@
 //! What the player can ask for instead of the coach's step, one tap each.
-//!
-//! Refuses to judge whether it is wise.
 
 use super::{Hands, Move, Snippet, Span, Step, growth};
 

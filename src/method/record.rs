@@ -1,6 +1,4 @@
 //! What the coach remembers from block to block and from day to day.
-//!
-//! Refuses to know what is to be played next.
 
 use super::estimate::Estimate;
 use super::rules::stale;

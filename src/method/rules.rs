@@ -4,8 +4,6 @@
 //! Those that look at the evidence were looked for with simulated players (`cargo bench -- --tune`): the
 //! fewest minutes to a clean cold try of the whole at which "secure" is true as often as it says, for every
 //! family of players. The others are the method's own choice.
-//!
-//! Refuses to know which step follows from a rule.
 
 use super::estimate::Estimate;
 use super::{Cause, Leaving, Move, Strictness, Verdict};

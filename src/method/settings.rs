@@ -1,6 +1,4 @@
 //! What the player has set about how to practise.
-//!
-//! Refuses to know the look of the screen and the click: those are the page's.
 
 use serde::{Deserialize, Serialize};
 

@@ -1,6 +1,4 @@
 //! The snippet: a short passage with one goal, the unit that is practised and rested.
-//!
-//! Refuses to know what has happened to it.
 
 use super::step::{Hands, Span, Step};
 use crate::music::{Hand, Onset, Passage, Tempo};

@@ -1,6 +1,4 @@
 //! What is to be played now, and the words for what became of it.
-//!
-//! Refuses to know how a step is chosen.
 
 use crate::music::{Bpm, Hand, Onset};
 use serde::{Deserialize, Serialize};

@@ -1,6 +1,4 @@
 //! A passage of which only the number of onsets is known.
-//!
-//! Refuses to know the rhythm: one onset a beat stands for it.
 
 use super::{Bar, Hand, Meter, Note, Onset, Passage, Quarters, passage::PassageError};
 

@@ -2,8 +2,6 @@
 //!
 //! A passage does not say where it comes from: its bars and its onsets tell. So a snippet finds its
 //! notation in whatever score its piece has now, also one that was read anew or replaced.
-//!
-//! Refuses to know what is done with the place.
 
 use super::{Bar, Hand, Onset, Part, Passage, Score, score::ScoreBar};
 use crate::order;

@@ -1,6 +1,4 @@
 //! What a player writes into the music at an onset: fingers, and a word to oneself.
-//!
-//! Refuses to know how it is kept and how it is drawn.
 
 use super::Hand;
 use serde::{Deserialize, Serialize};

@@ -1,6 +1,4 @@
 //! Time signatures and the beats they are felt in.
-//!
-//! Refuses to know tempo and where a bar stands in the piece.
 
 use super::{BeatUnit, NoteValue, Quarters};
 use serde::{Deserialize, Serialize};

@@ -1,6 +1,4 @@
 //! What is played: exact musical time, meter, tempo, notes and the passages cut from a score.
-//!
-//! Refuses to know how a passage is practised, when, or how it is drawn.
 
 pub mod counted;
 pub mod found;

@@ -2,8 +2,6 @@
 //!
 //! A staff for each hand. Where pitches are unknown it has one line. Each note is printed until the next
 //! one of its hand, split where a bar ends; a beat that is not divided by two is a tuplet.
-//!
-//! Refuses to know keys and voices: nothing in a passage tells them.
 
 use super::{
     Bar, Hand, Note, Onset, Page, Part, Passage, Quarters,

@@ -1,6 +1,4 @@
 //! The page that a passage is read from: its notation, and who plays which staff.
-//!
-//! Refuses to know how a page is drawn.
 
 use super::{
     Hand, Marks, Part, Passage, Quarters, Score, find,

@@ -1,6 +1,4 @@
 //! A passage: the bars and onsets that a snippet is made of.
-//!
-//! Refuses to know where it came from (a score, a tapped rhythm, a plain count) and what its goal is.
 
 use super::{Meter, Pitch, Quarters};
 use serde::{Deserialize, Serialize};

@@ -1,6 +1,4 @@
 //! Spelled pitches: F♯ and G♭ are one key and two notes.
-//!
-//! Refuses to know clefs and key signatures; those belong to what is drawn.
 
 use serde::{Deserialize, Serialize};
 use std::fmt;

@@ -1,6 +1,4 @@
 //! A written score: its parts, bar by bar, and the passages that are cut from them.
-//!
-//! Refuses to know the file it was read from and what is practised.
 
 use super::{
     Bar, Hand, Meter, Note, Onset, Passage, Pitch, Quarters, Tempo,

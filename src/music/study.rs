@@ -1,6 +1,4 @@
 //! The invented study that a new player finds on the stand, and its three ready-made snippets.
-//!
-//! Refuses to know how they are practised and what the player calls them later.
 
 use super::{Part, Quarters, Score, musicxml};
 use std::ops::RangeInclusive;

@@ -1,6 +1,4 @@
 //! A rhythm tapped to the pulse, brought to the grid that explains it best.
-//!
-//! Refuses to know how taps reach it, and pitches: notes have hand and length only.
 
 mod figures;
 

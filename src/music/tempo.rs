@@ -1,6 +1,4 @@
 //! Tempo: how many beats of which note value a minute holds, and the traditional metronome scale.
-//!
-//! Refuses to know meters and bars.
 
 use super::Quarters;
 use serde::{Deserialize, Serialize};

@@ -1,6 +1,4 @@
 //! Musical time as exact fractions of a quarter note.
-//!
-//! Refuses to know tempo: how long a quarter lasts in seconds is [`super::Tempo`]'s business.
 
 use num_rational::Ratio;
 use serde::{Deserialize, Serialize};

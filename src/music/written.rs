@@ -2,9 +2,6 @@
 //!
 //! A score holds its music twice. [`super::score::Attack`] tells what sounds and when: that is what is
 //! practised. This tells what stands on the page: that is what is drawn.
-//!
-//! Refuses to know where on a sheet anything stands, and which sounds are meant: both are derived from
-//! one file, and neither from the other.
 
 mod clefs;
 mod spanners;

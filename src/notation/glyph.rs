@@ -4,8 +4,6 @@
 //! left edge at 0 and their middle at 0; a clef with the line it names at 0; a flag with the tip of
 //! its stem at 0; a letter of a dynamic mark with its foot at 0. The places of these origins are those of
 //! the SMuFL specification, so that its published distances hold.
-//!
-//! Refuses to know what a shape means and where it is put.
 
 /// A shape of music.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]

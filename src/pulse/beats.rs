@@ -1,7 +1,4 @@
 //! The beats of a round of practice, each on its place in its bar.
-//!
-//! Refuses to know seconds: places are exact quarters from the start of the passage's first bar, and
-//! negative where a count-in comes before it.
 
 use crate::music::{Bar, BeatUnit, Passage, Quarters};
 

@@ -1,6 +1,4 @@
 //! Beats and count-ins as a pure timeline, and a tempo from taps.
-//!
-//! Refuses to know the audio clock, the screen and what the player thought of the repetition.
 
 pub mod beats;
 pub mod round;

@@ -1,8 +1,7 @@
 //! One round of practice as a timeline: count-in, the span, a breath, and the next round follows in
 //! the unbroken pulse.
 //!
-//! Refuses to know which clock runs and how the pulse is drawn or heard. Seconds are counted from the
-//! start of the round.
+//! Seconds are counted from the start of the round.
 
 use super::beats::{Beat, Grid};
 use crate::{

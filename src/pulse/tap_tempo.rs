@@ -1,6 +1,4 @@
 //! A tempo from taps.
-//!
-//! Refuses to know which note value the player taps and where the taps come from.
 
 use crate::music::Bpm;
 use crate::order;

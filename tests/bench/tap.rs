@@ -1,6 +1,4 @@
 //! How long a tap keeps the page busy, on a processor four times slower than this one.
-//!
-//! Refuses to wait for the screen: from the finger's going down until the next advice stands in the page, laid out.
 
 use crate::{
     figure::{Figure, Sheet, median, wait},

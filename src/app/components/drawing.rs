@@ -1,6 +1,4 @@
 //! A drawing's shapes as SVG.
-//!
-//! Refuses to know music: it shows whatever the layout made.
 
 use super::super::decimal::{decimal, pair, px};
 use crate::notation::{Drawing, Glyph, Ink, Shape, drawing::Form};

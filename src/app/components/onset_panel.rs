@@ -1,6 +1,4 @@
 //! What the player has written at one onset: fingers and a reminder, shown and changed.
-//!
-//! Refuses to know where the onset was tapped.
 
 use super::{
     super::{desk::use_desk, words},

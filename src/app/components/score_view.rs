@@ -1,6 +1,4 @@
 //! A whole score on its staves, bar by bar; two taps choose bars. Only what is in view is laid out.
-//!
-//! Refuses to know what the chosen bars are for.
 
 use super::{
     super::{decimal::px, device::clock::timed, hooks::use_size},

@@ -1,6 +1,4 @@
 //! What is to be played now, on its staves, with a marker that moves with the pulse.
-//!
-//! Refuses to know engraving: it shows whatever the layout made.
 
 use super::{
     super::{

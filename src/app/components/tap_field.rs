@@ -1,6 +1,4 @@
 //! A part of a drawing that can be tapped: for fingers, keyboards and screen readers alike.
-//!
-//! Refuses to know what it lies over.
 
 use super::super::decimal::px;
 use yew::prelude::*;

@@ -1,7 +1,5 @@
 //! The only door to the browser: clock, chance, stores, sound, frames, keys, files and the offline
 //! shell, each behind a small Rust face.
-//!
-//! Refuses to know practising; what goes through this door means nothing here.
 
 pub mod audio;
 pub mod check;

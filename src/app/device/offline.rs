@@ -1,6 +1,4 @@
 //! The page without a network: the service worker that keeps it, and the newer versions it finds.
-//!
-//! Refuses to know when a newer version is welcome: that is the player's to say.
 
 use super::{keys::on_visible, window};
 use gloo::events::EventListener;

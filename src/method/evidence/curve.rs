@@ -1,6 +1,4 @@
 //! The learning curve of repetitions that are all known: forward–backward over the whole sequence.
-//!
-//! Refuses to know what is to be done next: the filter alone decides that, from the past.
 
 use super::{Belief, Grid, Kernel, POINTS, likelihood};
 use crate::method::Verdict;

@@ -1,6 +1,4 @@
 //! How the chance moves from one moment to another.
-//!
-//! Refuses to know why it moves.
 
 use super::{Grid, PITCH, POINTS};
 

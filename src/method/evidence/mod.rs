@@ -5,8 +5,6 @@
 //! walks at random from repetition to repetition, xₖ = xₖ₋₁ + N(0, σ²), and a repetition is clean with
 //! chance 1/(1 + e⁻ˣ). The paper follows x with Gaussian approximations; here the whole density is
 //! kept, so that nothing is approximated but the grid itself.
-//!
-//! Refuses to know what is played, and when a chance is high enough.
 
 mod curve;
 mod kernel;

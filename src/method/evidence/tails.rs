@@ -4,8 +4,6 @@
 //! cut falls between two points. So the mass of each cell is taken from the eight points around it
 //! (the integral of the polynomial through them), summed, and the sums interpolated by a polynomial of
 //! the same order.
-//!
-//! Refuses to know how the density came about.
 
 use super::{Grid, PITCH, POINTS, REACH, logistic, logit};
 use std::array;

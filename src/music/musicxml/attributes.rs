@@ -1,6 +1,4 @@
 //! Key, meter and the rest of what an `attributes` element says.
-//!
-//! Refuses to know where in the part it stands.
 
 use super::{
     document::{child, children, text_of},

@@ -1,6 +1,4 @@
 //! One measure of one part: its notes in time, its marks, and what it changes for the bars after it.
-//!
-//! Refuses to know how long the bar is in the end and which notes are tied.
 
 mod over_staff;
 

@@ -1,6 +1,4 @@
 //! Bar lines and the brackets over first and second endings.
-//!
-//! Refuses to know notes.
 
 use super::document::{child, words};
 use crate::music::written::{Barline, Ending, EndingEnd, WrittenBar};

@@ -1,6 +1,4 @@
 //! The clefs of a part, staff by staff.
-//!
-//! Refuses to know what is printed behind them.
 
 use super::{bar::MOST_STAVES, document::text_of, mended::Change};
 use crate::music::{

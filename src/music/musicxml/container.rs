@@ -1,6 +1,6 @@
 //! From bytes to the text of a score: plain or packed (`.mxl`, a zip), in any of the usual encodings.
 //!
-//! Refuses to know what the text means. What a file is, its content tells, not its name.
+//! What a file is, its content tells, not its name.
 
 use super::{
     document,

@@ -1,6 +1,4 @@
 //! How long notes and bars are, from what the file counts and what it prints.
-//!
-//! Refuses to know where a note stands.
 
 use super::{
     cursor::Length,

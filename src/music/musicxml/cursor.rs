@@ -2,8 +2,6 @@
 //!
 //! The file counts in its own divisions, which may be rounded; the score counts exactly. So the
 //! cursor keeps both, and a step back leads to the exact place of what was written there before.
-//!
-//! Refuses to know notes.
 
 use super::lengths::{minus, plus};
 use crate::music::Quarters;

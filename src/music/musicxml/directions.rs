@@ -1,6 +1,4 @@
 //! What stands over and under the staff: dynamic marks and tempo marks.
-//!
-//! Refuses to know where they stand.
 
 use super::{
     document::{children, text_of, words},

@@ -1,6 +1,4 @@
 //! The text of a score as a tree: what it is called, who wrote it, and which measures make which part.
-//!
-//! Refuses to know what is inside a measure.
 
 use super::{error::ReadError, lengths::decimal};
 use roxmltree::{Document, Error, Node, ParsingOptions};

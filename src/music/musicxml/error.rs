@@ -1,6 +1,4 @@
 //! Why a file is no score that can be read.
-//!
-//! Refuses to know how it is read.
 
 use std::fmt;
 

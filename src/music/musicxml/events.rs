@@ -1,6 +1,4 @@
 //! What one `note` element prints: its head or rest, its shape, stem, beams and ornaments.
-//!
-//! Refuses to know where it stands and with which other notes.
 
 use super::{
     document::{child, children, text_of},

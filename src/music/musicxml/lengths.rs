@@ -1,6 +1,4 @@
 //! The file's numbers as exact musical time.
-//!
-//! Refuses to know which element a number stands in.
 
 use crate::music::Quarters;
 use num_rational::Ratio;

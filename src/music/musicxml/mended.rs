@@ -1,6 +1,4 @@
 //! What was mended or left out on the way in, in plain words.
-//!
-//! Refuses to know how anything is mended.
 
 use std::fmt;
 

@@ -5,8 +5,6 @@
 //! them: as written for instruments that transpose, sounding under an octave sign.
 //!
 //! Source: W3C Music Notation Community Group, MusicXML 4.0 (final report, 2021).
-//!
-//! Refuses to know what the score is for.
 
 mod attributes;
 mod bar;

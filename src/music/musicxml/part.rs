@@ -1,6 +1,4 @@
 //! One part: its bars in a row, how long each is, and where a bar begins before its first note.
-//!
-//! Refuses to know what stands inside a measure.
 
 use super::{
     bar::{Found, Reader},

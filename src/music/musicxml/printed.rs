@@ -1,6 +1,4 @@
 //! What of one measure is printed, gathered note by note.
-//!
-//! Refuses to know what sounds, and how the measure counts its time.
 
 use super::{
     document::{child, text_of},

@@ -1,6 +1,4 @@
 //! The signs of one note and its time: pitch, ties, fingering, articulations, and the shape's length.
-//!
-//! Refuses to know where the note stands.
 
 use super::{
     document::{child, children, text_of, words},

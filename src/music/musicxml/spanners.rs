@@ -1,6 +1,4 @@
 //! From two ends to one sign: slurs, hairpins, pedals, octave signs and tuplets.
-//!
-//! Refuses to know the file and what the signs are attached to.
 
 use super::mended::Change;
 use crate::music::{

@@ -1,6 +1,4 @@
 //! From notes to attacks: a tied continuation begins nothing, it makes the note before it last.
-//!
-//! Refuses to know the file.
 
 use super::{
     lengths::{minus, plus},

@@ -1,6 +1,4 @@
 //! Tuplets that a file counts but does not mark: found from the notes that stand in another time.
-//!
-//! Refuses to know the file.
 
 use super::voices::end_of;
 use crate::music::{

@@ -3,8 +3,6 @@
 //! Files reuse the name of a voice on another staff, leave it out, or step back inside it. Whatever
 //! would stand on top of another event of its voice is given a voice beside it, named `1/2` after the
 //! voice and the staff.
-//!
-//! Refuses to know what the events look like.
 
 use super::lengths::plus;
 use crate::music::{

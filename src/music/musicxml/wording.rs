@@ -1,6 +1,4 @@
 //! Words over and under a staff, as they are printed.
-//!
-//! Refuses to know how fast anything is played.
 
 use super::{
     document::{child, children, words},

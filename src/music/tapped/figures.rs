@@ -1,7 +1,5 @@
 //! Which figures, beat by beat, explain a row of taps best.
 //!
-//! Refuses to know meters and bars: beats are equal and numbered from the pulse's first.
-//!
 //! A dynamic programme over the beats. Each beat takes one figure, that is a set of places in it, all
 //! straight or all triplet. A figure costs what it is unlikely to be written; a tap costs its distance
 //! from its place as a normal deviate would. Both are logarithms of odds, so their sum is least for

@@ -1,6 +1,4 @@
 //! Clefs, and the place of the lines that they name.
-//!
-//! Refuses to know where they stand on a sheet.
 
 use super::Diatonic;
 use crate::music::{Quarters, pitch::Letter};

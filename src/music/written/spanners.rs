@@ -1,6 +1,4 @@
 //! What stands from one place to another.
-//!
-//! Refuses to know where its ends are on a sheet.
 
 use crate::music::Quarters;
 

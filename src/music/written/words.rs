@@ -1,6 +1,4 @@
 //! Words over and under a staff.
-//!
-//! Refuses to know what they ask a player to do.
 
 use super::Value;
 use crate::music::Quarters;

@@ -1,7 +1,6 @@
 //! Which accidentals are printed, and where they stand before their notes.
 //!
-//! An accidental holds for its line or space of its staff until the bar ends. Refuses to know what a key
-//! signature looks like.
+//! An accidental holds for its line or space of its staff until the bar ends.
 
 use super::{
     chords::{Chord, ReadyAccidental},

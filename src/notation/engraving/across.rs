@@ -1,6 +1,4 @@
 //! Stems and beams that reach from staff to staff: drawn when the staves stand.
-//!
-//! Refuses to know notes that stay on their staff.
 
 use super::{
     beaming::{Lie, limited_rise},

@@ -1,6 +1,4 @@
 //! Which notes stand under one beam, which way their stems point, and how the beam lies.
-//!
-//! Refuses to know where columns stand: it is told.
 
 use super::{
     chords::{Chord, quarters},

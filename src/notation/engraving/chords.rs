@@ -1,6 +1,4 @@
 //! One note, chord or rest made ready for any system: its heads, where its stem stands, what it covers.
-//!
-//! Refuses to know its neighbours and what is played now.
 
 use super::{
     galley::clef_at,

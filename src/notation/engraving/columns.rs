@@ -1,7 +1,5 @@
 //! What a column covers, and how far from the next one it would stand by its duration (Gourlay 1986, "Spacing a line of
 //! music": the spring of the shortest note that sounds).
-//!
-//! Refuses to know inks and what stands above and below the staves.
 
 use super::{
     accidentals,

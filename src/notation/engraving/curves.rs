@@ -1,6 +1,4 @@
 //! The shape of ties and slurs: an arc from one point to another that goes round what is in its way.
-//!
-//! Refuses to know notes.
 
 use super::{
     super::drawing::{Form, Ink, Point},

@@ -1,6 +1,4 @@
 //! How loud: dynamic marks and hairpins, on one line under a staff with the words that stand there.
-//!
-//! Refuses to know who plays.
 
 use super::{
     super::drawing::{Ink, Point},

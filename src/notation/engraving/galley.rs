@@ -1,6 +1,4 @@
 //! Some bars made ready for any system: their chords, columns and beams, and the clefs in force.
-//!
-//! Refuses to know how wide anything is and what is played now.
 
 use super::{
     accidentals, beaming,

@@ -1,6 +1,4 @@
 //! Hairpins: where they begin and end between dynamic marks and across systems.
-//!
-//! Refuses to know how high their line is.
 
 use super::{
     super::drawing::Ink,

@@ -1,7 +1,7 @@
 //! The measures of engraving, in staff spaces.
 //!
-//! Lines and beams: the `engravingDefaults` that the SMuFL specification describes, with the values
-//! of its reference font. The rest as said beside it. Refuses to know what is drawn with them.
+//! Lines and beams: the `engravingDefaults` that the SMuFL specification describes, with the values of its reference
+//! font. The rest as said beside it.
 
 pub const STAFF_LINE: f32 = 0.13;
 pub const STEM: f32 = 0.12;

@@ -4,8 +4,6 @@
 //! columns ([`columns`], [`springs`]), and a run of columns is drawn as a system ([`system`]). Rules are those of the
 //! published literature and named where they stand: Ross 1970, "The Art of Music Engraving and
 //! Processing"; Gould 2011, "Behind Bars"; Gourlay 1986, "Spacing a Line of Music"; the SMuFL specification.
-//!
-//! Refuses to know how a step is chosen and how primitives reach the screen.
 
 mod accidentals;
 mod across;

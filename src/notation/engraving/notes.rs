@@ -1,6 +1,4 @@
 //! Heads, stems, flags, beams, ledger lines, rests: what is drawn of a chord on its own staff.
-//!
-//! Refuses to know what stands over and under it.
 
 use super::{
     super::drawing::Ink,

@@ -1,7 +1,7 @@
 //! What stands over and under the staves beside slurs and hairpins: articulations, fingerings, ornaments,
 //! numbers, and the signs of the step.
 //!
-//! Each goes as near to its note as what is already there allows. Refuses to know how columns were placed.
+//! Each goes as near to its note as what is already there allows.
 
 use super::{
     super::drawing::{Form, Ink},

@@ -1,7 +1,5 @@
 //! Pedal marks: signs, or a line that is hooked where the pedal is released and notched where it is changed
 //! (Gould 2011, "Pedal markings", from memory).
-//!
-//! Refuses to know single notes.
 
 use super::{
     super::drawing::{Ink, Point},

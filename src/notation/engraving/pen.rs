@@ -1,7 +1,7 @@
 //! What has been drawn of a system so far, in staff spaces, and how far up and down it reaches.
 //!
-//! Each mark belongs to a staff: y is counted downward from that staff's top line, so that staves can be
-//! moved apart when all is drawn. Refuses to know what a mark means.
+//! Each mark belongs to a staff: y is counted downward from that staff's top line, so that staves can be moved apart
+//! when all is drawn.
 
 use super::{
     super::drawing::{Form, Ink, Point},

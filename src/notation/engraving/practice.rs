@@ -1,7 +1,5 @@
 //! The sheet that is practised from: the present span as large as the room allows, on one system or on
 //! several, with a little of what surrounds it.
-//!
-//! Refuses to know how a system is drawn.
 
 use super::{
     Focus,

@@ -1,6 +1,4 @@
 //! What runs along a system: octave signs and the brackets of endings.
-//!
-//! Refuses to know single notes.
 
 use super::{
     super::drawing::Ink,

@@ -1,6 +1,4 @@
 //! Rows of columns: what a system holds and how wide it is.
-//!
-//! Refuses to know how high it is and what is drawn.
 
 use super::{
     columns::{Column, Holds},

@@ -1,7 +1,5 @@
 //! A whole part to scroll through: which bars a system has and how high it is, at once; any one system drawn
 //! when it comes into sight.
-//!
-//! Refuses to know what is in sight.
 
 use super::{
     Focus,

@@ -1,6 +1,4 @@
 //! A drawn sheet and what stands where on it.
-//!
-//! Refuses to know how it was laid out.
 
 use super::{
     super::drawing::Drawing,

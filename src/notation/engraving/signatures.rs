@@ -1,6 +1,4 @@
 //! Clefs, key and time signatures, bar lines: what stands at the begin of a system and where it changes.
-//!
-//! Refuses to know notes.
 
 use super::{
     super::drawing::{Form, Ink},

@@ -1,6 +1,4 @@
 //! Slurs: from note to note, round what they span.
-//!
-//! Refuses to know what is placed over and under the staff later.
 
 use super::{
     super::drawing::Point,

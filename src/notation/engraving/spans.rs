@@ -1,6 +1,6 @@
 //! Where what stands from one place to another begins and ends in a system, and in which ink it is drawn.
 //!
-//! What begins or ends outside the system is cut off at its edge. Refuses to know what spans.
+//! What begins or ends outside the system is cut off at its edge.
 
 use super::{
     super::drawing::Ink,

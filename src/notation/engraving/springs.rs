@@ -1,7 +1,5 @@
 //! Where columns stand from left to right: springs by duration that are stretched to the width there is, over
 //! distances that keep everything apart (Gourlay 1986, "Spacing a line of music").
-//!
-//! Refuses to know what columns hold.
 
 use super::{
     columns::{BESIDE_LINE, Column, Finger},

@@ -1,7 +1,5 @@
 //! One system drawn: from columns that stand to marks on staves, staves moved apart as far as what is
 //! between them needs.
-//!
-//! Refuses to know which columns it is given and how large a staff space is.
 
 use super::{
     super::drawing::{Drawing, Form, Ink, Shape},

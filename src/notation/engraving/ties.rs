@@ -1,6 +1,4 @@
 //! Ties: flat arcs between heads of one pitch.
-//!
-//! Refuses to know what else stands over the staff.
 
 use super::{
     accidentals,

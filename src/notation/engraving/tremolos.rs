@@ -1,6 +1,4 @@
 //! Tremolos: strokes through one stem, and strokes between two notes that alternate.
-//!
-//! Refuses to know how long stems are.
 
 use super::{
     super::drawing::Ink,

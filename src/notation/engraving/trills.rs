@@ -1,7 +1,6 @@
 //! Trills with their wavy lines.
 //!
-//! The line runs on from the sign to the end of the last note that is trilled (Gould 2011, "Ornaments", from
-//! memory). Refuses to know other ornaments.
+//! The line runs on from the sign to the end of the last note that is trilled (Gould 2011, "Ornaments", from memory).
 
 use super::{
     super::drawing::Ink,

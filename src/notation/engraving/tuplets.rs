@@ -1,6 +1,4 @@
 //! Tuplets: the figure, and a bracket where no beam joins its notes.
-//!
-//! Refuses to know how long its notes are.
 
 use super::{
     metrics::{BRACKET, TEXT_HEIGHT},

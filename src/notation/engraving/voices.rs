@@ -1,7 +1,5 @@
 //! How voices give way to each other where they share a staff: heads beside heads, rests off the middle, dots
 //! past all of them.
-//!
-//! Refuses to know stems and accidentals.
 
 use super::{
     chords::{Chord, ReadyHead},

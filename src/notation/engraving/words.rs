@@ -1,7 +1,7 @@
 //! Words over and under the staves: how to play, how fast, and what a place is called.
 //!
 //! How fast stands over the system, how to play between the staves of a keyboard, on the line of dynamics (Gould 2011,
-//! "Tempo" and "Keyboard", from memory). Refuses to know what the words mean.
+//! "Tempo" and "Keyboard", from memory).
 
 use super::{
     super::drawing::{Form, Ink},

@@ -1,6 +1,4 @@
 //! The packed page in a real browser: [`Site`] serves it, [`Chromium`] shows it.
-//!
-//! Refuses to know what is tested or measured.
 
 mod chromium;
 mod devtools;

@@ -1,6 +1,4 @@
 //! How a verdict gets from a target, a key or a pedal into the journal, and the cause of a miss after it.
-//!
-//! Refuses to know what is shown.
 
 use super::super::super::{
     conductor::Conductor,

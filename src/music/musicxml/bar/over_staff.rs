@@ -1,6 +1,4 @@
 //! What the directions of a measure put over and under the staff, and when.
-//!
-//! Refuses to know notes.
 
 use super::{Open, Reader};
 use crate::music::{
