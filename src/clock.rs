@@ -1,13 +1,11 @@
 //! Wall time as a value: the moment something happened and the player's own day it belongs to.
 
-use serde::{Deserialize, Serialize};
 use std::{fmt, ops::Add, ops::Sub, str::FromStr};
 use time::{Date, Month};
 
 /// A point in wall time together with the player's offset from UTC there, so that any device can
 /// tell which day it was for the player. Ordered by the instant alone.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-#[serde(try_from = "String", into = "String")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Moment {
     unix_ms: i64,
     offset_minutes: i16,
@@ -140,22 +138,8 @@ fn numbers<const N: usize>(text: &str, mark: char, digits: [usize; N]) -> Option
     parts.next().is_none().then_some(numbers)
 }
 
-impl TryFrom<String> for Moment {
-    type Error = NotATime;
-    fn try_from(text: String) -> Result<Self, NotATime> {
-        text.parse()
-    }
-}
-
-impl From<Moment> for String {
-    fn from(moment: Moment) -> String {
-        moment.to_string()
-    }
-}
-
 /// A calendar day, counted from 1970-01-01. Written as `2026-11-25`.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-#[serde(try_from = "String", into = "String")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Day(i32);
 
 /// Julian day number of 1970-01-01.
@@ -194,19 +178,6 @@ fn day(text: &str) -> Option<Day> {
     let [year, month, day] = numbers(text, '-', [4, 2, 2])?;
     let month = Month::try_from(month as u8).ok()?;
     Date::from_calendar_date(year, month, day as u8).ok().map(|date| Day(date.to_julian_day() - EPOCH))
-}
-
-impl TryFrom<String> for Day {
-    type Error = NotATime;
-    fn try_from(text: String) -> Result<Self, NotATime> {
-        text.parse()
-    }
-}
-
-impl From<Day> for String {
-    fn from(day: Day) -> String {
-        day.to_string()
-    }
 }
 
 #[cfg(test)]

@@ -2,11 +2,14 @@
 
 use serde::Serialize;
 use std::{collections::BTreeMap, fs::File, io::Read, path::Path};
-use tailfirst::music::{
-    Pitch, Tempo,
-    musicxml::{self, LARGEST_FILE, Reading},
-    passage::Articulation,
-    score::{Attack, Part, ScoreBar, WrittenNote},
+use tailfirst::{
+    journal::wire::Name,
+    music::{
+        Pitch, Tempo,
+        musicxml::{self, LARGEST_FILE, Reading},
+        passage::Articulation,
+        score::{Attack, Part, ScoreBar, WrittenNote},
+    },
 };
 
 /// How the pitches of the report are to be taken.
@@ -70,7 +73,7 @@ struct NoteReport {
     #[serde(skip_serializing_if = "Option::is_none")]
     fingering: Option<String>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
-    articulations: Vec<Articulation>,
+    articulations: Vec<Name<Articulation>>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
     graces: Vec<i16>,
 }
@@ -145,7 +148,7 @@ fn note(note: &WrittenNote) -> NoteReport {
         spelled: note.pitch.map(|pitch| pitch.to_string()),
         lasts: note.lasts.to_string(),
         fingering: note.fingering.clone(),
-        articulations: note.articulations.clone(),
+        articulations: note.articulations.iter().copied().map(Name::Known).collect(),
         graces: note.graces.iter().map(|pitch| pitch.midi()).collect(),
     }
 }

@@ -1,46 +1,40 @@
-//! The journal's entries, exactly as they are kept and exported.
+//! The journal's entries: each one thing that happened, on one device, once.
 
-use super::{EntryId, PieceId, ScoreFile, Setting, SnippetId};
+use super::{
+    EntryId, PieceId, ScoreFile, Setting, SnippetId,
+    wire::{self, Later, NotAnEntry},
+};
 use crate::{
     clock::{Day, Moment},
     method::{Cause, Snippet, Step, Verdict},
     music::{Marks, Tempo},
 };
-use serde::{Deserialize, Serialize, Serializer, de::IgnoredAny};
-use serde_json::value::RawValue;
-use std::{collections::BTreeMap, fmt, rc::Rc};
+use std::rc::Rc;
 
 /// One thing that happened, on one device, once.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Entry {
     pub id: EntryId,
     /// What the device's clock showed; for people, never for the order.
     pub at: Moment,
-    #[serde(serialize_with = "write_event")]
     pub what: Event,
 }
 
 /// A work being prepared.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Piece {
     pub title: String,
-    #[serde(default, skip_serializing_if = "String::is_empty")]
     pub composer: String,
     /// Target tempo, where one is known.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub tempo: Option<Tempo>,
     /// Performance date.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub date: Option<Day>,
 }
 
 /// The kinds of entry. What a kind holds never changes: whatever a later version has to say besides
 /// is a kind of its own, which this version hands on, or another version of the file, which it
 /// refuses. A known kind with an unknown field is therefore damaged.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case", deny_unknown_fields)]
+#[derive(Clone, Debug, PartialEq)]
 pub enum Event {
     PieceAdded(Piece),
     PieceChanged {
@@ -113,8 +107,7 @@ pub enum Event {
     Retracted {
         entry: EntryId,
     },
-    /// A kind that a newer version wrote: kept and handed on as it is.
-    #[serde(skip)]
+    /// What a later version wrote: kept and handed on as it is.
     Unknown(Later),
 }
 
@@ -134,103 +127,18 @@ impl Event {
     }
 }
 
-/// What a newer version wrote, to the letter: a JSON object with the kind as its only key.
-#[derive(Clone, Debug)]
-pub struct Later(Box<RawValue>);
-
-impl PartialEq for Later {
-    fn eq(&self, other: &Later) -> bool {
-        self.0.get() == other.0.get()
-    }
-}
-
-fn write_event<S: Serializer>(what: &Event, to: S) -> Result<S::Ok, S::Error> {
-    match what {
-        Event::Unknown(Later(text)) => text.serialize(to),
-        known => known.serialize(to),
-    }
-}
-
-/// The kinds that this version reads, by the name they are written with.
-pub const KINDS: [&str; 20] = [
-    "piece_added",
-    "piece_changed",
-    "piece_removed",
-    "pieces_ordered",
-    "score_kept",
-    "snippet_added",
-    "snippet_changed",
-    "snippet_removed",
-    "snippets_ordered",
-    "set",
-    "block_began",
-    "played",
-    "cause_named",
-    "overruled",
-    "block_ended",
-    "started_afresh",
-    "retracted",
-    "good_enough",
-    "not_today",
-    "onset_marked",
-];
-
-/// Why a text is no entry.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct NotAnEntry(String);
-
-impl fmt::Display for NotAnEntry {
-    fn fmt(&self, f: &mut fmt::Formatter) -> fmt::Result {
-        write!(f, "it is not an entry of a journal ({})", self.0)
-    }
-}
-
-impl std::error::Error for NotAnEntry {}
-
 impl Entry {
-    /// Reads an entry as it was kept. A kind that this version does not know is an
-    /// [`Event::Unknown`]; a known kind with a damaged content is an error.
+    /// Reads an entry as it was kept. What only a later version knows is an [`Event::Unknown`]; a known
+    /// kind with a damaged content is an error.
     ///
     /// # Errors
     /// [`NotAnEntry`] with what the reader stumbled over.
     pub fn read(text: &str) -> Result<Entry, NotAnEntry> {
-        serde_json::from_str(text).or_else(|stumbled| later_kind(text).ok_or(NotAnEntry(stumbled.to_string())))
+        wire::read(text)
     }
 
     /// The entry as it is kept: one line of JSON.
     pub fn written(&self) -> String {
-        serde_json::to_string(self).expect("an entry has text keys only, so it can be written as JSON")
+        wire::written(self)
     }
-}
-
-/// The entry, where its kind is one that only a newer version knows.
-fn later_kind(text: &str) -> Option<Entry> {
-    #[derive(Deserialize)]
-    #[serde(deny_unknown_fields)]
-    struct Raw<'a> {
-        id: EntryId,
-        at: Moment,
-        #[serde(borrow)]
-        what: &'a RawValue,
-    }
-    let Raw { id, at, what } = serde_json::from_str(text).ok()?;
-    let fields: BTreeMap<String, IgnoredAny> = serde_json::from_str(what.get()).ok()?;
-    let known = fields.keys().any(|kind| KINDS.contains(&kind.as_str()));
-    if known || fields.len() != 1 {
-        return None;
-    }
-    let later = RawValue::from_string(without_blanks(what.get())).ok()?;
-    Some(Entry { id, at, what: Event::Unknown(Later(later)) })
-}
-
-/// The same JSON without the blanks between its parts.
-fn without_blanks(json: &str) -> String {
-    let (mut quoted, mut escaped) = (false, false);
-    let keep = |letter: &char| {
-        let blank = !quoted && letter.is_ascii_whitespace();
-        quoted ^= *letter == '"' && !escaped;
-        escaped = quoted && *letter == '\\' && !escaped;
-        !blank
-    };
-    json.chars().filter(keep).collect()
 }

@@ -2,7 +2,7 @@
 //!
 //! Its schema is published as `static/journal.schema.json`.
 
-use super::{DeviceId, Entry, Journal, SetAside};
+use super::{DeviceId, Entry, Journal, SetAside, wire::Text};
 use crate::clock::Moment;
 use serde::Deserialize;
 use serde_json::value::RawValue;
@@ -105,8 +105,8 @@ pub fn read(text: &str) -> Result<Imported, ImportError> {
     }
     #[derive(Deserialize)]
     struct Body<'a> {
-        exported: Moment,
-        device: DeviceId,
+        exported: Text<Moment>,
+        device: Text<DeviceId>,
         #[serde(borrow)]
         entries: Vec<&'a RawValue>,
         #[serde(default)]
@@ -134,8 +134,8 @@ pub fn read(text: &str) -> Result<Imported, ImportError> {
         entry(raw.get(), highest).map_err(|why| ImportError::Damaged { why: format!("entry {}: {why}", index + 1) })
     });
     Ok(Imported {
-        exported: body.exported,
-        device: body.device,
+        exported: body.exported.0,
+        device: body.device.0,
         entries: entries.collect::<Result<_, _>>()?,
         set_aside: body.set_aside,
     })

@@ -1,10 +1,6 @@
 //! Who wrote an entry and which one it is; a piece and a snippet are named by the entry that made
 //! them.
 
-use serde::{
-    Deserialize, Deserializer, Serialize, Serializer,
-    de::{self, Visitor},
-};
 use std::{
     fmt::{self, Write},
     str::FromStr,
@@ -28,11 +24,11 @@ pub struct EntryId {
 }
 
 /// A piece, named by the entry that added it.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct PieceId(pub EntryId);
 
 /// A snippet, named by the entry that added it.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct SnippetId(pub EntryId);
 
 /// A text that names no device or entry.
@@ -95,33 +91,6 @@ fn plain_number(text: &str, radix: u32) -> Option<u64> {
     let padded = text.len() > 1 && text.starts_with('0');
     (plain && !padded).then(|| u64::from_str_radix(text, radix).ok()).flatten()
 }
-
-/// Reads and writes without a text of its own on the way: a journal holds millions of identities.
-macro_rules! written_as_text {
-    ($($id:ty),*) => {$(
-        impl Serialize for $id {
-            fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
-                to.collect_str(self)
-            }
-        }
-        impl<'de> Deserialize<'de> for $id {
-            fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
-                struct Text;
-                impl Visitor<'_> for Text {
-                    type Value = $id;
-                    fn expecting(&self, f: &mut fmt::Formatter) -> fmt::Result {
-                        f.write_str("the name of an entry or a device")
-                    }
-                    fn visit_str<E: de::Error>(self, text: &str) -> Result<$id, E> {
-                        text.parse().map_err(E::custom)
-                    }
-                }
-                from.deserialize_str(Text)
-            }
-        }
-    )*};
-}
-written_as_text!(DeviceId, EntryId);
 
 #[cfg(test)]
 mod tests {

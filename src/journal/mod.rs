@@ -6,14 +6,17 @@ pub mod file;
 pub mod id;
 pub mod preferences;
 pub mod score_file;
+pub mod shelf;
 pub mod state;
 pub mod study;
+pub mod wire;
 
-mod union;
+#[expect(clippy::module_inception, reason = "it holds the journal itself")]
+mod journal;
 
+pub use self::journal::{Journal, Merged, SetAside};
 pub use entry::{Entry, Event, Piece};
 pub use id::{DeviceId, EntryId, PieceId, SnippetId};
 pub use preferences::{Preferences, Setting, Theme};
 pub use score_file::{ScoreFile, ScoreFileError};
 pub use state::{PieceRecord, SnippetRecord, State};
-pub use union::{Journal, Merged, SetAside};

@@ -4,11 +4,9 @@ use crate::{
     method::{Settings, Strictness},
     pulse::Click,
 };
-use serde::{Deserialize, Serialize};
 
 /// The look of the page.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Theme {
     /// As the device is set.
     #[default]
@@ -20,8 +18,7 @@ pub enum Theme {
 }
 
 /// One change of a preference.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Setting {
     Strictness(Strictness),
     BlockMinutes(u32),

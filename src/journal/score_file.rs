@@ -2,12 +2,10 @@
 
 use base64::{Engine, prelude::BASE64_STANDARD};
 use miniz_oxide::{deflate::compress_to_vec, inflate::decompress_to_vec_with_limit};
-use serde::{Deserialize, Serialize};
 use std::{fmt, rc::Rc};
 
 /// The score file a piece came from: deflated (RFC 1951) and written in base 64 (RFC 4648).
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct ScoreFile {
     /// As it was called on the device.
     pub name: String,

@@ -105,7 +105,11 @@ impl State {
     /// Takes one more entry in. What speaks of a piece, snippet or repetition that is not there
     /// changes nothing: it was removed, or its entry has not been merged yet.
     pub fn take(&mut self, entry: &Entry) {
-        match &entry.what {
+        self.take_as(entry, &entry.what);
+    }
+
+    fn take_as(&mut self, entry: &Entry, what: &Event) {
+        match what {
             Event::PieceAdded(piece) => self.pieces.push(PieceRecord {
                 id: PieceId(entry.id),
                 piece: piece.clone(),
@@ -170,7 +174,12 @@ impl State {
                     record.mark(usize::from(*onset), marks);
                 }
             }
-            Event::Retracted { .. } | Event::Unknown(_) => {}
+            Event::Unknown(later) => {
+                if let Some(readable) = later.readable() {
+                    self.take_as(entry, readable);
+                }
+            }
+            Event::Retracted { .. } => {}
         }
     }
 

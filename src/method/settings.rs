@@ -1,10 +1,7 @@
 //! What the player has set about how to practise.
 
-use serde::{Deserialize, Serialize};
-
 /// How much certainty the player wants before a step counts as secure.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
 pub enum Strictness {
     /// Move on early; what is shaky comes back.
     Lenient,

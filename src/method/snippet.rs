@@ -3,12 +3,10 @@
 use super::step::{Hands, Span, Step};
 use crate::music::{Hand, Onset, Passage, Tempo};
 use crate::order;
-use serde::{Deserialize, Serialize};
-use std::fmt;
+use std::{fmt, rc::Rc};
 
 /// Which way the span grows.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
 pub enum Direction {
     /// Onsets are put in front; every repetition arrives at the goal.
     #[default]
@@ -18,8 +16,7 @@ pub enum Direction {
 }
 
 /// How much is added at a time.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
 pub enum Grain {
     #[default]
     Onset,
@@ -29,22 +26,16 @@ pub enum Grain {
     Bar,
 }
 
-/// A passage with its goal. The goal is one of its onsets.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(try_from = "Unchecked")]
+/// A passage with its goal. The goal is one of its onsets. A copy that differs in name, goal or tempo shares the passage.
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Snippet {
     name: String,
-    passage: Passage,
+    passage: Rc<Passage>,
     goal: usize,
     direction: Direction,
-    #[serde(default, skip_serializing_if = "grows_by_onsets")]
     grain: Grain,
     hard_hand: Hand,
     tempo: Tempo,
-}
-
-fn grows_by_onsets(grain: &Grain) -> bool {
-    *grain == Grain::Onset
 }
 
 /// Why something is no snippet.
@@ -75,7 +66,7 @@ impl Snippet {
         }
         let hard_hand = busier_hand(&passage);
         let (direction, grain) = (Direction::TowardGoal, Grain::Onset);
-        Ok(Snippet { name, passage, goal, direction, grain, hard_hand, tempo })
+        Ok(Snippet { name, passage: Rc::new(passage), goal, direction, grain, hard_hand, tempo })
     }
 
     /// The same snippet with another goal.
@@ -209,26 +200,4 @@ impl Snippet {
 fn busier_hand(passage: &Passage) -> Hand {
     let count = |hand| passage.onsets().iter().filter(|onset| onset.plays(hand)).count();
     [Hand::Left, Hand::Right, Hand::Line].into_iter().max_by_key(|hand| count(*hand)).unwrap_or(Hand::Line)
-}
-
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-struct Unchecked {
-    name: String,
-    passage: Passage,
-    goal: usize,
-    #[serde(default)]
-    direction: Direction,
-    #[serde(default)]
-    grain: Grain,
-    hard_hand: Hand,
-    tempo: Tempo,
-}
-
-impl TryFrom<Unchecked> for Snippet {
-    type Error = SnippetError;
-    fn try_from(raw: Unchecked) -> Result<Self, SnippetError> {
-        let snippet = Snippet::new(raw.name, raw.passage, raw.goal, raw.tempo)?;
-        Ok(snippet.growing(raw.direction).growing_by(raw.grain).led_by(raw.hard_hand))
-    }
 }

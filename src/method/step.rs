@@ -1,13 +1,11 @@
 //! What is to be played now, and the words for what became of it.
 
 use crate::music::{Bpm, Hand, Onset};
-use serde::{Deserialize, Serialize};
-use std::fmt;
+use std::{fmt, str::FromStr};
 
 /// The onsets played now, lead-in and goal together: `first..=last` by their index in the snippet.
 /// Written as `3-7`.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-#[serde(try_from = "String", into = "String")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Span {
     first: usize,
     last: usize,
@@ -75,23 +73,18 @@ impl fmt::Display for NotASpan {
 
 impl std::error::Error for NotASpan {}
 
-impl TryFrom<String> for Span {
-    type Error = NotASpan;
-    fn try_from(text: String) -> Result<Self, NotASpan> {
+impl FromStr for Span {
+    type Err = NotASpan;
+    fn from_str(text: &str) -> Result<Self, NotASpan> {
         let bound = |text: &str| text.parse::<u16>().ok().map(usize::from);
-        text.split_once('-').and_then(|(first, last)| Span::new(bound(first)?, bound(last)?)).ok_or(NotASpan(text))
-    }
-}
-
-impl From<Span> for String {
-    fn from(span: Span) -> String {
-        span.to_string()
+        text.split_once('-')
+            .and_then(|(first, last)| Span::new(bound(first)?, bound(last)?))
+            .ok_or_else(|| NotASpan(text.into()))
     }
 }
 
 /// The hands that play a step.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Hands {
     Left,
     Right,
@@ -122,8 +115,7 @@ impl From<Hand> for Hands {
 }
 
 /// Exactly what is to be played now.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Step {
     pub span: Span,
     pub hands: Hands,
@@ -146,16 +138,14 @@ impl Step {
 }
 
 /// The player's judgement of one repetition.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Verdict {
     Clean,
     NotYet,
 }
 
 /// What was not yet right.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Cause {
     TooLoud,
     TooSoft,
@@ -173,8 +163,7 @@ impl Cause {
 }
 
 /// What led from one step to the next.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Move {
     /// The first step of all.
     Begin,
@@ -209,7 +198,7 @@ mod tests {
     #[test]
     fn spans_are_written_plainly_and_never_run_backward() {
         let span = Span::new(3, 7).expect("in order");
-        assert_eq!(Span::try_from(span.to_string()), Ok(span));
-        assert!(Span::try_from("7-3".to_string()).is_err());
+        assert_eq!(span.to_string().parse(), Ok(span));
+        assert!("7-3".parse::<Span>().is_err());
     }
 }

@@ -1,7 +1,6 @@
 //! What a player writes into the music at an onset: fingers, and a word to oneself.
 
 use super::Hand;
-use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
 /// Longest fingering of one hand at one onset, and longest reminder, in characters.
@@ -9,14 +8,11 @@ pub const LONGEST_FINGERS: usize = 16;
 pub const LONGEST_REMINDER: usize = 120;
 
 /// The player's own marks at one onset. They stand instead of what is printed there.
-#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Marks {
     /// Of each hand that the player fingered: the lowest note's finger first, parted by blanks.
-    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
     pub fingers: BTreeMap<Hand, String>,
     /// Position, motion, what to mind. Empty for none.
-    #[serde(default, skip_serializing_if = "String::is_empty")]
     pub reminder: String,
 }
 

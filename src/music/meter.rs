@@ -1,12 +1,10 @@
 //! Time signatures and the beats they are felt in.
 
 use super::{BeatUnit, NoteValue, Quarters};
-use serde::{Deserialize, Serialize};
 use std::{fmt, str::FromStr};
 
 /// A time signature: `beats` over `unit`, as printed. Written as `6/8`.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
-#[serde(try_from = "String", into = "String")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct Meter {
     beats: u8,
     unit: u8,
@@ -92,19 +90,6 @@ impl FromStr for Meter {
         text.split_once('/')
             .and_then(|(beats, unit)| Meter::new(beats.trim().parse().ok()?, unit.trim().parse().ok()?))
             .ok_or_else(|| NotAMeter(text.into()))
-    }
-}
-
-impl TryFrom<String> for Meter {
-    type Error = NotAMeter;
-    fn try_from(text: String) -> Result<Self, NotAMeter> {
-        text.parse()
-    }
-}
-
-impl From<Meter> for String {
-    fn from(meter: Meter) -> String {
-        meter.to_string()
     }
 }
 

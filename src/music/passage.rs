@@ -1,12 +1,10 @@
 //! A passage: the bars and onsets that a snippet is made of.
 
 use super::{Meter, Pitch, Quarters};
-use serde::{Deserialize, Serialize};
 use std::fmt;
 
 /// Who plays a note: a hand at the keyboard, or the one line of a single-line instrument.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Hand {
     Left,
     Right,
@@ -14,8 +12,7 @@ pub enum Hand {
 }
 
 /// How a note is to be attacked, as written over or under it.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Articulation {
     Accent,
     StrongAccent,
@@ -28,22 +25,17 @@ pub enum Articulation {
 }
 
 /// One note that begins at an onset.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Note {
     pub hand: Hand,
     /// Absent where only the rhythm is known.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub pitch: Option<Pitch>,
     /// Sounding length, tied continuations included.
     pub lasts: Quarters,
     /// As printed: `1`, or `3-1` for a change on the key.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub fingering: Option<String>,
-    #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub articulations: Vec<Articulation>,
     /// Pitches of the grace notes that run into this note, in order.
-    #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub graces: Vec<Pitch>,
 }
 
@@ -55,15 +47,13 @@ impl Note {
 }
 
 /// All notes that begin together, in either hand.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Onset {
     /// From the start of the passage's first bar.
     pub at: Quarters,
     /// At least one.
     pub notes: Vec<Note>,
     /// The dynamic mark that stands here: `p`, `sf`, …
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub dynamic: Option<String>,
 }
 
@@ -75,8 +65,7 @@ impl Onset {
 }
 
 /// A bar of the passage.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Bar {
     /// As printed.
     pub number: String,
@@ -86,18 +75,12 @@ pub struct Bar {
     pub length: Quarters,
     pub meter: Meter,
     /// How much of the full bar is missing before its first note: 0 but for a pickup bar.
-    #[serde(default, skip_serializing_if = "is_zero")]
     pub missing: Quarters,
-}
-
-fn is_zero(quarters: &Quarters) -> bool {
-    *quarters == Quarters::ZERO
 }
 
 /// Contiguous bars and the onsets in them, in order. At least one bar and one onset, no two onsets
 /// at the same place, every onset inside a bar.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(try_from = "Unchecked")]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Passage {
     bars: Vec<Bar>,
     onsets: Vec<Onset>,
@@ -194,18 +177,4 @@ fn bars_end(bars: &[Bar]) -> Option<Quarters> {
         let sound = bar.start == start && bar.length > Quarters::ZERO && bar.missing >= Quarters::ZERO;
         sound.then(|| start.checked_add(bar.length)).flatten()
     })
-}
-
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-struct Unchecked {
-    bars: Vec<Bar>,
-    onsets: Vec<Onset>,
-}
-
-impl TryFrom<Unchecked> for Passage {
-    type Error = PassageError;
-    fn try_from(Unchecked { bars, onsets }: Unchecked) -> Result<Self, PassageError> {
-        Passage::new(bars, onsets)
-    }
 }

@@ -1,10 +1,9 @@
 //! Spelled pitches: F♯ and G♭ are one key and two notes.
 
-use serde::{Deserialize, Serialize};
 use std::fmt;
 
 /// The seven letters, C lowest within an octave.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Letter {
     C,
     D,
@@ -16,18 +15,12 @@ pub enum Letter {
 }
 
 /// A pitch as written: letter, alteration in semitones and scientific octave (middle C is C4).
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct Pitch {
     pub letter: Letter,
     /// Semitones up (sharps) or down (flats), -3..=3 in practice.
-    #[serde(default, skip_serializing_if = "is_natural")]
     pub alter: i8,
     pub octave: i8,
-}
-
-fn is_natural(alter: &i8) -> bool {
-    *alter == 0
 }
 
 impl Pitch {

@@ -1,12 +1,10 @@
 //! Tempo: how many beats of which note value a minute holds, and the traditional metronome scale.
 
 use super::Quarters;
-use serde::{Deserialize, Serialize};
 use std::fmt;
 
 /// The undotted note values a beat can be.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum NoteValue {
     Whole,
     Half,
@@ -16,17 +14,11 @@ pub enum NoteValue {
 }
 
 /// The note value that a tempo counts: ♩, ♩., ♪, …
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct BeatUnit {
     pub value: NoteValue,
     /// 0, 1 or 2 in practice; each dot adds half of what came before.
-    #[serde(default, skip_serializing_if = "no_dots")]
     pub dots: u8,
-}
-
-fn no_dots(dots: &u8) -> bool {
-    *dots == 0
 }
 
 impl BeatUnit {
@@ -53,8 +45,7 @@ impl BeatUnit {
 }
 
 /// Beats per minute, a whole number from 10 to 400.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-#[serde(try_from = "u16", into = "u16")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Bpm(u16);
 
 /// The traditional metronome scale, 39 marks (a convention; no standard was found).
@@ -116,12 +107,6 @@ impl TryFrom<u16> for Bpm {
     }
 }
 
-impl From<Bpm> for u16 {
-    fn from(bpm: Bpm) -> u16 {
-        bpm.0
-    }
-}
-
 impl fmt::Display for Bpm {
     fn fmt(&self, f: &mut fmt::Formatter) -> fmt::Result {
         self.0.fmt(f)
@@ -129,8 +114,7 @@ impl fmt::Display for Bpm {
 }
 
 /// A tempo mark: `bpm` beats of `beat` a minute.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct Tempo {
     pub beat: BeatUnit,
     pub bpm: Bpm,

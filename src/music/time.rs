@@ -1,7 +1,6 @@
 //! Musical time as exact fractions of a quarter note.
 
 use num_rational::Ratio;
-use serde::{Deserialize, Serialize};
 use std::{
     cmp::Ordering,
     fmt,
@@ -13,8 +12,7 @@ use std::{
 
 /// A position or a length in quarter notes, exact: a triplet eighth is 1/3, never 0.333.
 /// Written as `3` or `7/4`.
-#[derive(Clone, Copy, Debug, Default, Eq, Serialize, Deserialize)]
-#[serde(try_from = "String", into = "String")]
+#[derive(Clone, Copy, Debug, Default, Eq)]
 pub struct Quarters(Ratio<i64>);
 
 /// Finest division of the quarter that is accepted from outside: 16 bits leave room for sums of
@@ -171,19 +169,6 @@ impl FromStr for Quarters {
             .zip(denominator.parse().ok())
             .and_then(|(n, d)| Quarters::new(n, d))
             .ok_or_else(|| NotQuarters(text.into()))
-    }
-}
-
-impl TryFrom<String> for Quarters {
-    type Error = NotQuarters;
-    fn try_from(text: String) -> Result<Self, NotQuarters> {
-        text.parse()
-    }
-}
-
-impl From<Quarters> for String {
-    fn from(quarters: Quarters) -> String {
-        quarters.to_string()
     }
 }
 

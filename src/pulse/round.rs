@@ -8,7 +8,6 @@ use crate::{
     method::{Snippet, Step},
     music::{Onset, Quarters},
 };
-use serde::{Deserialize, Serialize};
 
 /// Least count-in before the lead-in's own bar, in seconds, rounded up to whole bars; at least one
 /// bar. Common practice, no source.
@@ -32,8 +31,7 @@ const LEAST_MARK: f64 = 1.0 / 3.0;
 const INSTANT: f64 = 1e-9;
 
 /// When the click is heard.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
 pub enum Click {
     #[default]
     Always,

@@ -2,7 +2,10 @@
 
 use crate::samples::{self, DEVICE, LATER};
 use std::collections::BTreeSet;
-use tailfirst::journal::{Entry, Event, Journal, entry::KINDS, file};
+use tailfirst::{
+    journal::{Entry, Event, Journal, SnippetId, file, wire::KINDS},
+    method::{Direction, Grain},
+};
 
 const FROZEN: &str = include_str!("../data/entries.jsonl");
 
@@ -24,10 +27,78 @@ fn every_kind_that_is_read_has_a_frozen_line() {
     };
     let frozen: BTreeSet<String> = FROZEN.lines().map(kind).collect();
     assert_eq!(frozen, KINDS.map(String::from).into());
-    // The reader names all that it knows when it meets what it does not.
-    let known = serde_json::from_str::<Event>(r#"{"unheard_of":0}"#).expect_err("no kind").to_string();
-    let known: BTreeSet<&str> = known.split('`').skip(3).step_by(2).collect();
-    assert_eq!(known, KINDS.into());
+}
+
+/// A frozen line with one of its values changed, and what this version can still read of it.
+fn with_later(kind: &str, from: &str, to: &str) -> Entry {
+    let start = format!("\"what\":{{\"{kind}\"");
+    let line = FROZEN.lines().find(|line| line.contains(&start)).expect("a frozen line of the kind");
+    let later = line.replacen(from, to, 1);
+    assert_ne!(later, line, "{from} is in the line");
+    let entry = Entry::read(&later.replace(',', " ,\n ")).unwrap_or_else(|why| panic!("{later}: {why}"));
+    assert!(matches!(entry.what, Event::Unknown(_)), "{later}");
+    assert_eq!(entry.written(), later);
+
+    let mut journal = Journal::new();
+    journal.merge([entry.clone()]);
+    let exported = file::export(&journal, DEVICE, samples::moment("2026-10-04T08:00:00Z"));
+    let mut elsewhere = Journal::new();
+    elsewhere.take_in(file::read(&exported).expect("a journal"));
+    assert!(elsewhere.entries().any(|known| *known == entry), "{later}");
+    entry
+}
+
+#[test]
+fn a_value_of_a_newer_version_is_kept_and_handed_on_to_the_letter() {
+    for (kind, from, to) in [
+        ("cause_named", "wrong_note", "rushed"),
+        ("played", "not_yet", "nearly"),
+        ("played", "\"right\"", "\"crossed\""),
+        ("overruled", "\"both\"", "\"alternating\""),
+        ("set", "\"strict\"", "\"very_strict\""),
+        ("set", "{\"strictness\":\"strict\"}", "{\"volume\":{\"db\":-3}}"),
+        ("piece_changed", "\"half\"", "\"breve\""),
+        ("onset_marked", "\"left\"", "\"pedal\""),
+        ("snippet_added", "\"hand\":\"left\"", "\"hand\":\"pedal\""),
+    ] {
+        with_later(kind, from, to);
+    }
+}
+
+#[test]
+fn a_snippet_with_signs_of_a_newer_version_can_be_practised_without_them() {
+    let mut journal = Journal::new();
+    let added = FROZEN.lines().next().map(Entry::read).expect("a piece").expect("an entry");
+    let later = with_later("snippet_added", "\"tenuto\"", "\"sforzato\"");
+    let snippet = SnippetId(later.id);
+    journal.merge([added, later]);
+    let record = journal.state().snippet(snippet).expect("it can be practised");
+    assert_eq!(record.snippet.name(), samples::leap().name());
+    assert_eq!(record.snippet.passage().onsets().len(), samples::leap().passage().onsets().len());
+
+    for (from, to) in [("toward_goal", "both_ways"), ("\"goal\":3", "\"goal\":3,\"grain\":\"phrase\"")] {
+        let later = with_later("snippet_added", from, to);
+        let Event::Unknown(what) = &later.what else { panic!("{later:?}") };
+        let Some(Event::SnippetAdded { snippet, .. }) = what.readable() else { panic!("{what:?}") };
+        assert_eq!((snippet.direction(), snippet.grain()), (Direction::TowardGoal, Grain::Onset));
+    }
+}
+
+/// Only what looks like a name can be one: capitals, numbers and other fields are damage.
+#[test]
+fn what_no_version_would_write_is_damage() {
+    for (from, to) in [
+        ("wrong_note", "Wrong note"),
+        ("\"wrong_note\"", "7"),
+        ("\"not_yet\"", "\"\""),
+        ("\"letter\":\"D\"", "\"letter\":\"H\""),
+        ("{\"strictness\":\"strict\"}", "{\"Volume\":1}"),
+        ("{\"strictness\":\"strict\"}", "{\"volume\":1,\"click\":\"never\"}"),
+        ("{\"strictness\":\"strict\"}", "{\"block_minutes\":\"five\"}"),
+    ] {
+        let line = FROZEN.lines().find(|line| line.contains(from)).unwrap_or_else(|| panic!("{from} is frozen"));
+        assert!(Entry::read(&line.replacen(from, to, 1)).is_err(), "{to}");
+    }
 }
 
 #[test]

@@ -96,7 +96,7 @@ pub fn piece(title: &str) -> Piece {
     Piece { title: title.into(), composer: String::new(), tempo: None, date: None }
 }
 
-/// One entry of every kind in [`tailfirst::journal::entry::KINDS`], in the order a player would
+/// One entry of every kind in [`tailfirst::journal::wire::KINDS`], in the order a player would
 /// come to them, written by [`DEVICE`] and numbered from 1.
 pub fn entries() -> Vec<Entry> {
     let (waltz, leap_id) = (PieceId(id(1)), SnippetId(id(4)));

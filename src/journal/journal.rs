@@ -15,6 +15,11 @@ pub struct SetAside {
 }
 
 impl SetAside {
+    /// Reads what [`SetAside::written`] wrote.
+    pub fn read(line: &str) -> Option<SetAside> {
+        serde_json::from_str(line).ok()
+    }
+
     /// One line of JSON.
     pub fn written(&self) -> String {
         serde_json::to_string(self).expect("two texts can be written as JSON")

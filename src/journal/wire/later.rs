@@ -1,0 +1,84 @@
+//! What a later version wrote: kept to the letter, and read as far as this version can.
+
+use super::{KINDS, SETTINGS, Text, name::is_name};
+use crate::{
+    clock::Moment,
+    journal::{Entry, EntryId, Event},
+};
+use serde::{Deserialize, Serialize};
+use serde_json::value::RawValue;
+use std::collections::BTreeMap;
+
+/// A JSON object with the kind of entry as its only key, as a later version wrote it.
+#[derive(Clone, Debug)]
+pub struct Later {
+    text: Box<RawValue>,
+    readable: Option<Box<Event>>,
+}
+
+impl Later {
+    /// What this version can read of it. The rest is kept, but shows nowhere.
+    pub fn readable(&self) -> Option<&Event> {
+        self.readable.as_deref()
+    }
+}
+
+impl PartialEq for Later {
+    fn eq(&self, other: &Later) -> bool {
+        self.text.get() == other.text.get()
+    }
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Line<'a> {
+    id: Text<EntryId>,
+    at: Text<Moment>,
+    #[serde(borrow)]
+    what: &'a RawValue,
+}
+
+/// The entry, where its kind or its setting is one that only a later version knows.
+pub fn unknown_kind(line: &str) -> Option<Entry> {
+    let raw: Line = serde_json::from_str(line).ok()?;
+    let (kind, content) = only_field(raw.what)?;
+    let later = if kind == "set" { is_later(&only_field(content)?.0, &SETTINGS) } else { is_later(&kind, &KINDS) };
+    later.then(|| entry(&raw, None)).flatten()
+}
+
+fn only_field(object: &RawValue) -> Option<(String, &RawValue)> {
+    let mut fields: BTreeMap<String, &RawValue> = serde_json::from_str(object.get()).ok()?;
+    (fields.len() == 1).then(|| fields.pop_first()).flatten()
+}
+
+fn is_later(name: &str, known: &[&str]) -> bool {
+    is_name(name) && !known.contains(&name)
+}
+
+/// The entry of a known kind in which a value is one that only a later version knows; `readable` is what
+/// is left of it without that value.
+pub fn known_kind(line: &str, readable: Option<Event>) -> Option<Entry> {
+    entry(&serde_json::from_str(line).ok()?, readable.map(Box::new))
+}
+
+fn entry(raw: &Line, readable: Option<Box<Event>>) -> Option<Entry> {
+    let text = RawValue::from_string(without_blanks(raw.what.get())).ok()?;
+    Some(Entry { id: raw.id.0, at: raw.at.0, what: Event::Unknown(Later { text, readable }) })
+}
+
+/// The line as it is kept.
+pub fn written(entry: &Entry, what: &Later) -> serde_json::Result<String> {
+    serde_json::to_string(&Line { id: Text(entry.id), at: Text(entry.at), what: &what.text })
+}
+
+/// The same JSON without the blanks between its parts.
+fn without_blanks(json: &str) -> String {
+    let (mut quoted, mut escaped) = (false, false);
+    let keep = |letter: &char| {
+        let blank = !quoted && letter.is_ascii_whitespace();
+        quoted ^= *letter == '"' && !escaped;
+        escaped = quoted && *letter == '\\' && !escaped;
+        !blank
+    };
+    json.chars().filter(keep).collect()
+}

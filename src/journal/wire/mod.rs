@@ -1,0 +1,127 @@
+//! The form in which entries are kept and exported, apart from the types of the domain.
+//!
+//! Each type here mirrors one of the domain, with a conversion both ways. A name that this version does
+//! not know (a new cause, setting or kind of entry) makes the whole entry one that a later version wrote:
+//! its text is kept and handed on to the letter, and what can be read of it all the same still counts.
+//! Anything else that does not fit is damage.
+
+mod event;
+mod later;
+mod music;
+mod name;
+mod practice;
+mod text;
+
+pub use later::Later;
+pub use name::Name;
+pub(super) use text::Text;
+
+use crate::journal::{Entry, Event};
+
+use std::fmt;
+
+/// The kinds of entry that this version reads, by the name they are written with.
+pub const KINDS: [&str; 20] = [
+    "piece_added",
+    "piece_changed",
+    "piece_removed",
+    "pieces_ordered",
+    "score_kept",
+    "snippet_added",
+    "snippet_changed",
+    "snippet_removed",
+    "snippets_ordered",
+    "set",
+    "block_began",
+    "played",
+    "cause_named",
+    "overruled",
+    "block_ended",
+    "started_afresh",
+    "retracted",
+    "good_enough",
+    "not_today",
+    "onset_marked",
+];
+
+/// The settings that this version reads, by the name they are written with.
+pub const SETTINGS: [&str; 6] = ["strictness", "block_minutes", "rest_minutes", "blocks_a_day", "click", "theme"];
+
+/// Why what was read is no value of this version.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Unread {
+    /// Only a later version knows it.
+    Later,
+    /// What is wrong with it.
+    Damaged(String),
+}
+
+impl<E: std::error::Error> From<E> for Unread {
+    fn from(error: E) -> Unread {
+        Unread::Damaged(error.to_string())
+    }
+}
+
+/// Why a text is no entry.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct NotAnEntry(String);
+
+impl fmt::Display for NotAnEntry {
+    fn fmt(&self, f: &mut fmt::Formatter) -> fmt::Result {
+        write!(f, "it is not an entry of a journal ({})", self.0)
+    }
+}
+
+impl std::error::Error for NotAnEntry {}
+
+/// Reads one line.
+///
+/// # Errors
+/// [`NotAnEntry`] with what the reader stumbled over.
+pub(super) fn read(line: &str) -> Result<Entry, NotAnEntry> {
+    let mut entry: event::Entry = match serde_json::from_str(line) {
+        Ok(entry) => entry,
+        Err(stumbled) => return later::unknown_kind(line).ok_or(NotAnEntry(stumbled.to_string())),
+    };
+    let later = entry.what.leave_later_values_out();
+    match Event::try_from(entry.what) {
+        Ok(what) if !later => Ok(Entry { id: entry.id.0, at: entry.at.0, what }),
+        Err(Unread::Damaged(why)) => Err(NotAnEntry(why)),
+        read => later::known_kind(line, read.ok()).ok_or_else(|| NotAnEntry("it holds a value twice".into())),
+    }
+}
+
+/// Writes one line.
+pub(super) fn written(entry: &Entry) -> String {
+    let line = match event::Event::of(&entry.what) {
+        Ok(what) => serde_json::to_string(&event::Entry { id: Text(entry.id), at: Text(entry.at), what }),
+        Err(later) => later::written(entry, later),
+    };
+    line.expect("an entry has text keys only, so it can be written as JSON")
+}
+
+fn default_of<T: Default>() -> T {
+    T::default()
+}
+
+fn is_default<T: Default + PartialEq>(value: &T) -> bool {
+    *value == T::default()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::collections::BTreeSet;
+
+    /// The derived reader names all that it knows when it meets what it does not.
+    #[test]
+    fn the_tables_of_kinds_and_settings_are_those_of_the_reader() {
+        let kinds = serde_json::from_str::<event::Event>(r#"{"unheard_of":0}"#).err();
+        let settings = serde_json::from_str::<event::Setting>(r#"{"unheard_of":0}"#).err();
+        for (stumbled, table) in [(kinds, &KINDS[..]), (settings, &SETTINGS)] {
+            let said = stumbled.expect("nothing of that name").to_string();
+            let known: BTreeSet<&str> = said.split('`').skip(3).step_by(2).collect();
+            assert_eq!(known, table.iter().copied().collect());
+        }
+    }
+}
