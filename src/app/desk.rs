@@ -88,10 +88,10 @@ impl Desk {
             imported.entries.iter().any(|entry| own(entry.id) && !journal.holds(entry.id))
         };
         if own_unknown {
-            self.device.set(stores::renew_device());
+            self.device.set(clock::new_device());
         }
         let merged = self.journal.borrow_mut().take_in(imported);
-        self.stores.write_journal(&self.journal.borrow(), self.hears_how_it_was_kept());
+        self.stores.write_journal(&self.journal.borrow(), self.device.get(), self.hears_how_it_was_kept());
         self.changed.emit(());
         merged
     }

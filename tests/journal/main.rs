@@ -8,3 +8,4 @@ mod fold;
 mod lines;
 mod samples;
 mod schema;
+mod shelf;

@@ -1,0 +1,121 @@
+//! The two copies on a device, as they may be found: missing, older, damaged, at odds.
+
+use crate::samples::{self, DEVICE, piece};
+use tailfirst::{
+    clock::Moment,
+    journal::{
+        DeviceId, Entry, Event, Journal, SetAside,
+        shelf::{self, Texts},
+    },
+};
+
+fn added(journal: &mut Journal, title: &str) -> Entry {
+    let entry = journal.next(DEVICE, Moment::new(0, 60), Event::PieceAdded(piece(title)));
+    journal.append(entry.clone());
+    entry
+}
+
+/// A device's journal with two pieces, the key of the second, and a copy of it.
+fn kept() -> (Journal, String, Texts) {
+    let mut journal = Journal::new();
+    added(&mut journal, "Air");
+    let (key, _) = shelf::entry_text(&added(&mut journal, "Gigue"));
+    let copy = shelf::lacking(&journal, DEVICE, &Texts::new()).into_iter().collect();
+    (journal, key, copy)
+}
+
+/// Opens the copies, writes to each what it lacks, and opens again: the same, and nothing is lacking.
+fn open_and_heal(copies: &mut [Texts; 2]) -> shelf::Opened {
+    let opened = shelf::open(&copies[..]);
+    let device = opened.device.unwrap_or(DeviceId(77));
+    for copy in copies.iter_mut() {
+        copy.extend(shelf::lacking(&opened.journal, device, copy));
+    }
+    let again = shelf::open(&copies[..]);
+    assert_eq!(again.journal, opened.journal);
+    assert_eq!((again.device, again.newly_set_aside), (Some(device), 0));
+    for copy in copies.iter() {
+        assert_eq!(shelf::lacking(&again.journal, device, copy), []);
+        assert_eq!(shelf::open(std::slice::from_ref(copy)).journal, opened.journal, "either copy is enough");
+    }
+    opened
+}
+
+#[test]
+fn a_first_visit_finds_nothing_and_draws_an_identity() {
+    let opened = open_and_heal(&mut [Texts::new(), Texts::new()]);
+    assert_eq!(opened.journal, Journal::new());
+    assert_eq!((opened.device, opened.newly_set_aside), (None, 0));
+}
+
+#[test]
+fn either_copy_alone_is_the_whole_journal() {
+    let (journal, _, copy) = kept();
+    for copies in [[copy.clone(), Texts::new()], [Texts::new(), copy.clone()], [copy.clone(), copy]] {
+        let opened = open_and_heal(&mut copies.clone());
+        assert_eq!((&opened.journal, opened.device), (&journal, Some(DEVICE)));
+    }
+}
+
+#[test]
+fn what_one_copy_lost_the_other_brings_whichever_it_is() {
+    let (journal, key, whole) = kept();
+    let mut older = whole.clone();
+    older.remove(&key);
+    for copies in [[whole.clone(), older.clone()], [older, whole]] {
+        assert_eq!(open_and_heal(&mut copies.clone()).journal, journal);
+    }
+}
+
+#[test]
+fn a_damaged_text_never_wins_over_a_whole_one_and_is_set_aside() {
+    let (journal, key, whole) = kept();
+    let text = whole[&key].clone();
+    let other_key = whole[&key].replace("\"id\":\"", "\"id\":\"9");
+    for damage in [&text[..text.len() / 2], "", &text.replace("title", "tilte"), &other_key] {
+        let mut damaged = whole.clone();
+        damaged.insert(key.clone(), damage.into());
+        for copies in [[whole.clone(), damaged.clone()], [damaged.clone(), whole.clone()]] {
+            let opened = open_and_heal(&mut copies.clone());
+            assert!(opened.journal.entries().eq(journal.entries()), "{damage}");
+            let aside = SetAside { place: key.clone(), text: damage.into() };
+            assert!(opened.journal.set_aside().eq([&aside]));
+            assert_eq!((opened.device, opened.newly_set_aside), (None, 1), "numbers may have been lost");
+        }
+        let opened = open_and_heal(&mut [damaged.clone(), damaged]);
+        assert_eq!(opened.journal.entries().count(), journal.entries().count() - 1, "the rest is there");
+    }
+}
+
+#[test]
+fn what_was_set_aside_stays_so_and_does_not_change_the_device_again() {
+    let (_, key, whole) = kept();
+    let mut copies = [whole.clone(), whole];
+    copies[0].insert(key, "half".into());
+    open_and_heal(&mut copies);
+    copies[1].insert("aside.written-by-hand".into(), "no JSON".into());
+    let opened = open_and_heal(&mut copies);
+    assert_eq!((opened.device, opened.newly_set_aside), (Some(DeviceId(77)), 0));
+    let places: Vec<&str> = opened.journal.set_aside().map(|aside| aside.place.as_str()).collect();
+    assert!(matches!(places[..], ["aside.written-by-hand", entry] if entry.starts_with("entry.")), "{places:?}");
+}
+
+#[test]
+fn an_identity_that_cannot_be_read_or_is_disputed_is_drawn_anew_once() {
+    let (journal, _, whole) = kept();
+    for wrong in ["", "NO", "3w5e11264sgsg"] {
+        let mut damaged = whole.clone();
+        damaged.insert("device".into(), wrong.into());
+        let opened = open_and_heal(&mut [damaged.clone(), damaged]);
+        assert_eq!((opened.journal, opened.device), (journal.clone(), None));
+    }
+    let mut renewed = whole.clone();
+    renewed.insert("device".into(), samples::id(1).device.to_string() + "1");
+    assert_eq!(open_and_heal(&mut [whole, renewed]).device, None);
+}
+
+#[test]
+fn the_study_that_comes_with_the_program_is_not_kept() {
+    let nothing = shelf::lacking(&Journal::new(), DEVICE, &Texts::new());
+    assert_eq!(nothing, [("device".to_string(), DEVICE.to_string())]);
+}
