@@ -3,18 +3,21 @@
 //! The map of the house, ground floor first; a module uses only those above it in this list:
 //!
 //! - `order` one sort for all
+//! - `carry` values as bytes
 //! - [`clock`] wall time as a value
 //! - [`music`] what is played
 //! - [`method`] how it is practised
 //! - [`pulse`] beats and count-ins as a pure timeline
 //! - [`notation`] the music as drawing primitives
 //! - [`journal`] what happened, kept and merged
+//! - [`workshop`] what is done beside the page
 //! - [`words`] what is said of it to the player
 //! - `app` the page, for wasm32 only
 #![forbid(unsafe_code)]
 
 #[cfg(target_arch = "wasm32")]
-mod app;
+pub mod app;
+mod carry;
 pub mod clock;
 pub mod journal;
 pub mod method;
@@ -23,3 +26,4 @@ pub mod notation;
 mod order;
 pub mod pulse;
 pub mod words;
+pub mod workshop;

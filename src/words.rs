@@ -11,6 +11,7 @@ use crate::{
     },
     music::{BeatUnit, Hand, NoteValue, Passage, Tempo},
     pulse::Click,
+    workshop::Refusal,
 };
 
 pub fn verdict(verdict: Verdict) -> &'static str {
@@ -372,3 +373,27 @@ pub const PAIN: &str = "Pain, numbness or tingling means stop. If it comes back,
 /// The caution about loudness; limits: NIOSH criteria document 98-126, 1998.
 pub const LOUDNESS: &str = "Keep the click as soft as you can still hear it. 85 dBA over eight hours is the \
     recommended limit at work; headphones ask for less.";
+
+/// Said where the browser starts no worker.
+pub const NO_WORKER: &str = "This browser lets no page work in the background, which reading a score needs. Open the \
+    page in another browser, or tap the rhythm in.";
+
+/// Said where a worker could not be loaded or broke down.
+pub const WORKER_STOPPED: &str = "What reads scores has stopped. Connect to the network once if this device has been \
+    offline since the first visit, reload the page and try again.";
+
+/// Why a score cannot be had, as a sentence.
+pub fn refusal(why: Refusal) -> String {
+    match why {
+        Refusal::Unread(why) => sentence(&why.to_string()),
+        Refusal::NotKept(why) => sentence(&why.to_string()),
+        Refusal::Garbled => WORKER_STOPPED.into(),
+    }
+}
+
+/// A sentence from what an error says.
+fn sentence(said: &str) -> String {
+    let mut letters = said.chars();
+    let first = letters.next().map(|letter| letter.to_ascii_uppercase());
+    first.into_iter().chain(letters).chain(['.']).collect()
+}

@@ -2,7 +2,7 @@
 
 use super::{
     device::clock,
-    scores::{self, Scores},
+    scores::{Known, Scores},
     stores::{self, Kept, Opened, Stores},
 };
 use crate::{
@@ -49,9 +49,9 @@ impl Desk {
         self.journal.borrow()
     }
 
-    /// The score of a piece; `None` where it has none.
-    pub fn score(&self, piece: PieceId) -> Option<scores::Read> {
-        self.state().piece(piece).and_then(|piece| self.scores.of(piece))
+    /// What is known of the score of a piece, which is read if it was not before; `None` where it has none.
+    pub fn score(&self, piece: PieceId) -> Option<Known> {
+        self.state().piece(piece).and_then(|piece| self.scores.of(piece, &self.changed))
     }
 
     /// How well the latest write was kept.

@@ -4,12 +4,13 @@
 use super::{
     desk::DeskNow,
     device::{clock, frame, keys},
+    scores::Known,
 };
 use crate::{
     clock::Moment,
     journal::SnippetId,
     method::{Coach, Happening, Snippet},
-    music::{Marks, Page},
+    music::{Marks, Page, Score},
 };
 use gloo::{events::EventListener, timers::callback::Interval};
 use std::{collections::BTreeMap, rc::Rc};
@@ -64,23 +65,24 @@ pub fn use_coach(desk: &DeskNow, id: SnippetId) -> Option<Rc<Coach>> {
 /// The page that a snippet is read from, with what the player wrote into it.
 #[hook]
 pub fn use_page(desk: &DeskNow, id: SnippetId) -> Option<Rc<Page>> {
-    let open = use_mut_ref(|| None::<(Rc<Snippet>, Rc<BTreeMap<usize, Marks>>, Rc<Page>)>);
+    let open = use_mut_ref(|| None::<(Rc<Snippet>, Rc<BTreeMap<usize, Marks>>, Option<Rc<Score>>, Rc<Page>)>);
     let state = desk.state();
     let record = state.snippet(id)?;
     let mut open = open.borrow_mut();
-    let known = open
-        .as_ref()
-        .filter(|(snippet, marks, _)| Rc::ptr_eq(snippet, &record.snippet) && Rc::ptr_eq(marks, &record.marks));
+    let score = desk.score(record.piece).and_then(Known::read);
+    let known = open.as_ref().filter(|(snippet, marks, of, _)| {
+        let same_score = of.as_ref().map(Rc::as_ptr) == score.as_ref().map(Rc::as_ptr);
+        Rc::ptr_eq(snippet, &record.snippet) && Rc::ptr_eq(marks, &record.marks) && same_score
+    });
     if known.is_none() {
         let passage = record.snippet.passage();
-        let score = desk.score(record.piece).and_then(Result::ok);
         let mut page = Page::of(passage, score.as_deref());
         for (onset, marks) in record.marks.iter() {
             passage.onsets().get(*onset).into_iter().for_each(|onset| page.pencil_in(onset.at, marks));
         }
-        *open = Some((Rc::clone(&record.snippet), Rc::clone(&record.marks), Rc::new(page)));
+        *open = Some((Rc::clone(&record.snippet), Rc::clone(&record.marks), score, Rc::new(page)));
     }
-    open.as_ref().map(|(_, _, page)| Rc::clone(page))
+    open.as_ref().map(|(.., page)| Rc::clone(page))
 }
 
 /// The size of an element in CSS px, measured after every change of the window; `None` before the

@@ -11,6 +11,7 @@ mod device;
 mod hooks;
 mod metronome;
 mod notices;
+mod reading;
 mod route;
 mod scores;
 mod screens;
@@ -30,11 +31,9 @@ use screens::{
     score::score, settings::SettingsScreen, snippet::SnippetScreen, tap::TapIn, today::Today,
 };
 use sound::Sound;
-use wasm_bindgen::prelude::wasm_bindgen;
 use yew::prelude::*;
 
-/// Called by the glue as soon as the program is loaded.
-#[wasm_bindgen(start)]
+/// Draws the page, as soon as the program is loaded.
 pub fn start() {
     yew::Renderer::<Page>::new().render();
 }

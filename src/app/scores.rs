@@ -1,40 +1,110 @@
 //! The scores of the pieces, each file read once while the page is open.
 
+use super::{
+    device::workshop::Work,
+    reading::{self, Heard},
+};
 use crate::{
-    journal::{PieceId, PieceRecord, ScoreFile, study},
-    music::{self, Score, musicxml},
+    journal::{PieceId, PieceRecord, study},
+    music::{self, Score},
+    workshop::Task,
 };
 use std::{cell::RefCell, rc::Rc};
+use yew::Callback;
 
-/// A score, or a sentence that says why there is none to show.
-pub type Read = Result<Rc<Score>, String>;
+/// What is known of a score.
+#[derive(Clone)]
+pub enum Known {
+    /// It is being read: so many hundredths are done.
+    Reading(u8),
+    Read(Rc<Score>),
+    /// A sentence that says why there is none to show.
+    Refused(String),
+}
 
-/// What was read, beside the file it was read from; the study's score has no file.
-type ReadFrom = (Option<Rc<str>>, Read);
+impl Known {
+    /// The score, where it has been read.
+    pub fn read(self) -> Option<Rc<Score>> {
+        match self {
+            Known::Read(score) => Some(score),
+            Known::Reading(_) | Known::Refused(_) => None,
+        }
+    }
+}
 
-/// What was read of each piece.
+/// What is known of one piece's score; the study's has no file.
+struct Entry {
+    piece: PieceId,
+    file: Option<Rc<str>>,
+    known: Known,
+    work: Option<Work>,
+}
+
+/// What is known of each piece's score.
 #[derive(Default)]
-pub struct Scores(RefCell<Vec<(PieceId, ReadFrom)>>);
+pub struct Scores(Rc<RefCell<Vec<Entry>>>);
 
 impl Scores {
-    /// The score of a piece; `None` where it has none.
-    pub fn of(&self, piece: &PieceRecord) -> Option<Read> {
+    /// What is known of the score of a piece, which is read from now on if it was not before; `None` where it has none.
+    /// `changed` is told when more is known.
+    pub fn of(&self, piece: &PieceRecord, changed: &Callback<()>) -> Option<Known> {
         if piece.score.is_none() && !study::is_study(piece.id) {
             return None;
         }
         let file = piece.score.as_ref().map(|file| Rc::clone(&file.deflated));
-        let mut known = self.0.borrow_mut();
-        if let Some((_, (_, score))) = known.iter().find(|(id, (of, _))| *id == piece.id && *of == file) {
-            return Some(score.clone());
+        if let Some(entry) = self.0.borrow().iter().find(|entry| entry.is_of(piece.id, &file)) {
+            return Some(entry.known.clone());
         }
-        let score = piece.score.as_ref().map_or_else(|| Ok(Rc::new(music::study::score())), read);
-        known.retain(|(id, _)| *id != piece.id);
-        known.push((piece.id, (file, score.clone())));
-        Some(score)
+        let known = match &piece.score {
+            Some(_) => Known::Reading(0),
+            None => Known::Read(Rc::new(music::study::score())),
+        };
+        self.0.borrow_mut().retain(|entry| entry.piece != piece.id);
+        self.0.borrow_mut().push(Entry { piece: piece.id, file: file.clone(), known: known.clone(), work: None });
+        if let Some(score) = &piece.score {
+            self.read(Task::ReadAgain(score.clone()), piece.id, file, changed.clone());
+        }
+        Some(known)
+    }
+
+    fn read(&self, task: Task, piece: PieceId, file: Option<Rc<str>>, changed: Callback<()>) {
+        let (entries, of) = (Rc::clone(&self.0), file.clone());
+        let hear = move |heard: Heard| {
+            let mut entries = entries.borrow_mut();
+            let Some(entry) = entries.iter_mut().find(|entry| entry.is_of(piece, &of)) else { return };
+            let more = entry.hear(heard);
+            drop(entries);
+            if more {
+                changed.emit(());
+            }
+        };
+        let work = reading::begin(&task, hear);
+        if let Some(entry) = self.0.borrow_mut().iter_mut().find(|entry| entry.is_of(piece, &file)) {
+            entry.work = work;
+        }
     }
 }
 
-fn read(file: &ScoreFile) -> Read {
-    let bytes = file.unpack().map_err(|why| format!("Sorry, {why}."))?;
-    musicxml::read(&bytes).map(|reading| Rc::new(reading.score)).map_err(|why| format!("Sorry, {why}."))
+impl Entry {
+    fn is_of(&self, piece: PieceId, file: &Option<Rc<str>>) -> bool {
+        self.piece == piece && self.file == *file
+    }
+
+    /// Takes in what was heard and says whether it is worth drawing.
+    fn hear(&mut self, heard: Heard) -> bool {
+        let before = match self.known {
+            Known::Reading(hundredths) => hundredths,
+            _ => 0,
+        };
+        match heard {
+            Heard::Hundredths(now) if now < before + 5 => return false,
+            Heard::Hundredths(now) => self.known = Known::Reading(now),
+            Heard::Read(reading, _) => self.known = Known::Read(Rc::new(reading.score)),
+            Heard::Refused(why) => self.known = Known::Refused(why),
+        }
+        if !matches!(self.known, Known::Reading(_)) {
+            self.work = None;
+        }
+        true
+    }
 }

@@ -1,4 +1,4 @@
-//! The library compiled for the browser, and the JavaScript glue that starts it there.
+//! The page and the worker beside it compiled for the browser, and the JavaScript glue that starts each there.
 
 use serde_json::Value;
 use std::{
@@ -14,17 +14,21 @@ const TARGET: &str = "wasm32-unknown-unknown";
 /// The folder this program was built from.
 pub const PROJECT: &str = env!("CARGO_MANIFEST_DIR");
 
-/// The program as browsers load it.
+/// The programs that browsers load: the page, and the worker beside it.
+const PROGRAMS: [&str; 2] = ["page", "workshop"];
+
+/// A program as browsers load it.
 pub struct Program {
     pub wasm: Vec<u8>,
     /// An ES module whose default export takes `{ module_or_path }` and starts the program.
     pub glue: String,
 }
 
-/// Compiles the library with the `web` profile and makes its glue.
-pub fn build() -> Result<Program, String> {
+/// Compiles the page and its worker with the `web` profile and makes their glue.
+pub fn build() -> Result<[Program; 2], String> {
     have_target()?;
-    glue(&compile()?)
+    let [page, workshop] = compile()?;
+    Ok([glue(&page)?, glue(&workshop)?])
 }
 
 /// Adds the browser's target to this machine's Rust where it is missing.
@@ -48,13 +52,13 @@ fn have_target() -> Result<(), String> {
     }
 }
 
-/// Runs cargo and returns the path of the compiled module, wherever the target folder is.
-fn compile() -> Result<PathBuf, String> {
+/// Runs cargo and returns the paths of the compiled modules, wherever the target folder is.
+fn compile() -> Result<[PathBuf; 2], String> {
     let cargo = env::var_os("CARGO").unwrap_or_else(|| OsString::from("cargo"));
-    // As a cdylib alone: link-time optimisation is off while an rlib is made by the same call.
     let output = Command::new(&cargo)
         .current_dir(PROJECT)
-        .args(["rustc", "--lib", "--crate-type", "cdylib", "--profile", "web", "--target", TARGET])
+        .args(["build", "--profile", "web", "--target", TARGET])
+        .args(PROGRAMS.iter().flat_map(|program| ["--bin", program]))
         .args(["--message-format", "json-render-diagnostics"])
         .stderr(Stdio::inherit())
         .output()
@@ -62,15 +66,19 @@ fn compile() -> Result<PathBuf, String> {
     if !output.status.success() {
         return Err("the page does not compile; the compiler's own words are above".into());
     }
-    module_named_in(&String::from_utf8_lossy(&output.stdout)).ok_or_else(|| "cargo named no wasm file".into())
+    let messages = String::from_utf8_lossy(&output.stdout);
+    match PROGRAMS.map(|program| module_named_in(&messages, program)) {
+        [Some(page), Some(workshop)] => Ok([page, workshop]),
+        _ => Err("cargo did not name both wasm files".into()),
+    }
 }
 
-/// The wasm file of this package in cargo's messages, one JSON object a line.
-fn module_named_in(messages: &str) -> Option<PathBuf> {
+/// The wasm file of this program in cargo's messages, one JSON object a line.
+fn module_named_in(messages: &str, program: &str) -> Option<PathBuf> {
     messages
         .lines()
         .filter_map(|line| serde_json::from_str::<Value>(line).ok())
-        .filter(|message| message["target"]["name"] == env!("CARGO_PKG_NAME"))
+        .filter(|message| message["target"]["name"] == program)
         .filter_map(|message| message["filenames"].as_array().cloned())
         .flatten()
         .filter_map(|name| name.as_str().map(PathBuf::from))

@@ -1,10 +1,11 @@
-//! The page put together: the compiled program, its start page and everything static.
+//! The page put together: the compiled programs, its start page and everything static.
 
 use super::{build, folder::Folder};
 use std::{fs, path::Path};
 
 /// Files named after their contents, each before those that refer to it.
-const STAMPED: [&str; 4] = ["style.css", "tailfirst.wasm", "tailfirst.js", "boot.js"];
+const STAMPED: [&str; 7] =
+    ["style.css", "workshop.wasm", "workshop.js", "worker.js", "tailfirst.wasm", "tailfirst.js", "boot.js"];
 /// Served beside the page for those who write other programs; the page itself has no use for it.
 const BESIDE: &str = "journal.schema.json";
 /// Where `static/sw.js` wants the list of files.
@@ -13,13 +14,15 @@ const LIST: &str = "[/* the packed files */]";
 /// Packs the page into `out`, which then needs nothing but a web server.
 pub fn pack(out: &Path) -> Result<(), String> {
     let project = Path::new(build::PROJECT);
-    let program = build::build()?;
+    let [page, workshop] = build::build()?;
     let mut folder = Folder::default();
     let start = project.join("index.html");
     folder.insert("index.html", fs::read(&start).map_err(|error| format!("cannot read {}: {error}", start.display()))?);
     folder.insert_all(&project.join("static"))?;
-    folder.insert("tailfirst.wasm", program.wasm);
-    folder.insert("tailfirst.js", program.glue);
+    folder.insert("tailfirst.wasm", page.wasm);
+    folder.insert("tailfirst.js", page.glue);
+    folder.insert("workshop.wasm", workshop.wasm);
+    folder.insert("workshop.js", workshop.glue);
     for name in STAMPED {
         folder.stamp(name)?;
     }

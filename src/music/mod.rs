@@ -1,5 +1,6 @@
 //! What is played: exact musical time, meter, tempo, notes and the passages cut from a score.
 
+mod carried;
 pub mod counted;
 pub mod found;
 pub mod marks;

@@ -36,6 +36,12 @@ impl Quarters {
         Some(Quarters(Ratio::new(numerator, denominator)))
     }
 
+    /// `numerator / denominator` quarters without bounds: for what was a sum of [`Quarters`] before.
+    pub(crate) fn exactly(numerator: i64, denominator: i64) -> Option<Self> {
+        let sound = denominator > 0 && numerator != i64::MIN;
+        sound.then(|| Quarters(Ratio::new(numerator, denominator)))
+    }
+
     /// A whole number of quarters.
     pub fn whole(quarters: u16) -> Self {
         Quarters(Ratio::from_integer(i64::from(quarters)))

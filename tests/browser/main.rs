@@ -11,6 +11,7 @@ mod moods;
 mod offline;
 mod opening;
 mod privacy;
+mod reading;
 mod staff;
 mod stand;
 mod tomorrow;

@@ -1,15 +1,21 @@
 //! The whole of a reading, used: what holds of every score, whatever bytes it was read from.
 
-use tailfirst::music::{
-    Quarters,
-    musicxml::read,
-    score::{Part, ScoreBar},
-    written::{Anchor, Event, Kind, Spans},
+use tailfirst::{
+    music::{
+        Quarters,
+        musicxml::read,
+        score::{Part, ScoreBar},
+        written::{Anchor, Event, Kind, Spans},
+    },
+    workshop::Answer,
 };
 
-/// Reads the bytes; whatever was understood is sound and can be cut into a passage or is refused.
+/// Reads the bytes; whatever was understood is sound, crosses from the worker to the page unchanged, and can be cut
+/// into a passage or is refused.
 pub fn use_up(bytes: &[u8]) {
     let Ok(reading) = read(bytes) else { return };
+    let carried = Answer::Score(reading.score.clone());
+    assert!(Answer::arrived(&carried.sent()) == Some(carried), "another score arrived");
     for part in &reading.score.parts {
         let _ = part.cut(0..=part.bars.len().saturating_sub(1), &part.usual_hands());
         part.bars.iter().for_each(|bar| assert_bar(bar, part.staves));

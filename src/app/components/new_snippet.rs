@@ -1,7 +1,7 @@
 //! The last step of every way in: a passage becomes a snippet of the piece.
 
-use super::super::{desk::use_desk, route::Route};
-use super::snippet_form::snippet_form;
+use super::super::{desk::use_desk, route::Route, scores::Known};
+use super::{score_view::ScorePart, snippet_form::snippet_form};
 use crate::{
     journal::{Event, PieceId},
     method::Snippet,
@@ -23,8 +23,10 @@ pub fn NewSnippet(props: &NewSnippetProps) -> Html {
     let desk = use_desk();
     let draft = use_state(|| None::<Rc<Snippet>>);
     let page = {
-        let score = desk.score(props.piece).and_then(Result::ok);
-        use_memo(props.passage.clone(), move |passage| Rc::new(Page::of(passage, score.as_deref())))
+        let score = desk.score(props.piece).and_then(Known::read).map(|score| ScorePart { score, part: 0 });
+        use_memo((props.passage.clone(), score), |(passage, score)| {
+            Rc::new(Page::of(passage, score.as_ref().map(|part| &*part.score)))
+        })
     };
     {
         let draft = draft.setter();

@@ -2,13 +2,18 @@
 
 use super::super::{
     desk::{DeskNow, use_desk},
-    device::files::{self, NotPicked},
+    device::{
+        files::{self, NotPicked},
+        workshop::Work,
+    },
+    reading::{self, Heard},
     route::Route,
     words,
 };
 use crate::{
     journal::{self, Piece, PieceId, ScoreFile},
-    music::musicxml::{self, LARGEST_FILE, Reading},
+    music::musicxml::{LARGEST_FILE, ReadError, Reading},
+    workshop::{Refusal, Task},
 };
 use std::rc::Rc;
 use wasm_bindgen_futures::spawn_local;
@@ -18,26 +23,39 @@ use yew::prelude::*;
 #[derive(Clone)]
 enum Stage {
     Waiting,
-    Reading,
+    /// So many hundredths are done.
+    Reading(u8),
     Refused(String),
-    Read { reading: Rc<Reading>, file: ScoreFile },
+    Read {
+        reading: Rc<Reading>,
+        file: ScoreFile,
+    },
 }
 
 #[component]
 pub fn ScoreField() -> Html {
     let desk = use_desk();
     let stage = use_state(|| Stage::Waiting);
+    let work = use_mut_ref(|| None::<Work>);
     let onchange = {
-        let stage = stage.setter();
+        let (stage, work) = (stage.setter(), Rc::clone(&work));
         Callback::from(move |event: Event| {
-            stage.set(Stage::Reading);
-            let stage = stage.clone();
-            spawn_local(async move { stage.set(read(event).await) });
+            let (stage, work) = (stage.clone(), Rc::clone(&work));
+            stage.set(Stage::Reading(0));
+            spawn_local(async move {
+                match picked(event).await {
+                    Ok(task) => *work.borrow_mut() = reading::begin(&task, move |heard| stage.set(heard.into())),
+                    Err(instead) => stage.set(instead),
+                }
+            });
         })
     };
     let away = {
         let stage = stage.setter();
-        Callback::from(move |_: MouseEvent| stage.set(Stage::Waiting))
+        Callback::from(move |_: MouseEvent| {
+            work.borrow_mut().take();
+            stage.set(Stage::Waiting);
+        })
     };
     html! {
         <div class="score-field">
@@ -48,7 +66,12 @@ pub fn ScoreField() -> Html {
             {
                 match &*stage {
                     Stage::Waiting => html! {},
-                    Stage::Reading => html! { <p role="status">{ "Reading the score …" }</p> },
+                    Stage::Reading(hundredths) => html! {
+                        <>
+                            { being_read(*hundredths) }
+                            <button onclick={away}>{ "Cancel" }</button>
+                        </>
+                    },
                     Stage::Refused(why) => html! { <p class="wrong" role="alert">{ why }</p> },
                     Stage::Read { reading, file } => found(&desk, reading, file, &away),
                 }
@@ -57,33 +80,38 @@ pub fn ScoreField() -> Html {
     }
 }
 
-async fn read(event: Event) -> Stage {
-    let picked = match files::picked(event, LARGEST_FILE).await {
-        Ok(picked) => picked,
-        Err(NotPicked::Nothing) => return Stage::Waiting,
-        Err(NotPicked::TooLarge) => return Stage::Refused(refusal(&musicxml::ReadError::FileTooLarge)),
-        Err(NotPicked::Unreadable) => {
-            return Stage::Refused(
-                "The device does not give the file out. Copy it to this device, then choose it again.".into(),
-            );
-        }
-    };
-    let reading = match musicxml::read(&picked.bytes) {
-        Ok(reading) => Rc::new(reading),
-        Err(why) => return Stage::Refused(refusal(&why)),
-    };
-    match ScoreFile::pack(picked.name, &picked.bytes) {
-        Ok(file) => Stage::Read { reading, file },
-        Err(why) => Stage::Refused(refusal(&why)),
+/// Says that a score is being read, and how far.
+pub fn being_read(hundredths: u8) -> Html {
+    html! {
+        <p role="status">
+            { "Reading the score …" }
+            <progress max="100" value={hundredths.to_string()} aria-label="How much of the score is read" />
+        </p>
     }
 }
 
-/// A sentence about the file, from an error that says what is wrong and what to do.
-fn refusal(why: &dyn std::fmt::Display) -> String {
-    let why = why.to_string();
-    let mut letters = why.chars();
-    let first = letters.next().map(|letter| letter.to_ascii_uppercase().to_string()).unwrap_or_default();
-    format!("{first}{}. Nothing was changed.", letters.as_str())
+impl From<Heard> for Stage {
+    fn from(heard: Heard) -> Stage {
+        match heard {
+            Heard::Hundredths(hundredths) => Stage::Reading(hundredths),
+            Heard::Read(reading, Some(file)) => Stage::Read { reading: Rc::new(reading), file },
+            Heard::Read(_, None) => Stage::Waiting,
+            Heard::Refused(why) => Stage::Refused(format!("{why} Nothing was changed.")),
+        }
+    }
+}
+
+/// The task of reading the picked file, or what is to be seen instead.
+async fn picked(event: Event) -> Result<Task, Stage> {
+    let refused = |why: String| Err(Stage::Refused(format!("{why} Nothing was changed.")));
+    match files::picked(event, LARGEST_FILE).await {
+        Ok(picked) => Ok(Task::take_in(picked.name, picked.bytes)),
+        Err(NotPicked::Nothing) => Err(Stage::Waiting),
+        Err(NotPicked::TooLarge) => refused(words::refusal(Refusal::Unread(ReadError::FileTooLarge))),
+        Err(NotPicked::Unreadable) => {
+            refused("The device does not give the file out. Copy it to this device, then choose it again.".into())
+        }
+    }
 }
 
 /// What was found in the score, before it is kept.

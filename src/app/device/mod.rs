@@ -14,6 +14,7 @@ pub mod offline;
 pub mod persistence;
 pub mod tabs;
 pub mod wake;
+pub mod workshop;
 
 use wasm_bindgen::UnwrapThrowExt;
 

@@ -4,10 +4,12 @@ use super::super::{
     components::{
         field::{choice_field, text_field},
         new_snippet::NewSnippet,
+        score_field::being_read,
         score_view::{ScorePart, ScoreView},
     },
     desk::DeskNow,
     route::Route,
+    scores::Known,
     words,
 };
 use crate::{
@@ -22,8 +24,9 @@ pub fn score(desk: &DeskNow, id: PieceId) -> Html {
         None => {
             html! { <p>{ "No score is kept for this piece. Add it again from its file, or tap the rhythm in." }</p> }
         }
-        Some(Err(why)) => html! { <p class="wrong" role="alert">{ why }</p> },
-        Some(Ok(score)) => html! { <Cut {id} {score} /> },
+        Some(Known::Refused(why)) => html! { <p class="wrong" role="alert">{ why }</p> },
+        Some(Known::Reading(hundredths)) => being_read(hundredths),
+        Some(Known::Read(score)) => html! { <Cut {id} {score} /> },
     };
     html! {
         <main class="page score">

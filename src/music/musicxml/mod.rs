@@ -42,22 +42,43 @@ pub struct Reading {
     pub mended: Vec<Mended>,
 }
 
+/// How many hundredths of the work are done when the text is there, and when it is a tree: what the middle of large
+/// scores takes.
+const UNPACKED: u8 = 10;
+const PARSED: u8 = 45;
+
 /// Reads a score from the bytes of a `.musicxml`, `.xml` or `.mxl` file.
 ///
 /// # Errors
 /// A [`ReadError`] that says where the reading stopped and what to do.
 pub fn read(bytes: &[u8]) -> Result<Reading, ReadError> {
+    read_telling(bytes, &mut |_| {})
+}
+
+/// As [`read`], telling from time to time how many hundredths of the work are done.
+///
+/// # Errors
+/// As [`read`].
+pub fn read_telling(bytes: &[u8], tell: &mut dyn FnMut(u8)) -> Result<Reading, ReadError> {
     let text = container::text(bytes)?;
+    tell(UNPACKED);
     let document = document::parse(&text)?;
+    tell(PARSED);
     let root = document.root_element();
     let measures = document::parts(root)?;
-    if measures.iter().map(|part| part.measures.len()).sum::<usize>() > MOST_BARS {
+    let count = measures.iter().map(|part| part.measures.len()).sum::<usize>();
+    if count > MOST_BARS {
         return Err(ReadError::TooManyBars);
     }
+    let mut bars_read = 0;
+    let mut tell_bar = || {
+        bars_read += 1;
+        tell(PARSED + (bars_read * usize::from(100 - PARSED) / count) as u8);
+    };
     let (mut mending, mut notes_read) = (mended::Mending::default(), 0);
     let (mut parts, mut tempi) = (Vec::new(), part::TempoMarks::new());
     for measures in measures.iter().filter(|part| !part.measures.is_empty()) {
-        parts.push(part::part(measures, &mut mending, &mut notes_read, &mut tempi)?);
+        parts.push(part::part(measures, &mut mending, &mut notes_read, &mut tempi, &mut tell_bar)?);
     }
     parts.iter_mut().for_each(|part| part::set_tempi(&mut part.bars, &tempi));
     if parts.iter().flat_map(|part| &part.bars).all(|bar| bar.attacks.is_empty()) {

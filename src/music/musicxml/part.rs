@@ -22,17 +22,19 @@ use std::collections::BTreeMap;
 /// Tempo marks by bar index and place in the bar.
 pub(super) type TempoMarks = BTreeMap<(usize, Quarters), Tempo>;
 
-/// Reads a part. Its tempo marks go to `tempi`: they hold for all parts.
+/// Reads a part and tells of each bar. Its tempo marks go to `tempi`: they hold for all parts.
 pub(super) fn part(
     measures: &PartMeasures,
     mending: &mut Mending,
     notes_read: &mut usize,
     tempi: &mut TempoMarks,
+    tell_bar: &mut impl FnMut(),
 ) -> Result<Part, ReadError> {
     let correction = correction(&measures.measures);
     let mut reader = Reader::new(correction, mending, notes_read);
     let (mut bars, mut ties, mut bar_clefs) = (Vec::<ScoreBar>::new(), Ties::default(), Vec::new());
     for (index, measure) in measures.measures.iter().enumerate() {
+        tell_bar();
         let Found { notes, mut dynamics, tempi: marks, length, written, clefs } = reader.measure(measure)?;
         bar_clefs.push(clefs);
         if index == 0 {
