@@ -15,13 +15,14 @@ mod read;
 mod serve;
 
 use command::Command;
+use std::io::{self, ErrorKind, Write};
 
 /// Does what the arguments ask for. Serving ends only with the process.
 pub fn run(arguments: lexopt::Parser) -> Result<(), String> {
     match Command::parse(arguments)? {
-        Command::Help => print!("{}", command::HELP),
+        Command::Help => print(command::HELP)?,
         Command::Pack { out } => pack::pack(&out)?,
-        Command::Read { score } => println!("{}", read::read(&score)?),
+        Command::Read { score } => print(&(read::read(&score)? + "\n"))?,
         Command::Serve { port, dir } => serve::serve(&dir, port)?,
         Command::PackAndServe { dir } => {
             pack::pack(&dir)?;
@@ -29,4 +30,12 @@ pub fn run(arguments: lexopt::Parser) -> Result<(), String> {
         }
     }
     Ok(())
+}
+
+/// Prints a text. A reader that has seen enough, as `head` has, is no error.
+fn print(text: &str) -> Result<(), String> {
+    match io::stdout().lock().write_all(text.as_bytes()) {
+        Err(error) if error.kind() != ErrorKind::BrokenPipe => Err(format!("cannot print: {error}")),
+        _ => Ok(()),
+    }
 }
