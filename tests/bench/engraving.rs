@@ -2,8 +2,9 @@
 //! this one.
 
 use crate::{
-    figure::{Figure, Sheet, median, wait},
+    figure::{Figure, Paired, Ratio, Sheet, median, wait},
     harness::{Chromium, Site, Viewport},
+    tap::numbers,
 };
 use std::{fmt::Write, path::Path};
 
@@ -17,7 +18,12 @@ const STUDY: &str = include_str!("../../src/music/study.musicxml");
 
 pub fn measure(sheet: &mut Sheet) {
     let (layout, opening) = wait(async { (four_bars().await, long_score().await) });
-    sheet.add(Figure { name: "staff-layout-4-bars", value: layout, unit: "ms", target: 2.0 });
+    sheet.add_ratio(Ratio {
+        name: "staff-layout-4-bars",
+        paired: layout,
+        beside: "the browser's own layout and paint of that drawing",
+        target: 0.5,
+    });
     sheet.add(Figure { name: "score-opening-300-bars", value: opening, unit: "ms", target: 1000.0 });
 }
 
@@ -28,13 +34,9 @@ async fn at_the_page(site: &Site) -> Chromium {
     browser
 }
 
-fn middle(times: &serde_json::Value) -> f64 {
-    median(times.as_array().expect("times").iter().filter_map(|time| time.as_f64()).collect())
-}
-
-/// The median layout of four bars on two staves, in milliseconds: the goal is moved, so that all of it
-/// is laid out anew.
-async fn four_bars() -> f64 {
+/// The layout of four bars on two staves: the goal is moved, so that all of it is laid out anew. Beside it what the
+/// browser's main thread does for the same drawing from its insertion to its paint.
+async fn four_bars() -> Paired {
     let site = Site::serve();
     let browser = at_the_page(&site).await;
     browser.run("location.hash = 'score/1-study1'").await;
@@ -63,9 +65,35 @@ async fn four_bars() -> f64 {
         return performance.getEntriesByName('staff', 'measure').map((entry) => entry.duration)"
     );
     let times = browser.run(&move_goal).await;
-    assert!(times.as_array().is_some_and(|times| times.len() >= LAYOUTS), "only {times} was laid out");
+    let work = numbers(&times);
+    assert!(work.len() >= LAYOUTS, "only {times} was laid out");
+    let mut yardstick = Vec::new();
+    for _ in 0..LAYOUTS {
+        yardstick.push(painted_anew(&browser, true).await - painted_anew(&browser, false).await);
+    }
     browser.finish().await;
-    middle(&times)
+    Paired { work, yardstick }
+}
+
+/// Milliseconds that the main thread is busy while copies of the drawing are painted one after the other, for each of
+/// them; or while the same frames go by without one.
+async fn painted_anew(browser: &Chromium, drawing: bool) -> f64 {
+    const COPIES: usize = 4;
+    let before = browser.busy_milliseconds().await;
+    let show = format!(
+        "const svg = document.querySelector('.snippet-form .staff svg');
+        const copies = Array.from({{ length: {COPIES} }}, () => svg.cloneNode(true));
+        const holder = svg.parentElement.parentElement.insertBefore(document.createElement('div'), svg.parentElement);
+        for (const copy of copies) {{
+            holder.replaceChildren(...({drawing} ? [copy] : []));
+            await new Promise(requestAnimationFrame);
+            await new Promise(requestAnimationFrame);
+        }}
+        holder.remove();
+        await new Promise(requestAnimationFrame)"
+    );
+    browser.run(&show).await;
+    (browser.busy_milliseconds().await - before) / COPIES as f64
 }
 
 /// The study's bars over and over.
@@ -111,5 +139,5 @@ async fn long_score() -> f64 {
         times.push(browser.run(&open).await);
     }
     browser.finish().await;
-    middle(&serde_json::Value::Array(times))
+    median(numbers(&serde_json::Value::Array(times)))
 }

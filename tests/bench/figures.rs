@@ -18,6 +18,8 @@ mod native;
 mod opening;
 #[path = "../support/players/mod.rs"]
 mod players;
+mod practised;
+mod screens;
 mod tap;
 #[path = "../support/yardsticks/sequential.rs"]
 mod wald;
@@ -25,12 +27,13 @@ mod wald;
 type Measure = fn(&mut figure::Sheet);
 
 /// What can be measured.
-const SUBJECTS: [(&str, Measure); 6] = [
+const SUBJECTS: [(&str, Measure); 7] = [
     ("coach", coach::measure),
     ("native", native::measure),
     ("first-visit", first_visit::measure),
     ("opening", opening::measure),
     ("tap", tap::measure),
+    ("screens", screens::measure),
     ("engraving", engraving::measure),
 ];
 

@@ -1,7 +1,7 @@
 //! The core's own speed, natively.
 
-use crate::figure::{Figure, Sheet, median};
-use std::{rc::Rc, time::Instant};
+use crate::figure::{Figure, Paired, Ratio, Sheet, median, milliseconds};
+use std::rc::Rc;
 use tailfirst::{
     clock::Moment,
     journal::{DeviceId, Entry, EntryId, Event, Journal, SnippetId, State},
@@ -16,8 +16,20 @@ const TEN_YEARS: u64 = 10 * 365 * 400;
 
 pub fn measure(sheet: &mut Sheet) {
     sheet.add(Figure { name: "advice", value: advice(), unit: "us", target: 50.0 });
-    sheet.add(Figure { name: "score-of-300-bars", value: reading(), unit: "ms", target: 30.0 });
-    sheet.add(Figure { name: "ten-year-fold", value: fold(), unit: "ms", target: 300.0 });
+    sheet.add_ratio(Ratio {
+        name: "score-of-300-bars",
+        paired: reading(),
+        beside: "the same text only parsed as XML",
+        target: 3.0,
+    });
+    let paired = fold();
+    sheet.add(Figure { name: "ten-year-fold", value: median(paired.work.clone()), unit: "ms", target: 300.0 });
+    sheet.add_ratio(Ratio {
+        name: "ten-year-fold-to-reading",
+        paired,
+        beside: "the same entries read from their JSON texts",
+        target: 2.0,
+    });
 }
 
 /// Clean two times in three, over and over.
@@ -40,24 +52,19 @@ fn advice() -> f64 {
         coach.advice(at(nth)).sureness.chance_secure
     };
     (0..LONG_HISTORY).for_each(|nth| _ = play(nth));
-    let times = (LONG_HISTORY..LONG_HISTORY + 1_000).map(|nth| {
-        let start = Instant::now();
-        std::hint::black_box(play(nth));
-        1e6 * start.elapsed().as_secs_f64()
-    });
+    let times = (LONG_HISTORY..LONG_HISTORY + 1_000).map(|nth| 1e3 * milliseconds(|| play(nth)));
     median(times.collect())
 }
 
-/// The median time to read a piano score of 300 bars, one bar over and over with a chord and a run of
-/// sixteenths in each hand, in milliseconds.
-fn reading() -> f64 {
+/// Reading a piano score of 300 bars, one bar over and over with a chord and a run of sixteenths in each hand, beside
+/// parsing its text.
+fn reading() -> Paired {
     let score = long_score(300);
-    let times = (0..20).map(|_| {
-        let start = Instant::now();
-        assert!(std::hint::black_box(musicxml::read(score.as_bytes())).is_ok());
-        1e3 * start.elapsed().as_secs_f64()
-    });
-    median(times.collect())
+    Paired::time(
+        21,
+        || assert!(musicxml::read(score.as_bytes()).is_ok()),
+        || assert!(roxmltree::Document::parse(&score).is_ok()),
+    )
 }
 
 fn long_score(bars: usize) -> String {
@@ -78,17 +85,17 @@ fn long_score(bars: usize) -> String {
     format!("<score-partwise><part-list/><part id='P1'>{bars}</part></score-partwise>")
 }
 
-/// The fold over ten years of repetitions, in milliseconds.
-fn fold() -> f64 {
+/// The fold over ten years of repetitions, beside reading each of them from its text.
+fn fold() -> Paired {
     let journal = Journal::new();
     let (snippet, record) = journal.state().snippets().next().expect("the study");
     let step = Coach::new(Rc::clone(&record.snippet)).advice(Moment::new(0, 0)).step;
     let supplied: Vec<Entry> = journal.entries().cloned().collect();
     let entries: Vec<Entry> =
         supplied.into_iter().chain((0..TEN_YEARS).map(|nth| played(snippet, step, nth))).collect();
-    let start = Instant::now();
-    std::hint::black_box(State::of(&entries));
-    1e3 * start.elapsed().as_secs_f64()
+    let texts: Vec<String> = entries.iter().map(Entry::written).collect();
+    let read_all = || texts.iter().filter(|text| Entry::read(text).is_ok()).count();
+    Paired::time(3, || State::of(&entries), || assert_eq!(read_all(), texts.len()))
 }
 
 fn played(snippet: SnippetId, step: tailfirst::method::Step, nth: u64) -> Entry {

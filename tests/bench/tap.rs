@@ -1,85 +1,102 @@
-//! How long a tap keeps the page busy, on a processor four times slower than this one.
+//! How soon a tap is drawn, on a processor four times slower than this one, beside the browser's own frame.
 
 use crate::{
-    figure::{Figure, Sheet, median, wait},
-    harness::{Chromium, Site},
+    figure::{Figure, Paired, Ratio, Sheet, median, wait},
+    harness::Site,
+    practised::at_a_page_with,
 };
-use std::rc::Rc;
-use tailfirst::{
-    clock::Moment,
-    journal::{DeviceId, Entry, EntryId, Event, Journal, SnippetId},
-    method::{Coach, Verdict},
-};
+use serde_json::Value;
+use std::time::Duration;
 
-/// Repetitions that the snippet has behind it, sixty a day.
-const REPETITIONS: u64 = 5_000;
-const A_DAY: u64 = 60;
+const REPETITIONS: u64 = 20_000;
 /// An odd number, so that there is a middle one.
 const TAPS: usize = 11;
+/// A tap that comes sooner is taken for a bounce.
+const NO_BOUNCE: Duration = Duration::from_millis(2_500);
 
 pub fn measure(sheet: &mut Sheet) {
-    sheet.add(Figure { name: "tap-after-5000", value: median(wait(taps())), unit: "ms", target: 16.0 });
+    let Taps { busy, frames } = wait(taps());
+    sheet.add(Figure { name: "tap-after-20000", value: median(busy), unit: "ms", target: 16.0 });
+    sheet.add_ratio(Ratio {
+        name: "tap-to-frame",
+        paired: frames,
+        beside: "the frame in which a text of the same screen is changed without the program",
+        target: 2.0,
+    });
 }
 
-/// Milliseconds of each tap on *Clean*: some lead to another step, so that the staff is laid out anew.
-async fn taps() -> Vec<f64> {
+struct Taps {
+    /// Milliseconds in which a tap keeps the page from anything else.
+    busy: Vec<f64>,
+    /// From the tap, and from the change of a text, until its frame is painted.
+    frames: Paired,
+}
+
+/// Some of the taps on *Clean* lead to another step, so that the staff is laid out anew.
+async fn taps() -> Taps {
     let site = Site::serve();
-    let browser = Chromium::start().await;
-    browser.open(&site.origin()).await;
-    let (snippet, entries) = long_practised();
-    for part in entries.chunks(1_000) {
-        let keep =
-            format!("for (const [id, text] of {}) localStorage.setItem('tailfirst.entry.' + id, text)", json(part));
-        browser.run(&keep).await;
-    }
+    let (browser, snippet) = at_a_page_with(&site, REPETITIONS).await;
     browser.refresh().await.expect("a reload");
     browser.run(&format!("location.hash = 'practise/{}'", snippet.0)).await;
     browser.wait_for(".begin").await.click().await.expect("a tap");
     browser.wait_for(".targets").await;
     browser.slow_down(4.0).await;
-    let tap = format!(
-        "const times = [], taken = () => Object.keys(localStorage).filter((key) => key.includes('.entry.')).length;
-        const before = taken();
-        for (let nth = 0; nth < {TAPS}; nth += 1) {{
-            await new Promise((done) => setTimeout(done, 2_500));
-            const target = document.querySelector('.target.clean');
-            const start = performance.now();
-            target.dispatchEvent(new PointerEvent('pointerdown', {{ bubbles: true, cancelable: true }}));
-            const channel = new MessageChannel();
-            await new Promise((done) => {{ channel.port1.onmessage = done; channel.port2.postMessage(0); }});
-            document.querySelector('main').getBoundingClientRect();
-            times.push(performance.now() - start);
-        }}
-        if (taken() - before !== {TAPS}) throw new Error(`${{taken() - before}} taps were taken`);
-        return times"
-    );
-    let times = browser.run(&tap).await;
+    let mut taps = Taps { busy: Vec::new(), frames: Paired::default() };
+    for nth in 0..TAPS {
+        tokio::time::sleep(NO_BOUNCE).await;
+        let times = browser.run(&one_tap(nth)).await;
+        taps.busy.push(number(&times["busy"]));
+        taps.frames.work.push(number(&times["work"]));
+        taps.frames.yardstick.push(number(&times["yardstick"]));
+    }
     browser.finish().await;
-    times.as_array().expect("times").iter().filter_map(|time| time.as_f64()).collect()
+    taps
 }
 
-/// The study's first snippet, practised on many days before this one: clean one time in three, so that its first
-/// step is still not secure.
-fn long_practised() -> (SnippetId, Vec<Entry>) {
-    let journal = Journal::new();
-    let (snippet, record) = journal.state().snippets().next().expect("the study");
-    let now = Moment::new(1_795_600_800_000, 0);
-    let step = Coach::new(Rc::clone(&record.snippet)).advice(now).step;
-    let verdict = |nth: u64| if nth.is_multiple_of(3) { Verdict::Clean } else { Verdict::NotYet };
-    let what = |nth: u64| match nth % A_DAY {
-        0 => Event::BlockBegan { snippet },
-        59 => Event::BlockEnded { snippet },
-        _ => Event::Played { snippet, step, verdict: verdict(nth) },
-    };
-    let at = |nth: u64| {
-        let days_ago = (REPETITIONS - nth) / A_DAY + 2;
-        Moment::new(now.unix_ms() - days_ago as i64 * 86_400_000 + 4_000 * (nth % A_DAY) as i64, 0)
-    };
-    let entry = |nth| Entry { id: EntryId { number: 10 + nth, device: DeviceId(1) }, at: at(nth), what: what(nth) };
-    (snippet, (0..REPETITIONS).map(entry).collect())
+/// Changes a text of the screen, then taps *Clean*. Each begins right after a frame, so that both wait equally long for
+/// theirs.
+fn one_tap(nth: usize) -> String {
+    let pointer = nth + 2;
+    format!(
+        "const posted = () => new Promise((done) => {{
+            const channel = new MessageChannel();
+            channel.port1.onmessage = done;
+            channel.port2.postMessage(0);
+        }});
+        const until_painted = async (change) => {{
+            await new Promise(requestAnimationFrame);
+            const start = performance.now();
+            await change();
+            await new Promise(requestAnimationFrame);
+            await posted();
+            return performance.now() - start;
+        }};
+        const text = document.querySelector('.coach p').firstChild, said = text.nodeValue;
+        const yardstick = await until_painted(() => {{ text.nodeValue = 'Something else, as long as this.'; }});
+        text.nodeValue = said;
+        await new Promise((wait) => setTimeout(wait, 100));
+        const shown = () => document.querySelector('main.practise').outerHTML, before = shown();
+        const pointer = {{ bubbles: true, cancelable: true, pointerId: {pointer}, isPrimary: true }};
+        let busy;
+        const work = await until_painted(async () => {{
+            const start = performance.now();
+            document.querySelector('.target.clean').dispatchEvent(new PointerEvent('pointerdown', pointer));
+            await posted();
+            document.querySelector('main').getBoundingClientRect();
+            busy = performance.now() - start;
+        }});
+        if (shown() === before) throw new Error('the tap was not taken');
+        document.querySelector('main').dispatchEvent(new PointerEvent('pointerup', pointer));
+        return {{ busy, work, yardstick }}"
+    )
 }
 
-fn json(entries: &[Entry]) -> String {
-    let pairs: Vec<_> = entries.iter().map(|entry| (entry.id.to_string(), entry.written())).collect();
-    serde_json::to_string(&pairs).expect("texts")
+/// What a script measured.
+pub fn numbers(times: &Value) -> Vec<f64> {
+    times.as_array().expect("times").iter().map(number).collect()
+}
+
+/// One time that a script measured.
+pub fn number(time: &Value) -> f64 {
+    time.as_f64().expect("a time")
 }

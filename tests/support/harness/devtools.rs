@@ -45,6 +45,15 @@ impl Chromium {
         self.devtools("Emulation.setCPUThrottlingRate", json!({ "rate": times })).await;
     }
 
+    /// How long the page's main thread has been busy so far, in milliseconds.
+    pub async fn busy_milliseconds(&self) -> f64 {
+        self.devtools("Performance.enable", json!({})).await;
+        let answer = self.devtools("Performance.getMetrics", json!({})).await;
+        let metrics = answer["metrics"].as_array().expect("metrics");
+        let busy = metrics.iter().find(|metric| metric["name"] == "TaskDuration").expect("the time in tasks");
+        1e3 * busy["value"].as_f64().expect("seconds")
+    }
+
     /// From the next page load on, the page's clock shows `unix_ms` (since 1970) now and goes on from there.
     pub async fn set_clock(&mut self, unix_ms: i64) {
         let now = SystemTime::now().duration_since(UNIX_EPOCH).expect("a clock after 1970").as_millis() as i64;

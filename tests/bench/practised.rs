@@ -1,0 +1,61 @@
+//! A page with long practice behind it, brought in as a player would: by importing a file.
+
+use crate::harness::{Chromium, Site};
+use std::{path::Path, rc::Rc};
+use tailfirst::{
+    clock::Moment,
+    journal::{DeviceId, Entry, EntryId, Event, Journal, SnippetId, file},
+    method::{Coach, Step, Verdict},
+};
+
+/// Entries of one day: a block, its repetitions, its end.
+const A_DAY: u64 = 60;
+const DAY_MS: i64 = 86_400_000;
+/// A day in November 2026, 00:00 UTC.
+const NOW_MS: i64 = 1_795_564_800_000;
+
+/// A browser in which the study's first snippet has so many repetitions, with their blocks, behind it.
+pub async fn at_a_page_with(site: &Site, repetitions: u64) -> (Chromium, SnippetId) {
+    let (snippet, entries) = long_practised(repetitions);
+    let mut journal = Journal::new();
+    journal.merge(entries);
+    let file = Path::new(env!("CARGO_TARGET_TMPDIR")).join(format!("practised-{repetitions}.json"));
+    std::fs::write(&file, file::export(&journal, DeviceId(1), Moment::new(NOW_MS, 0))).expect("a file");
+    let browser = Chromium::start().await;
+    browser.open(&site.origin()).await;
+    browser.run("location.hash = 'data'").await;
+    let field = browser.wait_for("label.file input[accept*=json]").await;
+    field.send_keys(&file.display().to_string()).await.expect("a file is chosen");
+    let taken_in = "while (!document.querySelector('main').textContent.match(/ entries were added/))
+            await new Promise((wait) => setTimeout(wait, 100));
+        location.hash = 'today'";
+    browser.run(taken_in).await;
+    (browser, snippet)
+}
+
+/// Practised on many days before this one: clean one time in three, so that the first step is still not secure.
+fn long_practised(repetitions: u64) -> (SnippetId, Vec<Entry>) {
+    let journal = Journal::new();
+    let (snippet, record) = journal.state().snippets().next().expect("the study");
+    let step = Coach::new(Rc::clone(&record.snippet)).advice(Moment::new(NOW_MS, 0)).step;
+    let entries = repetitions * A_DAY / (A_DAY - 2);
+    let at = |nth: u64| {
+        let days_ago = (entries - nth) / A_DAY + 2;
+        Moment::new(NOW_MS - days_ago as i64 * DAY_MS + 4_000 * (nth % A_DAY) as i64, 0)
+    };
+    let entry = |nth| Entry {
+        id: EntryId { number: 10 + nth, device: DeviceId(1) },
+        at: at(nth),
+        what: what(nth, snippet, step),
+    };
+    (snippet, (0..entries).map(entry).collect())
+}
+
+fn what(nth: u64, snippet: SnippetId, step: Step) -> Event {
+    let verdict = if nth.is_multiple_of(3) { Verdict::Clean } else { Verdict::NotYet };
+    match nth % A_DAY {
+        0 => Event::BlockBegan { snippet },
+        59 => Event::BlockEnded { snippet },
+        _ => Event::Played { snippet, step, verdict },
+    }
+}
