@@ -82,12 +82,7 @@ impl Desk {
     /// Takes in what another device's file holds. Entries of this device's own that were not here
     /// come from a copy of it, which may go on writing: from then on this is another device.
     pub fn import(&self, imported: file::Imported) -> Merged {
-        let own_unknown = {
-            let journal = self.journal.borrow();
-            let own = |id: EntryId| id.device == self.device.get();
-            imported.entries.iter().any(|entry| own(entry.id) && !journal.holds(entry.id))
-        };
-        if own_unknown {
+        if self.journal.borrow().is_copied(self.device.get(), &imported.entries) {
             self.device.set(clock::new_device());
         }
         let merged = self.journal.borrow_mut().take_in(imported);

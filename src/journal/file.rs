@@ -2,7 +2,7 @@
 //!
 //! Its schema is published as `static/journal.schema.json`.
 
-use super::{DeviceId, Entry, Journal, SetAside, wire::Text};
+use super::{DeviceId, Entry, Journal, SetAside, limits, wire::Text};
 use crate::clock::Moment;
 use serde::Deserialize;
 use serde_json::value::RawValue;
@@ -12,14 +12,6 @@ use std::fmt;
 const FORMAT: &str = "tailfirst journal";
 /// The version that is written; every version up to it is read.
 pub const VERSION: u32 = 1;
-/// Largest file that is read, in bytes: some ten years of practice.
-pub const LARGEST: usize = 400 << 20;
-/// Most numbers that may be missing below an entry's own. Devices number their entries without a
-/// gap, so that only lost entries are missing. Without a limit one wrong number near the highest
-/// there is would leave none for the entries to come; with it, whatever this device writes after
-/// an import is within the limit again.
-const MOST_MISSING: u64 = 1 << 32;
-
 /// The whole journal as the text of a file, one entry a line.
 pub fn export(journal: &Journal, device: DeviceId, exported: Moment) -> String {
     let entries = lines(journal.entries().map(Entry::written));
@@ -56,7 +48,7 @@ pub struct Imported {
 /// Why a file was not taken in. Nothing has been changed.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum ImportError {
-    /// Larger than [`LARGEST`].
+    /// Larger than [`limits::FILE_BYTES`], or more than [`limits::ENTRIES`].
     TooLarge,
     NotJson {
         line: usize,
@@ -113,7 +105,7 @@ pub fn read(text: &str) -> Result<Imported, ImportError> {
         set_aside: Vec<SetAside>,
     }
 
-    if text.len() > LARGEST {
+    if text.len() > limits::FILE_BYTES {
         return Err(ImportError::TooLarge);
     }
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
@@ -129,9 +121,12 @@ pub fn read(text: &str) -> Result<Imported, ImportError> {
     }
     let body: Body =
         serde_json::from_str(text).map_err(|stumbled| ImportError::Damaged { why: stumbled.to_string() })?;
-    let highest = body.entries.len() as u64 + MOST_MISSING;
+    if body.entries.len() > limits::ENTRIES {
+        return Err(ImportError::TooLarge);
+    }
     let entries = body.entries.iter().enumerate().map(|(index, raw)| {
-        entry(raw.get(), highest).map_err(|why| ImportError::Damaged { why: format!("entry {}: {why}", index + 1) })
+        entry(raw.get(), body.entries.len())
+            .map_err(|why| ImportError::Damaged { why: format!("entry {}: {why}", index + 1) })
     });
     Ok(Imported {
         exported: body.exported.0,
@@ -141,11 +136,10 @@ pub fn read(text: &str) -> Result<Imported, ImportError> {
     })
 }
 
-fn entry(text: &str, highest: u64) -> Result<Entry, String> {
+/// One of `count` entries.
+fn entry(text: &str, count: usize) -> Result<Entry, String> {
     let entry = Entry::read(text).map_err(|why| why.to_string())?;
-    if entry.id.number > highest {
-        return Err(format!("no device has come to the number of {}", entry.id));
-    }
+    limits::check(&entry, count).map_err(|beyond| format!("{}: {beyond}", entry.id))?;
     Ok(entry)
 }
 

@@ -1,6 +1,6 @@
 //! The journal: all entries known here, their union with others, and the fold kept up to date.
 
-use super::{DeviceId, Entry, EntryId, Event, State, study};
+use super::{DeviceId, Entry, EntryId, Event, State, limits, study};
 use crate::clock::Moment;
 use serde::{Deserialize, Serialize};
 use std::collections::{BTreeMap, BTreeSet};
@@ -31,8 +31,8 @@ impl SetAside {
 pub struct Merged {
     pub added: usize,
     pub known_already: usize,
-    /// Entries with the identity of one that is here and another content.
-    pub conflicts: usize,
+    /// Of those added, how many had the identity of another and were given their own.
+    pub twins: usize,
 }
 
 /// The entries of every device this one has heard of, as a set, and the [`State`] they fold to.
@@ -88,10 +88,10 @@ impl Journal {
         self.set_aside.insert(unread)
     }
 
-    /// The entry that `device` would write next. Nothing is taken in until [`Journal::append`].
+    /// The entry that `device` would write next, its texts shortened to what every device takes. Nothing is taken in until [`Journal::append`].
     pub fn next(&self, device: DeviceId, at: Moment, what: Event) -> Entry {
         let number = self.entries.last_key_value().map_or(0, |(id, _)| id.number) + 1;
-        Entry { id: EntryId { number, device }, at, what }
+        Entry { id: EntryId { number, device }, at, what: limits::shortened(what) }
     }
 
     /// Takes in an entry made by [`Journal::next`] at the cost of that entry alone; only the
@@ -118,31 +118,43 @@ impl Journal {
         }
     }
 
-    /// The union with `others`. The same entry twice counts once; where one identity has two
-    /// contents, every device keeps the same one of them (the one written first in the alphabet)
-    /// and sets the other aside.
+    /// The union with `others`. The same entry twice counts once. Where one identity has two contents,
+    /// both happened, on a device and on its copy: both are kept, and on every device the same one of
+    /// them (the one written first in the alphabet) keeps the identity and the other gets its own.
     pub fn merge(&mut self, others: impl IntoIterator<Item = Entry>) -> Merged {
         let mut merged = Merged::default();
         for entry in others {
-            match self.entries.get(&entry.id) {
-                None => {
-                    merged.added += 1;
-                    self.entries.insert(entry.id, entry);
-                }
-                Some(here) if *here == entry => merged.known_already += 1,
-                Some(here) => {
-                    merged.conflicts += 1;
-                    let (kept, other) =
-                        if here.written() <= entry.written() { (here.clone(), entry) } else { (entry, here.clone()) };
-                    self.set_aside.insert(SetAside { place: other.id.to_string(), text: other.written() });
-                    self.entries.insert(kept.id, kept);
-                }
-            }
+            self.merge_one(entry, &mut merged);
         }
-        if merged.added + merged.conflicts > 0 {
+        if merged.added > 0 {
             self.fold();
         }
         merged
+    }
+
+    fn merge_one(&mut self, entry: Entry, merged: &mut Merged) {
+        match self.entries.get(&entry.id) {
+            None => {
+                merged.added += 1;
+                self.entries.insert(entry.id, entry);
+            }
+            Some(here) if *here == entry => merged.known_already += 1,
+            Some(here) => {
+                let (stays, twin) = if here.written() <= entry.written() { (here, &entry) } else { (&entry, here) };
+                let (stays, twin) = (stays.clone(), twin.under_its_own_identity());
+                self.entries.insert(stays.id, stays);
+                let known = merged.known_already;
+                self.merge_one(twin, merged);
+                merged.twins += usize::from(merged.known_already == known);
+            }
+        }
+    }
+
+    /// Whether somebody else writes as `device`: there are entries of it among `others` that it did not
+    /// write here.
+    pub fn is_copied(&self, device: DeviceId, others: &[Entry]) -> bool {
+        let unknown = |entry: &Entry| self.entries.get(&entry.id) != Some(entry);
+        others.iter().filter(|entry| entry.id.device == device).any(unknown)
     }
 
     /// Folds everything from the start.

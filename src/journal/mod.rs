@@ -4,6 +4,7 @@
 pub mod entry;
 pub mod file;
 pub mod id;
+pub mod limits;
 pub mod preferences;
 pub mod score_file;
 pub mod shelf;

@@ -1,5 +1,6 @@
 //! Score files, kept as they came in so that more can be read from them later.
 
+use crate::journal::limits;
 use base64::{Engine, prelude::BASE64_STANDARD};
 use miniz_oxide::{deflate::compress_to_vec, inflate::decompress_to_vec_with_limit};
 use std::{fmt, rc::Rc};
@@ -12,9 +13,6 @@ pub struct ScoreFile {
     pub deflated: Rc<str>,
 }
 
-/// Longest text that is kept of a file, in characters: the browser's store holds some five million
-/// for everything.
-const MOST_KEPT: usize = 600_000;
 /// Longest file that is unpacked again, in bytes.
 const MOST_UNPACKED: usize = 10 << 20;
 /// How hard is tried to make a file small, from 0 to 9.
@@ -45,7 +43,7 @@ impl ScoreFile {
     /// [`ScoreFileError::TooLargeToKeep`] where even packed it would crowd out the journal.
     pub fn pack(name: String, bytes: &[u8]) -> Result<ScoreFile, ScoreFileError> {
         let deflated = BASE64_STANDARD.encode(compress_to_vec(bytes, EFFORT));
-        if deflated.len() > MOST_KEPT {
+        if deflated.len() > limits::SCORE_CHARS {
             return Err(ScoreFileError::TooLargeToKeep);
         }
         Ok(ScoreFile { name, deflated: deflated.into() })

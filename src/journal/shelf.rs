@@ -5,7 +5,7 @@
 //! older than the other or damaged. All that can be read of both counts. What cannot be read is set aside;
 //! only then is a whole text written over it.
 
-use crate::journal::{DeviceId, Entry, EntryId, Journal, SetAside, study};
+use crate::journal::{DeviceId, Entry, EntryId, Journal, SetAside, limits, study};
 use std::{
     collections::BTreeMap,
     hash::{DefaultHasher, Hash, Hasher},
@@ -36,9 +36,10 @@ pub fn open(copies: &[Texts]) -> Opened {
         journal.put_aside(SetAside::read(text).unwrap_or_else(|| unread(key, text)));
     }
     let (mut entries, mut newly_set_aside) = (Vec::new(), 0);
+    let count = texts(copies, ENTRY).count();
     for (key, text) in texts(copies, ENTRY) {
         match Entry::read(text) {
-            Ok(entry) if entry_key(entry.id) == *key => entries.push(entry),
+            Ok(entry) if entry_key(entry.id) == *key && limits::may_be_numbered(entry.id, count) => entries.push(entry),
             _ => newly_set_aside += usize::from(journal.put_aside(unread(key, text))),
         }
     }

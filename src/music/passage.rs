@@ -91,6 +91,9 @@ pub const MOST_ONSETS: usize = 4_096;
 /// Most bars a passage may have.
 pub const MOST_BARS: usize = 1_024;
 
+/// Longest bar, in quarters: a cadenza without bar lines is one bar.
+pub const MOST_QUARTERS_A_BAR: u16 = 1_024;
+
 /// Why bars and onsets make no passage.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum PassageError {
@@ -123,6 +126,9 @@ impl Passage {
             return Err(PassageError::Empty);
         }
         if onsets.len() > MOST_ONSETS || bars.len() > MOST_BARS {
+            return Err(PassageError::TooLong);
+        }
+        if bars.iter().any(|bar| bar.length.max(bar.missing) > Quarters::whole(MOST_QUARTERS_A_BAR)) {
             return Err(PassageError::TooLong);
         }
         let end = bars_end(&bars).ok_or(PassageError::BrokenBars)?;

@@ -256,12 +256,13 @@ proptest! {
             prop_assert_eq!(other, first);
             prop_assert_eq!(advice(other), advice(first));
         }
-        // Nothing that any device wrote is lost: it counts, or it was set aside for its twin.
-        let mut kept: BTreeSet<String> = first.entries().map(Entry::written).collect();
-        kept.extend(first.set_aside().map(|aside| aside.text.clone()));
+        // Nothing that any device wrote is lost: it counts, under its identity or its own.
+        let kept: BTreeSet<String> = first.entries().map(Entry::written).collect();
         for entry in files.iter().flat_map(Journal::entries) {
-            prop_assert!(kept.contains(&entry.written()));
+            let twin = entry.under_its_own_identity();
+            prop_assert!(kept.contains(&entry.written()) || kept.contains(&twin.written()));
         }
+        prop_assert_eq!(first.set_aside().count(), 0);
     }
 
     #[test]
@@ -290,7 +291,7 @@ proptest! {
 
 /// Two devices under one identity, as after copying a browser profile.
 #[test]
-fn of_two_contents_under_one_identity_every_device_keeps_the_same_and_sets_the_other_aside() {
+fn of_two_contents_under_one_identity_both_are_kept_and_every_device_shows_the_same() {
     let at = Moment::new(0, 60);
     let written = |title: &str| {
         let mut journal = Journal::new();
@@ -302,8 +303,28 @@ fn of_two_contents_under_one_identity_every_device_keeps_the_same_and_sets_the_o
     take_in(&mut here, &gigue, at, u8::MAX);
     take_in(&mut there, &air, at, u8::MAX);
     assert_eq!(here, there);
-    assert!(here.state().pieces().iter().any(|record| record.piece.title == "Air"));
-    let aside: Vec<&str> = here.set_aside().map(|aside| aside.text.as_str()).collect();
-    assert!(matches!(aside[..], [text] if text.contains("Gigue")));
+    for title in ["Air", "Gigue"] {
+        assert!(here.state().pieces().iter().any(|record| record.piece.title == title), "{title}");
+    }
+    assert_eq!(here.set_aside().count(), 0);
     assert_eq!(union(&Journal::new(), &here), here, "a third device hears of both");
+    let again = here.clone().merge(gigue.entries().cloned());
+    assert_eq!((again.added, again.twins), (0, 0), "what is known as a twin is known");
+}
+
+#[test]
+fn a_device_hears_that_it_was_copied() {
+    let mut here = Journal::new();
+    let write = |journal: &mut Journal, title: &str| {
+        journal.append(journal.next(DISTINCT[0], Moment::new(0, 60), Event::PieceAdded(piece(title))));
+        journal.entries().cloned().collect::<Vec<_>>()
+    };
+    let first = write(&mut here, "Air");
+    let mut copy = here.clone();
+    assert!(!here.is_copied(DISTINCT[0], &first), "its own export comes back");
+    let further = write(&mut copy, "Gigue");
+    assert!(here.is_copied(DISTINCT[0], &further), "the copy has written more");
+    write(&mut here, "Bourrée");
+    assert!(here.is_copied(DISTINCT[0], &further), "both have written");
+    assert!(!here.is_copied(DISTINCT[1], &further), "it is not this device that was copied");
 }

@@ -3,7 +3,11 @@
 use crate::samples::{self, DEVICE, id};
 use tailfirst::{
     clock::Moment,
-    journal::{DeviceId, Entry, EntryId, Event, Journal, Merged, file, file::ImportError},
+    journal::{
+        DeviceId, Entry, EntryId, Event, Journal, Merged, Piece, PieceId, ScoreFile, SnippetId, file,
+        file::ImportError, limits,
+    },
+    music::{Hand, Marks},
 };
 
 fn now() -> Moment {
@@ -109,7 +113,7 @@ fn a_number_that_leaves_none_to_come_is_refused_and_every_other_can_be_followed(
         entry.written()
     };
     let last = (1 << 53) - 1;
-    assert!(sentence(&holding(&[&numbered(last)])).contains("no device has come to the number of 9007199254740991-1"));
+    assert!(sentence(&holding(&[&numbered(last)])).contains("9007199254740991-1: no device has come to its number"));
     assert!(sentence(&holding(&[&numbered(last + 1)])).contains("names no entry"));
 
     let farthest = (1 << 32) + 1;
@@ -131,8 +135,88 @@ fn brackets_without_end_do_not_exhaust_the_reader() {
     let first = samples::entries()[0].written();
     let (head, _) = first.split_once("{\"piece_added\"").expect("the first adds a piece");
     assert!(file::read(&holding(&[&format!("{head}{{\"piece_added\":{bomb}}}}}")])).is_err());
-    let later = format!("{head}{{\"later\":{bomb}}}}}");
+    let later = |depth: usize| format!("{head}{{\"later\":{}{}}}}}", "[".repeat(depth), "]".repeat(depth));
+    assert!(sentence(&holding(&[&later(200_000)])).contains("nested more than 100 deep"));
+    assert!(sentence(&holding(&[&later(limits::DEPTH)])).contains("nested more than 100 deep"));
     let mut journal = Journal::new();
-    journal.take_in(file::read(&holding(&[&later])).expect("a kind of a newer version"));
-    assert!(file::export(&journal, DEVICE, now()).contains(&later));
+    let deepest = later(limits::DEPTH - 1);
+    journal.take_in(file::read(&holding(&[&deepest])).expect("a kind of a newer version"));
+    assert!(file::export(&journal, DEVICE, now()).contains(&deepest));
+}
+
+/// A file with this as its only entry.
+fn with(event: Event) -> Result<(), ImportError> {
+    let entry = Entry { id: id(1), at: now(), what: event };
+    file::read(&holding(&[&entry.written()])).map(|_| ())
+}
+
+/// What happened, with so much in it.
+type OfSize<'a> = &'a dyn Fn(usize) -> Event;
+
+/// Each row of the table at its bound, and one beyond it.
+#[test]
+fn a_file_holds_what_the_table_says_and_nothing_beyond() {
+    let piece = PieceId(id(1));
+    let text = |chars: usize| "ß".repeat(chars);
+    let titled = |chars| Event::PieceAdded(samples::piece(&text(chars)));
+    let composed = |chars| {
+        let to = Piece { composer: text(chars), ..samples::piece("Air") };
+        Event::PieceChanged { piece, to }
+    };
+    let named = |chars| Event::SnippetAdded { piece, snippet: samples::leap().named(text(chars)).into() };
+    let reminded = |chars| {
+        let marks = Marks { reminder: text(chars), ..samples::marks() };
+        Event::OnsetMarked { snippet: SnippetId(id(1)), onset: 0, marks }
+    };
+    let scored = |chars| {
+        let file = ScoreFile { name: "air".into(), deflated: "A".repeat(chars).into() };
+        Event::ScoreKept { piece, file }
+    };
+    let chord = |notes| Event::SnippetAdded { piece, snippet: samples::chord(notes).into() };
+    let rows: [(OfSize, usize, &str); 6] = [
+        (&titled, limits::TEXT_CHARS, "longer than 1000 characters"),
+        (&composed, limits::TEXT_CHARS, "longer than 1000 characters"),
+        (&named, limits::TEXT_CHARS, "longer than 1000 characters"),
+        (&reminded, limits::TEXT_CHARS, "longer than 1000 characters"),
+        (&scored, limits::SCORE_CHARS, "larger than 600000 characters"),
+        (&chord, limits::NOTES, "more than 100 notes"),
+    ];
+    for (event, most, said) in rows {
+        assert_eq!(with(event(most)), Ok(()));
+        let beyond = with(event(most + 1)).expect_err("beyond the limit").to_string();
+        assert!(beyond.contains(said), "{beyond}");
+    }
+}
+
+/// A bar of a million quarters would be drawn beat by beat.
+#[test]
+fn a_bar_is_as_long_as_a_cadenza_and_no_longer() {
+    let snippet = samples::entries()[3].written();
+    let lasting = |quarters: &str| snippet.replace("\"length\":\"3\"", &format!("\"length\":\"{quarters}\""));
+    assert!(file::read(&holding(&[&lasting("1024")])).is_ok());
+    for longer in ["1025", "1048575"] {
+        assert!(sentence(&holding(&[&lasting(longer)])).contains("too long for one snippet"));
+    }
+}
+
+/// A reader that keeps to the limits, and a writer that does not, would lose what the player wrote.
+#[test]
+fn what_this_device_writes_every_device_takes() {
+    let piece = PieceId(id(1));
+    let long = "ß".repeat(3_000);
+    let marks = Marks { fingers: [(Hand::Left, long.clone())].into(), reminder: long.clone() };
+    let file = ScoreFile { name: long.clone(), deflated: "".into() };
+    let events = [
+        Event::PieceAdded(Piece { composer: long.clone(), ..samples::piece(&long) }),
+        Event::PieceChanged { piece, to: samples::piece(&long) },
+        Event::ScoreKept { piece, file },
+        Event::SnippetAdded { piece, snippet: samples::leap().named(long.clone()).into() },
+        Event::SnippetChanged { snippet: SnippetId(id(2)), to: samples::leap().named(long).into() },
+        Event::OnsetMarked { snippet: SnippetId(id(2)), onset: 0, marks },
+    ];
+    let mut journal = Journal::new();
+    for event in events {
+        journal.append(journal.next(DEVICE, now(), event));
+    }
+    assert!(file::read(&file::export(&journal, DEVICE, now())).is_ok());
 }

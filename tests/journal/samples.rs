@@ -87,6 +87,13 @@ pub fn rhythm() -> Snippet {
     Snippet::new("Run".into(), passage, 5, tempo).expect("a snippet").growing(Direction::SettingOut)
 }
 
+/// So many notes together.
+pub fn chord(notes: usize) -> Snippet {
+    let notes = vec![note(Hand::Left, None, "1"); notes];
+    let passage = Passage::new(vec![bar("1", "0", "4", Meter::COMMON)], vec![onset("0", notes)]).expect("a passage");
+    Snippet::new("Chord".into(), passage, 0, Tempo { beat: BeatUnit::QUARTER, bpm: bpm(96) }).expect("a snippet")
+}
+
 pub fn marks() -> Marks {
     let fingers = [(Hand::Left, "5 1".into()), (Hand::Right, "4".into())].into();
     Marks { fingers, reminder: "Look left before the leap".into() }

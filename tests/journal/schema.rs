@@ -96,6 +96,18 @@ fn the_schema_refuses_damaged_files_and_so_does_the_reader() {
     .map(|(place, value)| (place.to_string(), value));
     let inside = [
         ("piece_added/title", json!(["Waltz"])),
+        ("piece_added/title", json!("ß".repeat(1_001))),
+        ("piece_changed/to/composer", json!("ß".repeat(1_001))),
+        ("score_kept/file/deflated", json!("A".repeat(600_001))),
+        ("onset_marked/marks/reminder", json!("ß".repeat(1_001))),
+        ("onset_marked/marks/fingers/left", json!("1".repeat(1_001))),
+        (&format!("{snippet}/name"), json!("ß".repeat(1_001))),
+        (&format!("{snippet}/passage/bars/0/number"), json!("1".repeat(1_001))),
+        (&format!("{onset}/dynamic"), json!("p".repeat(1_001))),
+        (&format!("{onset}/notes"), json!(vec![json!({ "hand": "left", "lasts": "1" }); 101])),
+        (&format!("{onset}/notes/0/fingering"), json!("1".repeat(1_001))),
+        (&format!("{onset}/notes/0/articulations"), json!(vec!["accent"; 101])),
+        (&format!("{onset}/notes/0/graces"), json!(vec![json!({ "letter": "C", "octave": 4 }); 101])),
         ("piece_added/opus", json!(7)),
         ("piece_changed/to/date", json!("soon")),
         ("piece_changed/to/tempo/bpm", json!(9)),

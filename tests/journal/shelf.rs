@@ -4,7 +4,7 @@ use crate::samples::{self, DEVICE, piece};
 use tailfirst::{
     clock::Moment,
     journal::{
-        DeviceId, Entry, Event, Journal, SetAside,
+        DeviceId, Entry, EntryId, Event, Journal, SetAside,
         shelf::{self, Texts},
     },
 };
@@ -85,6 +85,32 @@ fn a_damaged_text_never_wins_over_a_whole_one_and_is_set_aside() {
         let opened = open_and_heal(&mut [damaged.clone(), damaged]);
         assert_eq!(opened.journal.entries().count(), journal.entries().count() - 1, "the rest is there");
     }
+}
+
+/// The highest number leaves none for the taps to come: it can only be damage.
+#[test]
+fn an_entry_with_the_highest_number_is_set_aside_and_later_taps_are_read_again() {
+    let (_, _, whole) = kept();
+    let last = Entry { id: EntryId { number: (1 << 53) - 1, device: DEVICE }, ..samples::entries()[0].clone() };
+    let mut copies = [whole.clone(), whole];
+    copies[0].extend([shelf::entry_text(&last)]);
+    let mut opened = open_and_heal(&mut copies);
+    let tap = added(&mut opened.journal, "Tap");
+    copies[0].extend([shelf::entry_text(&tap)]);
+    let opened = open_and_heal(&mut copies);
+    assert!(opened.journal.entries().any(|entry| *entry == tap));
+    assert!(opened.journal.set_aside().any(|aside| aside.text == last.written()));
+}
+
+/// Both windows of a browser without locks wrote under one number.
+#[test]
+fn of_two_whole_texts_under_one_key_neither_is_lost() {
+    let (_, key, whole) = kept();
+    let mut other = whole.clone();
+    other.insert(key, whole.values().find(|text| text.contains("Gigue")).expect("kept").replace("Gigue", "Jig"));
+    let opened = open_and_heal(&mut [whole, other]);
+    let titles: Vec<&str> = opened.journal.state().pieces().iter().map(|record| record.piece.title.as_str()).collect();
+    assert!(["Air", "Gigue", "Jig"].iter().all(|title| titles.contains(title)), "{titles:?}");
 }
 
 #[test]

@@ -1,7 +1,10 @@
 //! Form fields: a label, the control, and a sentence where what was typed will not do.
 
 use super::{super::words, tap_tempo::TapTempo};
-use crate::music::{BeatUnit, Bpm, NoteValue, Tempo};
+use crate::{
+    journal::limits,
+    music::{BeatUnit, Bpm, NoteValue, Tempo},
+};
 use wasm_bindgen::JsCast;
 use web_sys::{HtmlInputElement, HtmlSelectElement};
 use yew::prelude::*;
@@ -19,7 +22,7 @@ pub fn text_field(
     html! {
         <label class="field">
             <span>{ label }</span>
-            <input type={kind} {value} {onchange} aria-invalid={wrong.is_some().to_string()} />
+            <input type={kind} {value} {onchange} maxlength={limits::TEXT_CHARS.to_string()} aria-invalid={wrong.is_some().to_string()} />
             { for wrong.map(|wrong| html! { <em role="alert">{ wrong }</em> }) }
         </label>
     }

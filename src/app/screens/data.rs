@@ -9,7 +9,7 @@ use super::super::{
     },
     stores::Kept,
 };
-use crate::journal::{Merged, file};
+use crate::journal::{Merged, file, limits};
 use wasm_bindgen_futures::spawn_local;
 use yew::prelude::*;
 
@@ -105,7 +105,7 @@ fn Import() -> Html {
 }
 
 async fn read(event: Event) -> Result<Option<file::Imported>, String> {
-    let picked = match files::picked(event, file::LARGEST).await {
+    let picked = match files::picked(event, limits::FILE_BYTES).await {
         Ok(picked) => picked,
         Err(NotPicked::Nothing) => return Ok(None),
         Err(NotPicked::TooLarge) => return Err(file::ImportError::TooLarge.to_string()),
@@ -127,9 +127,10 @@ fn merged_words(merged: Merged) -> String {
         1 => "One entry was added.".to_string(),
         added => format!("{added} entries were added."),
     };
-    match merged.conflicts {
+    match merged.twins {
         0 => added,
-        conflicts => format!("{added} {conflicts} disagreed with what is here and were set aside."),
+        1 => format!("{added} One has the number of another that is here; both are kept."),
+        twins => format!("{added} {twins} have the numbers of others that are here; both are kept."),
     }
 }
 

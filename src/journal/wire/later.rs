@@ -21,6 +21,20 @@ impl Later {
     pub fn readable(&self) -> Option<&Event> {
         self.readable.as_deref()
     }
+
+    /// How deep brackets stand within brackets.
+    pub fn depth(&self) -> usize {
+        let (mut depth, mut deepest) = (0_usize, 0);
+        for letter in outside_strings(self.text.get()) {
+            match letter {
+                '[' | '{' => depth += 1,
+                ']' | '}' => depth -= 1,
+                _ => {}
+            }
+            deepest = deepest.max(depth);
+        }
+        deepest
+    }
 }
 
 impl PartialEq for Later {
@@ -73,12 +87,24 @@ pub fn written(entry: &Entry, what: &Later) -> serde_json::Result<String> {
 
 /// The same JSON without the blanks between its parts.
 fn without_blanks(json: &str) -> String {
+    let mut inside = in_strings();
+    json.chars().filter(|letter| inside(*letter) || !letter.is_ascii_whitespace()).collect()
+}
+
+/// The signs of the JSON that stand in no string.
+fn outside_strings(json: &str) -> impl Iterator<Item = char> {
+    let mut inside = in_strings();
+    json.chars().filter(move |letter| !inside(*letter))
+}
+
+/// Tells of each sign of a JSON text, in order, whether it stands in a string; the quotes do not.
+fn in_strings() -> impl FnMut(char) -> bool {
     let (mut quoted, mut escaped) = (false, false);
-    let keep = |letter: &char| {
-        let blank = !quoted && letter.is_ascii_whitespace();
-        quoted ^= *letter == '"' && !escaped;
-        escaped = quoted && *letter == '\\' && !escaped;
-        !blank
-    };
-    json.chars().filter(keep).collect()
+    move |letter| {
+        let quote = letter == '"' && !escaped;
+        let inside = quoted && !quote;
+        quoted ^= quote;
+        escaped = inside && letter == '\\' && !escaped;
+        inside
+    }
 }
