@@ -2,13 +2,14 @@
 //!
 //! Sentences on the practice screen have at most twelve words and never scold.
 
+mod coach;
+
+pub use coach::{coach, leave, rule};
+
 use crate::{
     clock::Moment,
     journal::Theme,
-    method::{
-        Advice, Believed, Cause, Direction, Done, Grain, Hands, Leaving, Move, Reason, Snippet, Strictness, Sureness,
-        Verdict,
-    },
+    method::{Believed, Cause, Direction, Done, Grain, Hands, Reason, Standing, Strictness, Sureness, Tally, Verdict},
     music::{BeatUnit, Hand, NoteValue, Passage, Tempo},
     pulse::Click,
     workshop::Refusal,
@@ -137,84 +138,6 @@ pub fn count(number: usize, one: &str) -> String {
     if number == 1 { format!("1 {one}") } else { format!("{number} {one}s") }
 }
 
-/// What the step asks, as the coach says it: one line, at most twelve words.
-pub fn coach(advice: &Advice, snippet: &Snippet) -> String {
-    match (advice.reason, advice.mind) {
-        (Reason::Leave(leaving), _) => leave(leaving).into(),
-        (Reason::NotSureYet { .. }, Some(cause)) => format!("Mostly {}. Mind that alone.", self::cause(cause)),
-        (Reason::HeldOvernight, _) => "It held overnight. On from where you stopped.".into(),
-        (Reason::GoesOn, _) => "Rested. On from where you stopped.".into(),
-        (Reason::LeftFailing, _) => "Something easier first.".into(),
-        (Reason::HeldBack(due), _) => held_back(due).into(),
-        (
-            Reason::Beginning
-            | Reason::NotSureYet { .. }
-            | Reason::Secure { .. }
-            | Reason::TooHard { .. }
-            | Reason::ColdTry { .. }
-            | Reason::Chosen
-            | Reason::Afresh,
-            _,
-        ) => led_by(advice, snippet),
-    }
-}
-
-/// What the move asks.
-fn led_by(advice: &Advice, snippet: &Snippet) -> String {
-    let at_once = if advice.step.hands == Hands::Both { ", both hands at once" } else { "" };
-    let sentence = match (advice.led_by, snippet.direction()) {
-        (Move::Begin, Direction::TowardGoal) => "The goal alone, exactly as it should sound.",
-        (Move::Begin, Direction::SettingOut) => "The first onset alone, exactly as it should sound.",
-        (Move::Again, _) => "Again, the same.",
-        (Move::ColdTry, _) => "Once, cold. It shows what the night has kept.",
-        (Move::JoinHands, _) => "Secure. Now both hands together.",
-        (Move::Lengthen, Direction::TowardGoal) => {
-            return format!("Secure. One {} in front{at_once}.", unit(snippet.grain()));
-        }
-        (Move::Lengthen, Direction::SettingOut) => {
-            return format!("Secure. One {} further{at_once}.", unit(snippet.grain()));
-        }
-        (Move::Narrow, _) => "A smaller task first: only this.",
-        (Move::CarryThrough, _) => "Secure. Carry it on toward the goal.",
-        (Move::Ease, _) => "A little slower, in the same pulse.",
-        (Move::Climb, _) => "Secure. Back up toward the tempo.",
-        (Move::Overruled, _) => "As you wish.",
-        (Move::Leave, _) => "Time to rest.",
-        (Move::StartAfresh, _) => "From the first step, with fresh ears.",
-    };
-    sentence.into()
-}
-
-/// What is put in front at a time.
-fn unit(grain: Grain) -> &'static str {
-    match grain {
-        Grain::Onset => "onset",
-        Grain::Beat => "beat",
-        Grain::Bar => "bar",
-    }
-}
-
-/// The step stays as the player wants it, although a move is due.
-fn held_back(due: Move) -> &'static str {
-    match due {
-        Move::JoinHands | Move::Lengthen | Move::CarryThrough | Move::Climb => "Secure. You say when to go on.",
-        _ => "Your choice stands. Smaller or slower is one tap away.",
-    }
-}
-
-/// Why a snippet is left now.
-pub fn leave(leaving: Leaving) -> &'static str {
-    match leaving {
-        Leaving::WholeSecure => "The whole snippet is secure. Well worked.",
-        Leaving::MinutesUsed { .. } => "The focused minutes are used. What you did now settles.",
-        Leaving::FlatOrFalling { .. } => "No more to gain now. A rest does the next part.",
-        Leaving::CausesDiffer { .. } => "Each miss was different: a sign to rest.",
-        Leaving::TempoFloor { .. } => "Enough for now. It will be easier rested.",
-        Leaving::Stopped => "Stopped. Short of perfect is a good result.",
-        Leaving::GoodEnough => "Good enough for today. Your ear decides.",
-    }
-}
-
 /// What a snippet that is done for today is told to be.
 pub fn done(done: Done, name: &str) -> String {
     match done {
@@ -224,68 +147,44 @@ pub fn done(done: Done, name: &str) -> String {
     }
 }
 
-/// Which rule spoke, with its numbers, for whoever asks why.
-pub fn rule(reason: Reason) -> String {
-    match reason {
-        Reason::Beginning => "Nothing has been played yet, so the work begins with the goal alone.".into(),
-        Reason::NotSureYet { clean, of } => {
-            format!("{clean} of {of} at this step were clean: neither secure nor too hard so far.")
-        }
-        Reason::Secure { clean, of } => {
-            format!("{clean} of {of} at the step before were clean: that is secure enough to go on.")
-        }
-        Reason::TooHard { missed, of } => {
-            format!("{missed} of {of} at the step before were not yet clean: that step was too hard for now.")
-        }
-        Reason::ColdTry { nights } => format!(
-            "{} since the last repetition: the first one now tells what has stayed.",
-            count(nights as usize, "night")
+/// How a snippet stands that may be practised now: `days_since` it was played last, and what a block that began now
+/// would `begin` with.
+pub fn standing(standing: Standing, days_since: Option<i32>, begin: Reason) -> String {
+    let last_played = match (standing, days_since) {
+        (Standing::Practising { .. }, _) => return "A block is under way.".into(),
+        (Standing::Ready { blocks_today: 1.. }, _) => return "Rested: another block today.".into(),
+        (_, None) => return "New.".into(),
+        (_, Some(..0)) => "Played before".into(),
+        (_, Some(0)) => "Played today".into(),
+        (_, Some(1)) => "Last played yesterday".into(),
+        (_, Some(days)) => format!("Last played {days} days ago"),
+    };
+    let cold = if matches!(begin, Reason::ColdTry { .. }) { ": a cold try first" } else { "" };
+    format!("{last_played}{cold}.")
+}
+
+/// How much of a snippet of so many `onsets` has been played clean, and what keeps failing.
+pub fn how_far(tally: &Tally, onsets: usize) -> String {
+    let reached = match tally.furthest_clean {
+        Some(step) => format!(
+            "{} of {} clean, {}",
+            step.span.count(),
+            count(onsets, "onset"),
+            hands(step.hands).to_ascii_lowercase()
         ),
-        Reason::HeldOvernight => "The cold try was clean, so the work goes on where it stopped.".into(),
-        Reason::GoesOn => "A new block goes on where the last one stopped.".into(),
-        Reason::LeftFailing => "The last block stopped at a step that failed, so this one begins easier.".into(),
-        Reason::Chosen => "You chose this step. The coach follows and judges it by its own repetitions.".into(),
-        Reason::HeldBack(due) => {
-            format!("{} would be next. You have taken it back twice, so it waits for another block.", move_name(due))
-        }
-        Reason::Afresh => "It is learned again from the first step; what was played before is kept.".into(),
-        Reason::Leave(Leaving::MinutesUsed { minutes }) => {
-            format!("The {} of this block are used.", count(minutes as usize, "minute"))
-        }
-        Reason::Leave(Leaving::FlatOrFalling { from, to, repetitions }) => format!(
-            "Over the last {repetitions} repetitions the estimate went from {} to {}.",
-            percent(from),
-            percent(to)
-        ),
-        Reason::Leave(Leaving::CausesDiffer { misses }) => {
-            format!("The last {misses} misses each had another cause: attention is spent.")
-        }
-        Reason::Leave(Leaving::TempoFloor { bpm }) => {
-            format!("It is still too hard at {bpm}, the slowest tempo that helps.")
-        }
-        Reason::Leave(Leaving::WholeSecure) => "Every onset and both hands are secure at the target tempo.".into(),
-        Reason::Leave(Leaving::Stopped) => "You ended the block.".into(),
-        Reason::Leave(Leaving::GoodEnough) => {
-            "You found it good enough for today. That counts as a success, whatever the estimate says.".into()
-        }
+        None => "nothing clean yet".into(),
+    };
+    match tally.most_named {
+        Some(cause) => format!("{reached} · most often {}", self::cause(cause)),
+        None => reached,
     }
 }
 
-/// The move as a name: "Joining hands".
-fn move_name(made: Move) -> &'static str {
-    match made {
-        Move::Begin => "Beginning",
-        Move::Again => "The same again",
-        Move::ColdTry => "A cold try",
-        Move::JoinHands => "Joining hands",
-        Move::Lengthen => "A longer span",
-        Move::Narrow => "A smaller task",
-        Move::CarryThrough => "Carrying it through",
-        Move::Ease => "A slower tempo",
-        Move::Climb => "A faster tempo",
-        Move::Overruled => "Your own step",
-        Move::Leave => "A rest",
-        Move::StartAfresh => "Starting afresh",
+/// "12 of 15 clean".
+pub fn share_clean(tally: &Tally) -> String {
+    match tally.repetitions {
+        0 => "not begun".into(),
+        all => format!("{} of {all} clean", tally.clean),
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::estimate::Point;
 use super::rules::Asked;
-use super::{Cause, Move, Step, Verdict};
+use super::{Cause, Difference, Move, Step, Verdict};
 use crate::music::Bpm;
 
 /// What to do now.
@@ -13,9 +13,11 @@ pub struct Advice {
     /// Index of the onset that this step is about: the goal, or the end of a narrowed task.
     pub aim: usize,
     pub led_by: Move,
+    /// How the step differs from the one before it.
+    pub change: Difference,
     pub reason: Reason,
     pub sureness: Sureness,
-    /// What to listen for: the cause of most of the last misses.
+    /// What to listen for: the cause of most misses of this step, the last one among them.
     pub mind: Option<Cause>,
     /// The step that was too hard, while a smaller task prepares it.
     pub narrowed_from: Option<Step>,
@@ -66,10 +68,14 @@ pub enum Reason {
     ColdTry {
         nights: u32,
     },
-    /// The cold try was clean: back to where the work stopped.
-    HeldOvernight,
-    /// A new block goes on where the last one stopped.
-    GoesOn,
+    /// The cold try was clean after so many nights: back to where the work stopped.
+    HeldOvernight {
+        nights: u32,
+    },
+    /// A new block goes on where the last one stopped, so many nights ago.
+    GoesOn {
+        nights: u32,
+    },
     /// The last block was left failing: this one begins with something easier.
     LeftFailing,
     /// The player chose this step.
@@ -86,6 +92,10 @@ pub enum Reason {
 pub enum Leaving {
     /// A success: all onsets and hands are secure at the target tempo.
     WholeSecure,
+    /// A success: the whole snippet, once secure, was clean in its cold try after so many nights.
+    HeldOvernight {
+        nights: u32,
+    },
     MinutesUsed {
         minutes: u32,
     },

@@ -8,7 +8,7 @@ use super::estimate::{Change, Estimate, Priors};
 use super::moves::Place;
 use super::record::Record;
 use super::rules::{self, Asked, Judged, Rules};
-use super::{Cause, Happening, Move, Settings, Snippet, Span, Step, Verdict, What, growth, overrule};
+use super::{Cause, Difference, Happening, Move, Settings, Snippet, Span, Step, Verdict, What, growth, overrule};
 use crate::clock::{Day, Moment};
 use std::rc::Rc;
 
@@ -25,6 +25,7 @@ pub struct Coach {
     /// The move that led to the step, however often it has been played since.
     came_by: Move,
     led_by: Move,
+    change: Difference,
     reason: Reason,
     estimate: Estimate,
     block: Block,
@@ -48,6 +49,7 @@ struct Block {
 /// A cold try that has not been played yet.
 #[derive(Clone, Debug)]
 struct ColdTry {
+    nights: u32,
     /// Where the work stopped, if it was going well and further than what is tried.
     resume: Option<(Place, Estimate)>,
 }
@@ -74,6 +76,7 @@ impl Coach {
             priors,
             came_by: Move::Begin,
             led_by: Move::Begin,
+            change: Difference::NONE,
             reason: Reason::Beginning,
             estimate: Estimate::first(&priors),
             block: Block::default(),
@@ -107,6 +110,13 @@ impl Coach {
         }
     }
 
+    /// The coach as it would be if a block began at `at`.
+    pub fn once_begun(&self, settings: Settings, at: Moment) -> Self {
+        let mut coach = self.clone();
+        coach.follow(&Happening { at, what: What::BlockBegan(settings) });
+        coach
+    }
+
     /// What to do now.
     pub fn advice(&self, now: Moment) -> Advice {
         let leaving = self.block.left.or_else(|| self.block.minutes_used(now));
@@ -115,13 +125,14 @@ impl Coach {
             step: self.place.step,
             aim: growth::aim(&self.snippet, self.place.step.span),
             led_by: if leaving.is_some() { Move::Leave } else { self.led_by },
+            change: self.change,
             reason: leaving.map_or(self.reason, Reason::Leave),
             sureness: Sureness {
                 now: self.estimate.now(),
                 asked,
                 chance_secure: self.estimate.tails().chance_above(asked.level),
             },
-            mind: rules::cause_to_mind(&self.block.repetitions),
+            mind: rules::cause_to_mind(self.block.latest(self.estimate.repetitions())),
             narrowed_from: self.place.narrowed_from,
             consider_afresh: self.record.is_stale(),
         }
@@ -169,30 +180,48 @@ impl Coach {
         if self.rules.secure(&self.estimate, self.asked()) {
             self.record.secured(&self.snippet, self.place.step, &self.estimate);
         }
-        let resume = self.cold.take().and_then(|cold| {
+        let cold = self.cold.take();
+        if cold.is_some() {
             self.record.cold_try(&self.snippet, self.place.step, verdict);
-            cold.resume.filter(|_| verdict == Verdict::Clean)
-        });
-        match resume {
+        }
+        match (cold, verdict) {
             _ if self.block.left.is_some() => {}
-            Some((place, estimate)) => {
-                let estimate = estimate.carried(Change::Overnight).of_the_pupil_of(&self.estimate);
-                self.go(Move::Lengthen, place, Reason::HeldOvernight, estimate)
-            }
-            None => self.decide(verdict),
+            (Some(cold), Verdict::Clean) => self.has_kept(cold),
+            (_, Verdict::Clean) => self.decide_on_a_clean_one(),
+            (_, Verdict::NotYet) => self.decide_on_a_miss(),
         }
     }
 
-    /// The move after a repetition. Only a clean one leads onward and only a missed one back, so that
-    /// no verdict is ever answered by its opposite.
-    fn decide(&mut self, verdict: Verdict) {
-        if verdict == Verdict::Clean && self.rules.secure(&self.estimate, self.asked()) {
+    /// A clean cold try: the work goes on where it stopped; where it had come to the whole snippet, that is
+    /// all that today's first block was for.
+    fn has_kept(&mut self, ColdTry { nights, resume }: ColdTry) {
+        if let Some((place, estimate)) = resume {
+            let estimate = estimate.carried(Change::Overnight).of_the_pupil_of(&self.estimate);
+            self.go(Move::Lengthen, place, Reason::HeldOvernight { nights }, estimate);
+        } else if self.place.step.span == self.snippet.whole() {
+            self.leave(Leaving::HeldOvernight { nights });
+        } else {
+            self.decide_on_a_clean_one();
+        }
+    }
+
+    /// A clean repetition only leads onward and a missed one only back, so that no verdict is ever answered
+    /// by its opposite.
+    fn decide_on_a_clean_one(&mut self) {
+        if self.rules.secure(&self.estimate, self.asked()) {
             self.go_onward();
-        } else if let Some(leaving) = rules::causes_differ(&self.block.repetitions) {
+        } else {
+            self.stay();
+        }
+    }
+
+    fn decide_on_a_miss(&mut self) {
+        let judged = &self.block.repetitions;
+        if let Some(leaving) = rules::causes_differ(judged) {
             self.leave(leaving);
-        } else if verdict == Verdict::NotYet && self.rules.too_hard(&self.estimate) {
+        } else if self.rules.too_hard(&self.estimate) {
             self.go_back();
-        } else if let Some(leaving) = self.rules.flat_or_falling(&self.estimate, &self.block.repetitions) {
+        } else if let Some(leaving) = self.rules.flat_or_falling(&self.estimate, judged) {
             self.leave(leaving);
         } else {
             self.stay();
@@ -228,6 +257,7 @@ impl Coach {
     }
 
     fn go(&mut self, led_by: Move, place: Place, reason: Reason, estimate: Estimate) {
+        self.change = Difference::between(&self.snippet, self.place.step, place.step);
         let left = std::mem::replace(&mut self.estimate, estimate);
         if left.repetitions() > 0 {
             self.block.earlier.push((self.place.step, left));
@@ -241,12 +271,12 @@ impl Coach {
 
     /// The move is due, but it is the player's to make.
     fn hold_back(&mut self, led_by: Move) {
-        self.led_by = Move::Again;
+        (self.led_by, self.change) = (Move::Again, Difference::NONE);
         self.reason = Reason::HeldBack(led_by);
     }
 
     fn stay(&mut self) {
-        self.led_by = Move::Again;
+        (self.led_by, self.change) = (Move::Again, Difference::NONE);
         self.reason = Reason::NotSureYet { clean: self.estimate.clean(), of: self.estimate.repetitions() };
     }
 
@@ -276,28 +306,32 @@ impl Coach {
     /// A new day begins with a cold try of the longest secure span, a new block of the same day where
     /// the last one stopped; both with something easier where the last block was left failing.
     fn begin_block(&mut self, at: Moment, settings: Settings) {
+        // A cold try that was not played has not moved the work from where it stopped.
+        if let Some((place, estimate)) = self.cold.take().and_then(|cold| cold.resume) {
+            (self.place, self.estimate) = (place, estimate);
+        }
         let failed = match self.block.left {
             Some(Leaving::GoodEnough) => false,
             left => left.is_some_and(Leaving::is_of_failure) || self.rules.failing(&self.estimate),
         };
-        self.cold = None;
         match self.record.nights_until(at.day()) {
             None => {}
-            Some(0) => self.begin_again(Change::Rested, failed),
+            Some(0) => self.begin_again(0, failed),
             Some(nights) => {
                 self.record.sleep();
                 match self.record.longest().cloned() {
                     Some((longest, estimate)) => self.try_cold(nights, longest, &estimate, failed),
-                    None => self.begin_again(Change::Overnight, failed),
+                    None => self.begin_again(nights, failed),
                 }
             }
         }
         self.block = Block { began: Some(at), settings, ..Block::default() };
     }
 
-    fn begin_again(&mut self, change: Change, failed: bool) {
+    fn begin_again(&mut self, nights: u32, failed: bool) {
+        let change = if nights > 0 { Change::Overnight } else { Change::Rested };
         if !failed {
-            return self.go(Move::Again, self.place, Reason::GoesOn, self.estimate.carried(change));
+            return self.go(Move::Again, self.place, Reason::GoesOn { nights }, self.estimate.carried(change));
         }
         let too_hard = self.place.narrowed_from.unwrap_or(self.place.step).span;
         let part = |longest: Span| too_hard != longest && too_hard.holds(longest);
@@ -308,7 +342,7 @@ impl Coach {
         } else if let Some(place) = self.place.eased(&self.snippet) {
             self.go(Move::Ease, place, Reason::LeftFailing, self.carried_to(place));
         } else {
-            self.go(Move::Again, self.place, Reason::GoesOn, self.estimate.carried(change));
+            self.go(Move::Again, self.place, Reason::GoesOn { nights }, self.estimate.carried(change));
         }
     }
 
@@ -316,7 +350,7 @@ impl Coach {
         let stopped_at = self.place.step.span;
         let further = stopped_at != longest.span && stopped_at.holds(longest.span);
         let resume = (further && !failed).then(|| (self.place, self.estimate.clone()));
-        self.cold = Some(ColdTry { resume });
+        self.cold = Some(ColdTry { nights, resume });
         let place = Place::plain(longest);
         let estimate = estimate.carried(Change::Overnight).of_the_pupil_of(&self.estimate);
         self.go(Move::ColdTry, place, Reason::ColdTry { nights }, estimate);
@@ -324,6 +358,11 @@ impl Coach {
 }
 
 impl Block {
+    /// The latest repetitions, so many of them.
+    fn latest(&self, repetitions: u32) -> &[Judged] {
+        &self.repetitions[self.repetitions.len().saturating_sub(repetitions as usize)..]
+    }
+
     fn minutes_used(&self, now: Moment) -> Option<Leaving> {
         let minutes = self.settings.block_minutes;
         let used = now >= self.began?.plus_minutes(minutes);

@@ -37,6 +37,16 @@ fn one_unit(snippet: &Snippet, one: usize, other: usize) -> bool {
     snippet.one_unit(mirrored_onset(snippet, one), mirrored_onset(snippet, other))
 }
 
+/// The onsets that `longer` has and `span` has not, where all of them are on one side of it.
+pub fn added(span: Span, longer: Span) -> Option<Span> {
+    let front = (longer.first() < span.first()).then(|| Span::new(longer.first(), span.first() - 1));
+    let behind = (span.last() < longer.last()).then(|| Span::new(span.last() + 1, longer.last()));
+    match (front, behind) {
+        (Some(added), None) | (None, Some(added)) => added,
+        _ => None,
+    }
+}
+
 /// The next shorter span, or `None` for a single onset: what was put there last is left out first.
 pub fn shorter(snippet: &Snippet, span: Span) -> Option<Span> {
     let (first, last) = bounds(mirrored(snippet, span));

@@ -48,7 +48,7 @@ impl Place {
         // Lengthen: one onset (or beat, or bar) more, one hand first unless both had the last and may go on.
         let span = growth::longer(snippet, step.span)?;
         let at_once = together && step.hands == Hands::Both;
-        let hands = if at_once { Hands::Both } else { first_hand(snippet, added(step.span, span)?) };
+        let hands = if at_once { Hands::Both } else { first_hand(snippet, growth::added(step.span, span)?) };
         Some((Move::Lengthen, Place::plain(Step { span, hands, bpm: target })))
     }
 
@@ -109,15 +109,6 @@ impl Place {
 /// The hard hand if it plays in `added`, else one that does.
 fn first_hand(snippet: &Snippet, added: Span) -> Hands {
     snippet.single_hands(added).first().copied().unwrap_or(snippet.hard_hand()).into()
-}
-
-/// What `longer` has on the one side on which `span` grew to it.
-fn added(span: Span, longer: Span) -> Option<Span> {
-    if longer.first() < span.first() {
-        Span::new(longer.first(), span.first() - 1)
-    } else {
-        Span::new(span.last() + 1, longer.last())
-    }
 }
 
 /// Of the hands that play in `span`, those that are wanted; all where none of them is.

@@ -75,19 +75,30 @@ impl Rules {
         estimate.missed() >= self.fewest_missed && easy_enough() <= 1.0 - self.hard_certainty
     }
 
-    /// Whether the step, as it was left, fails more often than not.
+    /// Whether the step, as it was left, fails more often than not. One miss happens to everyone.
     pub fn failing(&self, estimate: &Estimate) -> bool {
-        estimate.repetitions() > 0 && estimate.mean() < self.hard_below
+        estimate.missed() > 1 && estimate.mean() < self.hard_below
     }
 
     /// **Leave, flat or falling**: after a fair trial in the block, the present step is believed no safer
-    /// than it was eight repetitions of it ago, and at least three of these were missed.
+    /// than it was eight repetitions of it ago, at least three of these were missed, and they were never clean five
+    /// times in a row: that is a gain, whatever follows it.
     pub fn flat_or_falling(&self, estimate: &Estimate, block: &[Judged]) -> Option<Leaving> {
         let (now, then) = (estimate.mean(), estimate.means_back().nth(self.flat_over)?);
-        let missed = last_misses(&block[block.len() - self.flat_over..]).count();
-        let fruitless = block.len() >= self.fair_trial && now <= then && missed >= self.fewest_missed as usize;
+        let recent = &block[block.len() - self.flat_over..];
+        let missed = last_misses(recent).count() >= self.fewest_missed as usize;
+        let gained = recent.chunk_by(|one, next| one.0 == next.0).any(is_a_gain);
+        let fruitless = block.len() >= self.fair_trial && now <= then && missed && !gained;
         fruitless.then_some(Leaving::FlatOrFalling { from: then, to: now, repetitions: self.flat_over as u32 })
     }
+}
+
+/// So many clean repetitions in a row are no accident; the method's own choice.
+const GAIN: usize = 5;
+
+/// Whether a run of equal verdicts shows that something was gained.
+fn is_a_gain(run: &[Judged]) -> bool {
+    run.len() >= GAIN && run.iter().all(|(verdict, _)| *verdict == Verdict::Clean)
 }
 
 /// **Together at once**: where a step of both hands became secure without a miss, the next onset is put in front
@@ -115,24 +126,22 @@ pub fn causes_differ(block: &[Judged]) -> Option<Leaving> {
     (named.len() == SCATTERED && differ).then_some(Leaving::CausesDiffer { misses: SCATTERED as u32 })
 }
 
-/// Misses that are looked back on for a cause …
+/// Misses of the step that are looked back on for a cause …
 const MINDED: usize = 9;
 /// … and how often it must have been named in them; of seven causes, one is named once by chance.
 const NAMED: usize = 2;
 /// After so many clean repetitions in a row the cause is gone.
 const GONE_AFTER: usize = 3;
 
-/// **Mind the cause**: the one named at least twice in the block's last nine misses, and more often than
-/// all others together, until three repetitions in a row were clean. Seven misses of nine that were too
-/// loud are no accident.
-pub fn cause_to_mind(block: &[Judged]) -> Option<Cause> {
-    let clean_since = block.iter().rev().take_while(|(verdict, _)| *verdict == Verdict::Clean).count();
-    if clean_since >= GONE_AFTER {
-        return None;
-    }
-    let last: Vec<Cause> = last_misses(block).take(MINDED).flatten().collect();
-    let named = |cause: &Cause| last.iter().filter(|other| *other == cause).count();
-    last.iter().copied().find(|cause| named(cause) >= NAMED && 2 * named(cause) > last.len())
+/// **Mind the cause**: the one named last, where it was named at least twice and for most of the last nine
+/// misses in these repetitions of one step, until three in a row were clean. Whoever was late twice and is early
+/// now has minded it already: what was named before the newest cause is never held against it.
+pub fn cause_to_mind(step: &[Judged]) -> Option<Cause> {
+    let clean_since = step.iter().rev().take_while(|(verdict, _)| *verdict == Verdict::Clean).count();
+    let misses: Vec<Option<Cause>> = last_misses(step).take(MINDED).collect();
+    let newest = misses.iter().copied().flatten().next().filter(|_| clean_since < GONE_AFTER)?;
+    let named = misses.iter().filter(|cause| **cause == Some(newest)).count();
+    (named >= NAMED && 2 * named > misses.len()).then_some(newest)
 }
 
 /// The causes of the misses, the latest first.

@@ -83,6 +83,6 @@ async fn what_was_good_enough_or_left_out_is_back_tomorrow() {
     browser.wait_for_text("Last played yesterday").await;
     assert_eq!(browser.run("return document.querySelectorAll('.not-today').length").await, 0);
     browser.tap("Practise").await;
-    browser.wait_for_text("Rested. On from where you stopped.").await;
+    browser.wait_for_text("A new day. On from where you stopped.").await;
     browser.finish().await;
 }

@@ -13,15 +13,15 @@ use tailfirst::{
     words,
 };
 
-fn number_of_reason(reason: Reason) -> usize {
+pub fn number_of_reason(reason: Reason) -> usize {
     match reason {
         Reason::Beginning => 0,
         Reason::NotSureYet { .. } => 1,
         Reason::Secure { .. } => 2,
         Reason::TooHard { .. } => 3,
         Reason::ColdTry { .. } => 4,
-        Reason::HeldOvernight => 5,
-        Reason::GoesOn => 6,
+        Reason::HeldOvernight { .. } => 5,
+        Reason::GoesOn { .. } => 6,
         Reason::LeftFailing => 7,
         Reason::Chosen => 8,
         Reason::HeldBack(_) => 9,
@@ -29,9 +29,9 @@ fn number_of_reason(reason: Reason) -> usize {
         Reason::Leave(_) => 11,
     }
 }
-const REASONS: usize = 12;
+pub const REASONS: usize = 12;
 
-fn number_of_move(made: Move) -> usize {
+pub fn number_of_move(made: Move) -> usize {
     match made {
         Move::Begin => 0,
         Move::Again => 1,
@@ -47,9 +47,9 @@ fn number_of_move(made: Move) -> usize {
         Move::StartAfresh => 11,
     }
 }
-const MOVES: usize = 12;
+pub const MOVES: usize = 12;
 
-fn number_of_leaving(leaving: Leaving) -> usize {
+pub fn number_of_leaving(leaving: Leaving) -> usize {
     match leaving {
         Leaving::WholeSecure => 0,
         Leaving::MinutesUsed { .. } => 1,
@@ -58,9 +58,10 @@ fn number_of_leaving(leaving: Leaving) -> usize {
         Leaving::TempoFloor { .. } => 4,
         Leaving::Stopped => 5,
         Leaving::GoodEnough => 6,
+        Leaving::HeldOvernight { .. } => 7,
     }
 }
-const LEAVINGS: usize = 7;
+pub const LEAVINGS: usize = 8;
 
 /// The moves that can be held back: all that a choice of the player can take back.
 const HELD_BACK: [Move; 6] =
@@ -177,17 +178,17 @@ fn snippets() -> Vec<Rc<Snippet>> {
 }
 
 /// Follows one player through their days and shows every advice.
-fn every_advice(number: u64, mut see: impl FnMut(&Advice, &Snippet, &Lesson)) {
+fn every_advice(number: u64, mut see: impl FnMut(&Advice, &Lesson)) {
     let snippets = snippets();
     let snippet = &snippets[number as usize % snippets.len()];
     let strictness = [Strictness::Lenient, Strictness::Usual, Strictness::Strict][number as usize % 3];
     let block_minutes = [5, 30][number as usize % 2];
     let mut lesson = Lesson::new(snippet, Settings { strictness, block_minutes, ..Settings::default() });
     let mut player = Player::number(number);
-    see(&lesson.advice(), snippet, &lesson);
+    see(&lesson.advice(), &lesson);
     for _ in 0..DOINGS {
         let advice = player.does(&mut lesson, snippet);
-        see(&advice, snippet, &lesson);
+        see(&advice, &lesson);
     }
 }
 
@@ -200,8 +201,8 @@ fn is_for_the_stand(text: &str) -> bool {
 }
 
 /// At most twelve words where the player stands and plays; as many as it takes for whoever asks why.
-fn is_explained(advice: &Advice, snippet: &Snippet) {
-    let said = words::coach(advice, snippet);
+fn is_explained(advice: &Advice) {
+    let said = words::coach(advice);
     assert!(is_for_the_stand(&said), "{advice:?}: “{said}”");
     for told in [words::rule(advice.reason), words::estimate(&advice.sureness), words::asked(&advice.sureness)] {
         assert!(is_a_sentence(&told), "{advice:?}: “{told}”");
@@ -220,9 +221,9 @@ fn is_foreseen(advice: &Advice, lesson: &Lesson) {
 fn every_reason_move_and_leaving_is_reached_and_explained() {
     let (mut reached, mut advised) = (Reached::default(), 0);
     for player in 0..MOST_PLAYERS {
-        every_advice(player, |advice, snippet, lesson| {
+        every_advice(player, |advice, lesson| {
             reached.hear(advice);
-            is_explained(advice, snippet);
+            is_explained(advice);
             advised += 1;
             if advised % 97 == 0 {
                 is_foreseen(advice, lesson);
@@ -243,8 +244,8 @@ fn every_reason_move_and_leaving_is_reached_and_explained() {
 #[test]
 fn the_next_onset_comes_in_both_hands_at_once_after_a_step_without_a_miss() {
     for (direction, said) in [
-        (Direction::TowardGoal, "Secure. One onset in front, both hands at once."),
-        (Direction::SettingOut, "Secure. One onset further, both hands at once."),
+        (Direction::TowardGoal, "It goes well. One onset in front, both hands at once."),
+        (Direction::SettingOut, "It goes well. One onset behind, both hands at once."),
     ] {
         let snippet = snippet("BBBBBB", if direction == Direction::TowardGoal { 5 } else { 0 }, direction);
         let lengthened = |letters: &str| {
@@ -254,7 +255,7 @@ fn the_next_onset_comes_in_both_hands_at_once_after_a_step_without_a_miss() {
             (0..30).map(|_| lesson.play(Verdict::Clean)).find(|advice| advice.led_by == Move::Lengthen).expect("secure")
         };
         let (easily, hardly) = (lengthened(""), lengthened("N"));
-        assert_eq!((easily.step.hands, words::coach(&easily, &snippet).as_str()), (Hands::Both, said));
+        assert_eq!((easily.step.hands, words::coach(&easily).as_str()), (Hands::Both, said));
         assert_ne!(hardly.step.hands, Hands::Both);
     }
 }

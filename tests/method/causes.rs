@@ -1,6 +1,6 @@
 //! What was named as not yet right, and what it leads to.
 
-use crate::happenings::{Lesson, snippet};
+use crate::happenings::{Lesson, snippet, verdict};
 use proptest::prelude::*;
 use tailfirst::method::{Advice, Cause, Direction, Leaving, Reason, Settings, Verdict, What};
 
@@ -13,18 +13,28 @@ fn lesson() -> Lesson {
     Lesson::new(&snippet("BBBB", 3, Direction::TowardGoal), Settings { block_minutes: 30, ..Settings::default() })
 }
 
-/// Whichever two of the nine were something else.
+/// Five misses of one step, clean in between; whichever one of them was something else.
 #[test]
-fn seven_of_nine_misses_too_loud_are_advised_upon() {
-    for first in 0..9 {
-        for second in first + 1..9 {
-            let mut lesson = lesson();
-            let other = |nth| if nth == first { Cause::Late } else { Cause::Uneven };
-            let cause = |nth| if nth == first || nth == second { other(nth) } else { Cause::TooLoud };
-            let advice = (0..9).map(|nth| miss(&mut lesson, Some(cause(nth)))).last();
-            assert_eq!(advice.and_then(|advice| advice.mind), Some(Cause::TooLoud), "all but {first} and {second}");
-        }
+fn four_of_five_misses_too_loud_are_advised_upon_unless_the_newest_is_something_else() {
+    for other in 0..5 {
+        let mut lesson = lesson();
+        let heard = (0..5).map(|nth| {
+            "CC".chars().for_each(|letter| _ = lesson.play(verdict(letter)));
+            miss(&mut lesson, Some(if nth == other { Cause::Late } else { Cause::TooLoud }))
+        });
+        let last = heard.last().expect("five misses");
+        assert_eq!(last.mind, (other != 4).then_some(Cause::TooLoud), "late the {}th time: {last:?}", other + 1);
     }
+}
+
+#[test]
+fn misses_without_a_cause_leave_no_room_for_mostly() {
+    let mut lesson = lesson();
+    for cause in [Some(Cause::Late), None, Some(Cause::Late), None] {
+        "CC".chars().for_each(|letter| _ = lesson.play(verdict(letter)));
+        miss(&mut lesson, cause);
+    }
+    assert_eq!(lesson.advice().mind, None);
 }
 
 proptest! {

@@ -1,6 +1,6 @@
 //! Blocks, nights and days: what is carried over, and when it is time to stop.
 
-use crate::happenings::{Lesson, at, snippet, step, verdict};
+use crate::happenings::{Dice, Lesson, at, snippet, step, verdict};
 use tailfirst::method::{Advice, Cause, Direction, Hands, Leaving, Move, Reason, Settings, Span, Step, Verdict, What};
 
 fn lesson() -> Lesson {
@@ -31,7 +31,7 @@ fn a_new_day_tries_the_longest_secure_span_cold_and_then_goes_on_where_the_work_
     assert_eq!((cold.led_by, cold.reason), (Move::ColdTry, Reason::ColdTry { nights: 2 }));
     assert_eq!(cold.step, step(2, 3, Hands::Both, 100));
     let held = lesson.play(Verdict::Clean);
-    assert_eq!((held.led_by, held.reason), (Move::Lengthen, Reason::HeldOvernight));
+    assert_eq!((held.led_by, held.reason), (Move::Lengthen, Reason::HeldOvernight { nights: 2 }));
     assert_eq!(held.step, step(1, 3, Hands::Both, 100));
 }
 
@@ -49,7 +49,7 @@ fn a_missed_cold_try_is_worked_on_before_anything_else() {
 fn a_new_block_of_the_same_day_goes_on_where_the_last_one_stopped() {
     let mut lesson = three_onsets_on_the_first_day();
     let advice = lesson.sit_down(at(0, 60));
-    assert_eq!((advice.step, advice.reason), (step(1, 3, Hands::Both, 100), Reason::GoesOn));
+    assert_eq!((advice.step, advice.reason), (step(1, 3, Hands::Both, 100), Reason::GoesOn { nights: 0 }));
 }
 
 #[test]
@@ -75,9 +75,11 @@ fn miss(lesson: &mut Lesson, cause: Cause) -> Advice {
 #[test]
 fn the_cause_of_most_of_the_last_misses_is_what_to_listen_for() {
     let mut lesson = lesson();
+    let clean = |lesson: &mut Lesson| "CC".chars().for_each(|letter| _ = lesson.play(verdict(letter)));
     assert_eq!(miss(&mut lesson, Cause::TooLoud).mind, None);
-    lesson.play(Verdict::Clean);
+    clean(&mut lesson);
     assert_eq!(miss(&mut lesson, Cause::Late).mind, None);
+    clean(&mut lesson);
     assert_eq!(miss(&mut lesson, Cause::TooLoud).mind, Some(Cause::TooLoud));
 }
 
@@ -97,6 +99,26 @@ fn half_clean_and_half_missed_is_left_as_flat() {
     let advice = "NC".chars().cycle().take(20).map(|letter| lesson.play(verdict(letter))).find(leaves).expect("flat");
     let Reason::Leave(Leaving::FlatOrFalling { from, to, .. }) = advice.reason else { panic!("{advice:?}") };
     assert!(to <= from);
+}
+
+/// Five clean in a row are a gain, whatever comes before and after them.
+#[test]
+fn no_block_is_left_for_want_of_gain_right_after_five_clean_in_a_row() {
+    let mut left = 0;
+    for player in 1..=300 {
+        let (mut dice, mut lesson, mut run) = (Dice::thrown_by(player), lesson(), Vec::new());
+        for _ in 0..60 {
+            run.push(if dice.roll() < 0.6 { 'C' } else { 'N' });
+            let advice = lesson.play(verdict(run[run.len() - 1]));
+            if let Reason::Leave(Leaving::FlatOrFalling { repetitions, .. }) = advice.reason {
+                let recent: String = run[run.len() - repetitions as usize..].iter().collect();
+                assert!(!recent.contains("CCCCC"), "player {player}: {recent}");
+                left += 1;
+                break;
+            }
+        }
+    }
+    assert!(left > 30, "only {left} were left as flat");
 }
 
 #[test]

@@ -12,5 +12,7 @@ mod reasons;
 mod rests;
 #[path = "../support/yardsticks/sequential.rs"]
 mod sequential;
+mod stories;
 mod story;
 mod sureness;
+mod truth;

@@ -47,7 +47,7 @@ fn the_day_after_good_enough_goes_on_where_it_was_left_and_does_not_begin_easier
     };
     let (content, stopped) = (day_after(What::GoodEnough), day_after(What::BlockEnded));
     assert_eq!(stopped.reason, Reason::LeftFailing);
-    assert_eq!((content.reason, content.step), (Reason::GoesOn, step(3, 3, Hands::Right, 100)));
+    assert_eq!((content.reason, content.step), (Reason::GoesOn { nights: 1 }, step(3, 3, Hands::Right, 100)));
 }
 
 #[test]
@@ -60,7 +60,7 @@ fn the_day_after_good_enough_begins_with_a_cold_try_and_resumes_what_failed_befo
     let cold = lesson.sit_down(at(1, 0));
     assert_eq!((cold.led_by, cold.step), (Move::ColdTry, step(3, 3, Hands::Both, 100)));
     let held = lesson.play(Verdict::Clean);
-    assert_eq!((held.reason, held.step), (Reason::HeldOvernight, left));
+    assert_eq!((held.reason, held.step), (Reason::HeldOvernight { nights: 1 }, left));
 }
 
 #[test]
@@ -70,7 +70,7 @@ fn good_enough_said_at_the_rest_overrules_what_the_block_was_left_for() {
     lesson.happens(What::BlockEnded);
     lesson.now = lesson.now.plus_minutes(3);
     assert_eq!(lesson.happens(What::GoodEnough).reason, Reason::Leave(Leaving::GoodEnough));
-    assert_eq!(lesson.sit_down(at(1, 0)).reason, Reason::GoesOn);
+    assert_eq!(lesson.sit_down(at(1, 0)).reason, Reason::GoesOn { nights: 1 });
 }
 
 #[test]

@@ -4,10 +4,9 @@
 use super::super::{desk::DeskNow, route::Route, words};
 use crate::{
     clock::Moment,
-    journal::{PieceRecord, SnippetRecord, State},
-    method::{Cause, Coach, Verdict, What},
+    journal::{PieceRecord, SnippetId, SnippetRecord, State},
+    method::Tally,
 };
-use std::rc::Rc;
 use yew::prelude::*;
 
 pub fn progress(desk: &DeskNow) -> Html {
@@ -38,53 +37,20 @@ fn piece_progress(state: &State, piece: &PieceRecord, now: Moment) -> Html {
     html! {
         <section key={piece.id.0.to_string()}>
             <h2>{ &piece.piece.title }{ for until.map(|until| html! { <small>{ until }</small> }) }</h2>
-            <ul class="rows">
-                {
-                    for snippets.map(|(id, record)| html! {
-                        <li class="row">
-                            <a class="name" href={format!("#{}", Route::Practise(id))}>
-                                { record.snippet.name() }<small>{ how_far(record, now) }</small>
-                            </a>
-                            <span class="side">{ share(record) }</span>
-                        </li>
-                    })
-                }
-            </ul>
+            <ul class="rows">{ for snippets.map(|(id, record)| snippet_progress(id, record)) }</ul>
         </section>
     }
 }
 
-/// How much of the snippet the work has reached, and what keeps failing.
-fn how_far(record: &SnippetRecord, now: Moment) -> String {
-    let mut coach = Coach::new(Rc::clone(&record.snippet));
-    record.history().iter().for_each(|happening| coach.follow(happening));
-    let step = coach.advice(now).step;
-    let reached = format!(
-        "{} of {}, {}",
-        step.span.count(),
-        words::count(record.snippet.passage().onsets().len(), "onset"),
-        words::hands(step.hands).to_ascii_lowercase()
-    );
-    match most_named(record) {
-        Some(cause) => format!("{reached} · most often {}", words::cause(cause)),
-        None => reached,
+fn snippet_progress(id: SnippetId, record: &SnippetRecord) -> Html {
+    let tally = Tally::of(&record.snippet, record.history());
+    let onsets = record.snippet.passage().onsets().len();
+    html! {
+        <li class="row">
+            <a class="name" href={format!("#{}", Route::Practise(id))}>
+                { record.snippet.name() }<small>{ words::how_far(&tally, onsets) }</small>
+            </a>
+            <span class="side">{ words::share_clean(&tally) }</span>
+        </li>
     }
-}
-
-fn repetitions(record: &SnippetRecord) -> impl Iterator<Item = (Verdict, Option<Cause>)> {
-    record.history().iter().filter_map(|happening| match happening.what {
-        What::Played { verdict, cause, .. } => Some((verdict, cause)),
-        _ => None,
-    })
-}
-
-fn share(record: &SnippetRecord) -> String {
-    let all = repetitions(record).count();
-    let clean = repetitions(record).filter(|(verdict, _)| *verdict == Verdict::Clean).count();
-    if all == 0 { "not begun".into() } else { format!("{clean} of {all} clean") }
-}
-
-fn most_named(record: &SnippetRecord) -> Option<Cause> {
-    let times = |cause: &Cause| repetitions(record).filter(|(_, named)| *named == Some(*cause)).count();
-    Cause::ALL.into_iter().filter(|cause| times(cause) > 0).max_by_key(times)
 }

@@ -12,9 +12,10 @@ use super::{
 use crate::{
     clock::Moment,
     journal::{Event, SnippetId, SnippetRecord, State},
-    method::{Done, Standing, block},
+    method::{Coach, Done, Reason, Standing, block},
     order,
 };
+use std::{collections::BTreeMap, rc::Rc};
 use yew::prelude::*;
 
 #[component]
@@ -22,6 +23,7 @@ pub fn Today() -> Html {
     let (desk, now) = (use_desk(), use_now());
     let state = desk.state();
     let rows = rows(&state, now);
+    let beginnings = use_memo((desk.clone(), now.day()), |(desk, _)| beginnings(desk));
     if rows.is_empty() {
         return html! {
             <main class="page">
@@ -38,8 +40,8 @@ pub fn Today() -> Html {
         <main class="page today">
             <h1 tabindex="-1">{ "Today" }</h1>
             { for rows.is_empty().then(|| html! { <p>{ "Nothing is left for today." }</p> }) }
-            { for next.into_iter().map(|row| next_up(&desk, row)) }
-            <ul class="rows">{ for others.into_iter().map(|row| later(&state, row, now)) }</ul>
+            { for next.into_iter().map(|row| next_up(&desk, row, &beginnings)) }
+            <ul class="rows">{ for others.into_iter().map(|row| later(&state, row, &beginnings, now)) }</ul>
             { for (!left_out.is_empty()).then(|| not_today(&desk, &left_out)) }
             <p class="caution">{ words::PAIN }</p>
         </main>
@@ -90,7 +92,7 @@ fn rows(state: &State, now: Moment) -> Vec<Row> {
     rows
 }
 
-fn next_up(desk: &DeskNow, row: &Row) -> Html {
+fn next_up(desk: &DeskNow, row: &Row, beginnings: &Beginnings) -> Html {
     let state = desk.state();
     let Some(record) = state.snippet(row.id) else { return html! {} };
     let word = if matches!(row.standing, Standing::Practising { .. }) { "Go on" } else { "Practise" };
@@ -99,7 +101,7 @@ fn next_up(desk: &DeskNow, row: &Row) -> Html {
         <section class="next" aria-label="Next">
             <p class="of">{ piece_title(&state, record) }</p>
             <h2>{ record.snippet.name() }</h2>
-            <p>{ standing_words(row) }</p>
+            <p>{ standing_words(beginnings, row) }</p>
             <p class="ways">
                 <button class="primary large" onclick={Route::Practise(row.id).on_tap()}>{ word }</button>
                 <button onclick={leave_out}>{ "Not this one today" }</button>
@@ -108,7 +110,7 @@ fn next_up(desk: &DeskNow, row: &Row) -> Html {
     }
 }
 
-fn later(state: &State, row: &Row, now: Moment) -> Html {
+fn later(state: &State, row: &Row, beginnings: &Beginnings, now: Moment) -> Html {
     let Some(record) = state.snippet(row.id) else { return html! {} };
     let side = match row.standing {
         Standing::Resting { until } => html! {
@@ -116,7 +118,7 @@ fn later(state: &State, row: &Row, now: Moment) -> Html {
         },
         Standing::DoneToday(Done::GoodEnough) => html! { <span class="side">{ "good enough for today" }</span> },
         Standing::DoneToday(_) => html! { <span class="side">{ "enough for today" }</span> },
-        _ => html! { <span class="side">{ standing_words(row) }</span> },
+        _ => html! { <span class="side">{ standing_words(beginnings, row) }</span> },
     };
     html! {
         <li>
@@ -157,13 +159,20 @@ fn piece_title(state: &State, record: &SnippetRecord) -> String {
     state.piece(record.piece).map(|piece| piece.piece.title.clone()).unwrap_or_default()
 }
 
-fn standing_words(row: &Row) -> String {
-    match (row.standing, row.days_since) {
-        (Standing::Practising { .. }, _) => "A block is under way.".into(),
-        (Standing::Ready { blocks_today: 1.. }, _) => "Rested: another block today.".into(),
-        (_, None) => "New.".into(),
-        (_, Some(0)) => "Begun today.".into(),
-        (_, Some(1)) => "Last played yesterday: a cold try first.".into(),
-        (_, Some(days)) => format!("Last played {days} days ago: a cold try first."),
-    }
+/// What a block of each snippet would begin with now.
+type Beginnings = BTreeMap<SnippetId, Reason>;
+
+fn beginnings(desk: &DeskNow) -> Beginnings {
+    let (state, now) = (desk.state(), desk.now());
+    let begins_with = |record: &SnippetRecord| {
+        let mut coach = Coach::new(Rc::clone(&record.snippet));
+        record.history().iter().for_each(|happening| coach.follow(happening));
+        coach.once_begun(state.preferences.method, now).advice(now).reason
+    };
+    state.snippets().map(|(id, record)| (id, begins_with(record))).collect()
+}
+
+fn standing_words(beginnings: &Beginnings, row: &Row) -> String {
+    let begin = beginnings.get(&row.id).copied().unwrap_or(Reason::Beginning);
+    words::standing(row.standing, row.days_since, begin)
 }

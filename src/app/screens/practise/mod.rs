@@ -18,11 +18,7 @@ use super::super::{
     hooks::{use_coach, use_now, use_page},
     route::Route,
 };
-use crate::{
-    clock::Moment,
-    journal::SnippetId,
-    method::{Coach, Happening, Settings, What},
-};
+use crate::journal::SnippetId;
 use face::Face;
 use std::rc::Rc;
 pub use undo::unsay;
@@ -46,7 +42,7 @@ pub fn Practise(props: &PractiseProps) -> Html {
     };
     let face = Face::of(record, &state.preferences.method, now, *running);
     let coach = match face {
-        Face::Ready { goes_on: false, .. } => once_begun(&coach, state.preferences.method, now),
+        Face::Ready { goes_on: false, .. } => Rc::new(coach.once_begun(state.preferences.method, now)),
         _ => coach,
     };
     let (id, snippet, advice) = (props.id, record.snippet.clone(), coach.advice(now));
@@ -69,11 +65,4 @@ pub fn Practise(props: &PractiseProps) -> Html {
 fn told(state: &UseStateHandle<bool>) -> Callback<bool> {
     let set = state.setter();
     Callback::from(move |to| set.set(to))
-}
-
-/// The coach as the block begins, so that the player sees coming what is advised then.
-fn once_begun(coach: &Coach, settings: Settings, at: Moment) -> Rc<Coach> {
-    let mut coach = coach.clone();
-    coach.follow(&Happening { at, what: What::BlockBegan(settings) });
-    Rc::new(coach)
 }

@@ -137,7 +137,7 @@ fn under_the_staff(desk: &DeskNow, props: &PlayingProps, open: &Opening) -> Html
         Open::Nothing => {
             let reminders = |record| reminders(record, advice.step.span);
             let reminders = desk.state().snippet(*id).map(reminders).unwrap_or_default();
-            coachs_line(words::coach(advice, snippet), &reminders)
+            coachs_line(words::coach(advice), &reminders)
         }
         Open::Onset(onset) => html! { <OnsetPanel id={*id} {onset} go={open.go.clone()} /> },
         Open::OtherStep => other_step(desk, *id, snippet, advice.step, &open.go.reform(|()| None)),

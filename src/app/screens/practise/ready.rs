@@ -75,7 +75,7 @@ pub fn Ready(props: &ReadyProps) -> Html {
             <Staff snippet={props.snippet.clone()} page={props.page.clone()} {step} tapped={open.clone()} />
             { match *onset {
                 Some(onset) => html! { <OnsetPanel id={props.id} {onset} go={go} /> },
-                None => coachs_line(words::coach(&props.advice, &props.snippet), &reminders),
+                None => coachs_line(words::coach(&props.advice), &reminders),
             } }
             { for offer_afresh }
             <button class="target clean begin" onclick={begin}>

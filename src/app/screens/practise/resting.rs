@@ -69,7 +69,7 @@ fn heading(rest: Rest) -> &'static str {
 }
 
 /// Why the block was left, where it is a block that led here.
-fn left_for(props: &RestingProps) -> Option<&'static str> {
+fn left_for(props: &RestingProps) -> Option<String> {
     match (props.rest, props.advice.reason) {
         (Rest::Today(Done::LeftOut), _) => None,
         (Rest::Today(Done::GoodEnough), _) => Some(words::leave(Leaving::GoodEnough)),
