@@ -3,6 +3,8 @@
 //! Sentences on the practice screen have at most twelve words and never scold.
 
 mod coach;
+pub mod help;
+pub mod terms;
 
 pub use coach::{coach, leave, rule};
 

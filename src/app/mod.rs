@@ -27,7 +27,7 @@ use device::{
 use notices::{Notices, Taken, use_taken};
 use route::{Route, use_route};
 use screens::{
-    count::CountIn, data::your_data, piece::piece, pieces::pieces, practise::Practise, progress::progress,
+    count::CountIn, data::your_data, help::help, piece::piece, pieces::pieces, practise::Practise, progress::progress,
     score::score, settings::SettingsScreen, snippet::SnippetScreen, tap::TapIn, today::Today,
 };
 use sound::Sound;
@@ -104,6 +104,7 @@ fn Screen() -> Html {
         Route::Progress => progress(&desk),
         Route::Data => your_data(&desk),
         Route::Settings => html! { <SettingsScreen /> },
+        Route::Help => help(),
     };
     html! {
         <>
@@ -133,7 +134,7 @@ fn places(route: Route) -> Html {
     };
     html! {
         <nav class="places" aria-label="Places">
-            { for [Route::Today, Route::Pieces, Route::Progress, Route::Data, Route::Settings].into_iter().map(place) }
+            { for [Route::Today, Route::Pieces, Route::Progress, Route::Data, Route::Settings, Route::Help].into_iter().map(place) }
         </nav>
     }
 }
@@ -149,5 +150,6 @@ fn title(route: Route) -> &'static str {
         Route::Progress => "Progress",
         Route::Data => "Your data",
         Route::Settings => "Settings",
+        Route::Help => "Help",
     }
 }

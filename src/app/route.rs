@@ -22,6 +22,7 @@ pub enum Route {
     Progress,
     Data,
     Settings,
+    Help,
 }
 
 impl fmt::Display for Route {
@@ -38,6 +39,7 @@ impl fmt::Display for Route {
             Route::Progress => write!(f, "progress"),
             Route::Data => write!(f, "data"),
             Route::Settings => write!(f, "settings"),
+            Route::Help => write!(f, "help"),
         }
     }
 }
@@ -59,6 +61,7 @@ impl Route {
             "progress" => Some(Route::Progress),
             "data" => Some(Route::Data),
             "settings" => Some(Route::Settings),
+            "help" => Some(Route::Help),
             _ => None,
         };
         route.unwrap_or(Route::Today)

@@ -97,7 +97,7 @@ impl State {
     }
 
     /// All snippets, piece by piece in the player's order.
-    pub fn snippets(&self) -> impl Iterator<Item = (SnippetId, &SnippetRecord)> {
+    pub fn snippets(&self) -> impl Iterator<Item = (SnippetId, &SnippetRecord)> + Clone {
         let ids = self.pieces.iter().flat_map(|piece| &piece.snippets);
         ids.filter_map(|id| Some((*id, self.snippets.get(id)?)))
     }

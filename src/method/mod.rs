@@ -24,6 +24,7 @@ pub mod settings;
 pub mod snippet;
 pub mod step;
 pub mod tally;
+pub mod terms;
 
 pub use advice::{Advice, Believed, Leaving, Reason, Sureness};
 pub use block::{Done, Standing, standing};
@@ -36,3 +37,4 @@ pub use settings::{Settings, Strictness};
 pub use snippet::{Direction, Grain, Snippet};
 pub use step::{Cause, Hands, Move, Span, Step, Verdict};
 pub use tally::Tally;
+pub use terms::Term;

@@ -2,6 +2,7 @@
 
 mod carried;
 pub mod counted;
+mod example;
 pub mod found;
 pub mod marks;
 pub mod meter;
@@ -18,6 +19,7 @@ pub mod time;
 pub mod written;
 
 pub use counted::counted;
+pub use example::example;
 pub use found::{Found, find};
 pub use marks::Marks;
 pub use meter::Meter;

@@ -7,7 +7,7 @@ use crate::{
 };
 use tailfirst::method::Verdict;
 
-const PLACES: [&str; 10] = [
+const PLACES: [&str; 11] = [
     "today",
     "pieces",
     "piece/1-study1",
@@ -18,6 +18,7 @@ const PLACES: [&str; 10] = [
     "progress",
     "data",
     "settings",
+    "help",
 ];
 
 /// What the page is looked at with.

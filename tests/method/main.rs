@@ -15,4 +15,5 @@ mod sequential;
 mod stories;
 mod story;
 mod sureness;
+mod terms;
 mod truth;

@@ -1,12 +1,15 @@
 //! What the player has written at one onset: fingers and a reminder, shown and changed.
 
 use super::{
-    super::{desk::use_desk, words},
+    super::{
+        desk::{DeskNow, use_desk},
+        words,
+    },
     field::text_field,
 };
 use crate::{
     journal::{Event, SnippetId, SnippetRecord},
-    method::Span,
+    method::{Advice, Snippet, Span, Term},
     music::{
         Hand, Marks, Onset,
         marks::{LONGEST_FINGERS, LONGEST_REMINDER},
@@ -84,17 +87,25 @@ fn printed(onset: &Onset, hand: Hand) -> String {
     notes.iter().filter_map(|note| note.fingering.as_deref()).collect::<Vec<_>>().join(" ")
 }
 
+/// The word that is to be explained beside the advice.
+pub fn term(desk: &DeskNow, snippet: &Snippet, advice: &Advice) -> Option<Term> {
+    let state = desk.state();
+    let histories = state.snippets().map(|(_, record)| (record.snippet.as_ref(), record.history()));
+    Term::to_explain(advice, snippet, histories)
+}
+
 /// What the player wants to be reminded of at the onsets of a span.
 pub fn reminders(record: &SnippetRecord, span: Span) -> Vec<String> {
     let inside = record.marks.iter().filter(|(onset, _)| span.contains(**onset));
     inside.map(|(_, marks)| marks.reminder.clone()).filter(|reminder| !reminder.is_empty()).collect()
 }
 
-/// The coach's line, and under it the player's own.
-pub fn coachs_line(line: String, reminders: &[String]) -> Html {
+/// The coach's line, under it the word that is met for the first time, and the player's own reminders.
+pub fn coachs_line(line: String, term: Option<Term>, reminders: &[String]) -> Html {
     html! {
         <div class="coach">
             <p role="status">{ line }</p>
+            { for term.map(|term| html! { <p class="term">{ words::terms::in_a_line(term) }</p> }) }
             { for reminders.iter().map(|reminder| html! { <p class="reminder">{ reminder }</p> }) }
         </div>
     }

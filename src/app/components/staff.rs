@@ -78,6 +78,20 @@ fn sheet_size((width, height): (f32, f32)) -> (u16, u16) {
     (width.max(120.0) as u16, height.max(60.0) as u16)
 }
 
+/// A picture of a step of `snippet`, which is described by `told`; it answers to nothing.
+pub fn picture(snippet: &Snippet, page: &Page, step: Step, told: &'static str) -> Html {
+    let sheet = lay_out(snippet, page, step, PICTURE);
+    let (width, height) = (px(sheet.drawing.width), px(sheet.drawing.height));
+    html! {
+        <svg class="picture" viewBox={format!("0 0 {width} {height}")} role="img" aria-label={told}>
+            { shapes(&sheet.drawing) }
+        </svg>
+    }
+}
+
+/// Width and height of a picture, in px; the page scales it.
+const PICTURE: (u16, u16) = (560, 260);
+
 fn lay_out(snippet: &Snippet, page: &Page, step: Step, (width, height): (u16, u16)) -> Sheet {
     let onsets: Vec<Quarters> = snippet.passage().onsets().iter().map(|onset| onset.at).collect();
     let focus = Focus {

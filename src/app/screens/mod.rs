@@ -2,6 +2,7 @@
 
 pub mod count;
 pub mod data;
+pub mod help;
 pub mod piece;
 pub mod pieces;
 pub mod practise;

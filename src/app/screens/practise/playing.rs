@@ -3,7 +3,7 @@
 use super::{
     super::super::{
         components::{
-            onset_panel::{OnsetPanel, coachs_line, reminders},
+            onset_panel::{OnsetPanel, coachs_line, reminders, term},
             pulse_bar::PulseBar,
             staff::{Staff, StaffMarker},
         },
@@ -137,7 +137,7 @@ fn under_the_staff(desk: &DeskNow, props: &PlayingProps, open: &Opening) -> Html
         Open::Nothing => {
             let reminders = |record| reminders(record, advice.step.span);
             let reminders = desk.state().snippet(*id).map(reminders).unwrap_or_default();
-            coachs_line(words::coach(advice), &reminders)
+            coachs_line(words::coach(advice), term(desk, snippet, advice), &reminders)
         }
         Open::Onset(onset) => html! { <OnsetPanel id={*id} {onset} go={open.go.clone()} /> },
         Open::OtherStep => other_step(desk, *id, snippet, advice.step, &open.go.reform(|()| None)),

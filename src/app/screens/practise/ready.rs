@@ -2,7 +2,7 @@
 
 use super::super::super::{
     components::{
-        onset_panel::{OnsetPanel, coachs_line, reminders},
+        onset_panel::{OnsetPanel, coachs_line, reminders, term},
         staff::Staff,
     },
     desk::{DeskNow, use_desk},
@@ -75,7 +75,7 @@ pub fn Ready(props: &ReadyProps) -> Html {
             <Staff snippet={props.snippet.clone()} page={props.page.clone()} {step} tapped={open.clone()} />
             { match *onset {
                 Some(onset) => html! { <OnsetPanel id={props.id} {onset} go={go} /> },
-                None => coachs_line(words::coach(&props.advice), &reminders),
+                None => coachs_line(words::coach(&props.advice), term(&desk, &props.snippet, &props.advice), &reminders),
             } }
             { for offer_afresh }
             <button class="target clean begin" onclick={begin}>

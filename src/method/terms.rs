@@ -1,0 +1,75 @@
+//! The method's own words, and which of them is explained beside an advice: each where it is met first.
+//!
+//! What has been explained is told from what was played, so that it outlives a reload and goes with the journal.
+
+use crate::method::{Advice, Hands, Happening, Reason, Snippet, Step, What};
+
+/// A word that a musician does not bring along.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Term {
+    /// What all repetitions are about, and the sign that marks it over the staff.
+    Goal,
+    /// The notes of the hand that does not play.
+    RestingHand,
+    /// What is added at a time.
+    Onset,
+    /// The first repetition after a night.
+    ColdTry,
+}
+
+impl Term {
+    /// All of them, in the order in which they are explained.
+    pub const ALL: [Term; 4] = [Term::Goal, Term::RestingHand, Term::Onset, Term::ColdTry];
+
+    /// The one word to explain beside `advice` about `snippet`, where `histories` are those of all snippets: a
+    /// word that is met now and has not had its repetition yet. The first word gets the first repetition that
+    /// meets it, the second the second, and so on, so that they come one at a time.
+    pub fn to_explain<'a>(
+        advice: &Advice,
+        snippet: &Snippet,
+        histories: impl Iterator<Item = (&'a Snippet, &'a [Happening])> + Clone,
+    ) -> Option<Term> {
+        let had = |term: Term, turns: usize| {
+            let repetitions = histories.clone().flat_map(|(snippet, history)| meetings(term, snippet, history));
+            repetitions.take(turns).count() == turns
+        };
+        if matches!(advice.reason, Reason::ColdTry { .. }) {
+            return Some(Term::ColdTry).filter(|term| !had(*term, 1));
+        }
+        let met = Term::ALL.into_iter().filter(|term| is_met(*term, snippet, advice.step));
+        met.zip(1..).find(|(term, turns)| !had(*term, *turns)).map(|(term, _)| term)
+    }
+}
+
+/// Whether the word is met in playing `step`; a cold try is none by its step.
+fn is_met(term: Term, snippet: &Snippet, step: Step) -> bool {
+    match term {
+        Term::Goal => true,
+        Term::RestingHand => step.hands != Hands::Both && snippet.hands_in(step.span) == Some(Hands::Both),
+        Term::Onset => step.span.count() > 1,
+        Term::ColdTry => false,
+    }
+}
+
+/// The repetitions of a history that meet the word, one item each.
+fn meetings<'a>(term: Term, snippet: &'a Snippet, history: &'a [Happening]) -> impl Iterator<Item = ()> + 'a {
+    let meets = move |index: usize| match (term, &history[index].what) {
+        (Term::ColdTry, What::Played { .. }) => is_first_after_a_night(history, index),
+        (_, What::Played { step, .. }) => is_met(term, snippet, *step),
+        _ => false,
+    };
+    (0..history.len()).filter(move |index| meets(*index)).map(|_| ())
+}
+
+/// Whether a block began with this repetition, the snippet was played on an earlier day, and this very step went well
+/// enough then to be tried cold.
+fn is_first_after_a_night(history: &[Happening], index: usize) -> bool {
+    let What::Played { step: tried, .. } = history[index].what else { return false };
+    let begins = index > 0 && matches!(history[index - 1].what, What::BlockBegan(_));
+    let before = &history[..index];
+    let last = before.iter().rev().find(|one| matches!(one.what, What::Played { .. }));
+    let tries = |one: &&Happening| matches!(one.what, What::Played { step, .. } if step == tried);
+    begins
+        && last.is_some_and(|last| last.at.day() < history[index].at.day())
+        && before.iter().filter(tries).count() > 2
+}
