@@ -211,3 +211,20 @@ proptest! {
         prop_assert!(phases.windows(2).all(|pair| pair[0].last != pair[1].last || moved(pair) <= 3.0 * frame + 1e-6));
     }
 }
+
+/// Gould 2011, "Time signatures" (from memory): the groups of an additive meter are the groups of its pulse.
+#[test]
+fn an_additive_meter_is_pulsed_in_its_groups() {
+    let strong = |bar: &str, bpm| {
+        let round = round(&line(&format!("{bar} {bar}"), "0 1", bpm), 0);
+        let bar: Vec<Beat> = round.beats().iter().copied().take(5).collect();
+        bar.iter().filter(|beat| beat.is_strong()).map(|beat| beat.number).collect::<Vec<_>>()
+    };
+    assert_eq!(strong("3+2/8", 60), [1, 4]);
+    assert_eq!(strong("2+3/8", 60), [1, 3]);
+    assert_eq!(strong("5/8", 60), [1]);
+    // Eighths of 0.2 s come too fast to be shown: the eye is given the groups.
+    let fast = round(&line("3+2/8 3+2/8", "0 1", 150), 0);
+    let shown = [0.1, 0.7, 1.1].map(|seconds| fast.phase(seconds).last.number);
+    assert_eq!(shown, [1, 4, 1]);
+}

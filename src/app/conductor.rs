@@ -90,7 +90,7 @@ impl Conductor {
         for going in &mut self.rounds {
             let to = (now + AHEAD - going.began).min(going.round.total());
             let due = going.round.clicks(self.click, going.scheduled_to, to);
-            self.scheduled.extend(due.filter_map(|beat| self.audio.click(going.began + beat.at, beat.opens_bar())));
+            self.scheduled.extend(due.filter_map(|beat| self.audio.click(going.began + beat.at, beat.is_strong())));
             going.scheduled_to = going.scheduled_to.max(to);
         }
     }

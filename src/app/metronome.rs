@@ -13,6 +13,7 @@ const LEAD: f64 = 0.3;
 /// Beats of one meter at one tempo, a bar of count-in before the first.
 pub struct Metronome {
     audio: Rc<Audio>,
+    meter: Meter,
     beats_in_bar: u32,
     beat: f64,
     /// When the first beat of the count-in sounds, on the audio clock.
@@ -29,7 +30,7 @@ impl Metronome {
         let whole_beats = (meter.bar() / meter.beat().quarters()).ceil().to_integer();
         let began = audio.now() + LEAD;
         let beats_in_bar = u32::try_from(whole_beats).unwrap_or(1).max(1);
-        Metronome { audio, beats_in_bar, beat, began, next: 0, scheduled: Vec::new() }
+        Metronome { audio, meter, beats_in_bar, beat, began, next: 0, scheduled: Vec::new() }
     }
 
     /// Hands over the clicks that come soon. To be called many times a second.
@@ -37,8 +38,8 @@ impl Metronome {
         let now = self.audio.now();
         self.scheduled.retain(|click| click.at >= now);
         while self.at(self.next) < now + AHEAD {
-            let opens_bar = self.next.is_multiple_of(self.beats_in_bar);
-            self.scheduled.extend(self.audio.click(self.at(self.next), opens_bar));
+            let strong = self.opens_group(self.next);
+            self.scheduled.extend(self.audio.click(self.at(self.next), strong));
             self.next += 1;
         }
     }
@@ -57,9 +58,15 @@ impl Metronome {
         let mark = |mark: u32| {
             let index = mark * stride;
             let (number, count_in) = (index % self.beats_in_bar + 1, index < self.beats_in_bar);
-            Beat { at: self.beat * f64::from(index), number, count_in }
+            Beat { at: self.beat * f64::from(index), number, opens_group: self.opens_group(index), count_in }
         };
         Phase { progress: marks.fract(), last: mark(marks as u32), next: mark(marks as u32 + 1), onset: None }
+    }
+
+    /// Whether the bar or a group of its meter begins with this beat.
+    fn opens_group(&self, beat: u32) -> bool {
+        let at = self.meter.beat().quarters() * i64::from(beat % self.beats_in_bar);
+        self.meter.group_starts().any(|start| start == at)
     }
 
     fn at(&self, beat: u32) -> f64 {

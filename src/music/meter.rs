@@ -3,25 +3,45 @@
 use super::{BeatUnit, NoteValue, Quarters};
 use std::{fmt, str::FromStr};
 
-/// A time signature: `beats` over `unit`, as printed. Written as `6/8`.
+/// A time signature as printed: beats over a unit. An additive one names its groups of beats one by one. Written as
+/// `6/8` or `3+2/8`.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct Meter {
-    beats: u8,
+    /// Beats of each group, then zeros; a plain meter is one group.
+    groups: [u8; MOST_GROUPS],
     unit: u8,
 }
 
+/// Most groups of an additive meter: far more than are printed.
+const MOST_GROUPS: usize = 8;
+
 impl Meter {
     /// Common time.
-    pub const COMMON: Meter = Meter { beats: 4, unit: 4 };
+    pub const COMMON: Meter = Meter { groups: [4, 0, 0, 0, 0, 0, 0, 0], unit: 4 };
 
     /// `beats` (1..=64) over `unit` (a power of two, 1..=64), or `None`.
     pub fn new(beats: u8, unit: u8) -> Option<Self> {
-        ((1..=64).contains(&beats) && unit.is_power_of_two() && unit <= 64).then_some(Meter { beats, unit })
+        Meter::additive(&[beats], unit)
     }
 
-    /// The upper figure.
+    /// Groups of beats (1..=8 groups, 1..=64 beats in all) over `unit` (a power of two, 1..=64), or `None`.
+    pub fn additive(groups: &[u8], unit: u8) -> Option<Self> {
+        let mut padded = [0; MOST_GROUPS];
+        padded.get_mut(..groups.len())?.copy_from_slice(groups);
+        let beats: u32 = groups.iter().map(|beats| u32::from(*beats)).sum();
+        let is_meter = (1..=64).contains(&beats) && !groups.contains(&0) && unit.is_power_of_two() && unit <= 64;
+        is_meter.then_some(Meter { groups: padded, unit })
+    }
+
+    /// Beats of each group: one group but for an additive meter.
+    pub fn groups(&self) -> &[u8] {
+        let count = self.groups.iter().position(|beats| *beats == 0).unwrap_or(MOST_GROUPS);
+        &self.groups[..count]
+    }
+
+    /// The upper figure; the sum of an additive meter.
     pub fn beats(self) -> u8 {
-        self.beats
+        self.groups.iter().sum()
     }
 
     /// The lower figure: 4 stands for a quarter.
@@ -31,13 +51,24 @@ impl Meter {
 
     /// The length of a whole bar.
     pub fn bar(self) -> Quarters {
-        self.printed_unit() * i64::from(self.beats)
+        self.printed_unit() * i64::from(self.beats())
+    }
+
+    /// Where each group begins, from the start of the bar: the bar's start but for an additive meter.
+    pub fn group_starts(&self) -> impl Iterator<Item = Quarters> {
+        let begins = |before: &mut i64, beats: &u8| {
+            let begins = *before;
+            *before += i64::from(*beats);
+            Some(self.printed_unit() * begins)
+        };
+        self.groups().iter().scan(0, begins)
     }
 
     /// What the bar is felt in: three printed units together where the meter is compound (6, 9,
-    /// 12, … over 8 or shorter), one printed unit otherwise.
+    /// 12, … over 8 or shorter), one printed unit otherwise, and in an additive meter always.
     pub fn beat(self) -> BeatUnit {
-        let compound = self.beats > 3 && self.beats.is_multiple_of(3) && self.unit >= 8;
+        let beats = self.beats();
+        let compound = self.groups().len() == 1 && beats > 3 && beats.is_multiple_of(3) && self.unit >= 8;
         match (compound, self.unit) {
             (true, 8) => BeatUnit::new(NoteValue::Quarter, 1),
             (true, 16) => BeatUnit::new(NoteValue::Eighth, 1),
@@ -51,12 +82,13 @@ impl Meter {
     }
 
     /// The beat of a bar whose tempo counts `unit`. The tempo's own unit, where whole units fill the
-    /// bar and agree with how the meter is felt (either a part of [`Meter::beat`] or a multiple of it);
+    /// bar (each group of an additive one) and agree with how the meter is felt (either a part of [`Meter::beat`] or a multiple of it);
     /// the meter's beat otherwise. So 3/4 may go in dotted halves and 6/8 in eighths, but 6/8 never
     /// turns into three quarters and 5/8 is counted in eighths, which is right however it is grouped.
     pub fn felt_in(self, unit: BeatUnit) -> BeatUnit {
         let (counted, felt) = (unit.quarters(), self.beat().quarters());
-        let fills = (self.bar() / counted).is_integer();
+        let ends = self.group_starts().skip(1).chain([self.bar()]);
+        let fills = ends.into_iter().all(|end| (end / counted).is_integer());
         let agrees = (felt / counted).is_integer() || (counted / felt).is_integer();
         if fills && agrees { unit } else { self.beat() }
     }
@@ -68,7 +100,10 @@ impl Meter {
 
 impl fmt::Display for Meter {
     fn fmt(&self, f: &mut fmt::Formatter) -> fmt::Result {
-        write!(f, "{}/{}", self.beats, self.unit)
+        for (nth, beats) in self.groups().iter().enumerate() {
+            write!(f, "{}{beats}", if nth > 0 { "+" } else { "" })?;
+        }
+        write!(f, "/{}", self.unit)
     }
 }
 
@@ -78,7 +113,7 @@ pub struct NotAMeter(String);
 
 impl fmt::Display for NotAMeter {
     fn fmt(&self, f: &mut fmt::Formatter) -> fmt::Result {
-        write!(f, "“{}” is not a time signature; write it as 3/4 or 6/8", self.0)
+        write!(f, "“{}” is not a time signature; write it as 3/4, 6/8 or 3+2/8", self.0)
     }
 }
 
@@ -87,9 +122,11 @@ impl std::error::Error for NotAMeter {}
 impl FromStr for Meter {
     type Err = NotAMeter;
     fn from_str(text: &str) -> Result<Self, NotAMeter> {
-        text.split_once('/')
-            .and_then(|(beats, unit)| Meter::new(beats.trim().parse().ok()?, unit.trim().parse().ok()?))
-            .ok_or_else(|| NotAMeter(text.into()))
+        let meter = |(groups, unit): (&str, &str)| {
+            let groups: Result<Vec<u8>, _> = groups.split('+').map(|beats| beats.trim().parse()).collect();
+            Meter::additive(&groups.ok()?, unit.trim().parse().ok()?)
+        };
+        text.split_once('/').and_then(meter).ok_or_else(|| NotAMeter(text.into()))
     }
 }
 
@@ -116,5 +153,17 @@ mod tests {
         assert_eq!(felt("6/8", quarter), dotted_quarter);
         assert_eq!(felt("3/4", dotted_quarter), quarter);
         assert_eq!(felt("5/8", quarter), eighth);
+    }
+
+    #[test]
+    fn an_additive_meter_keeps_its_groups_and_is_counted_in_its_unit() {
+        let meter: Meter = "3+2/8".parse().expect("a meter");
+        assert_eq!((meter.beats(), meter.groups(), meter.to_string()), (5, [3, 2].as_slice(), "3+2/8".into()));
+        assert_eq!(meter.group_starts().map(|start| start.to_string()).collect::<Vec<_>>(), ["0", "3/2"]);
+        let eighth = BeatUnit::new(NoteValue::Eighth, 0);
+        assert_eq!([meter.beat(), meter.felt_in(BeatUnit::QUARTER), meter.felt_in(eighth)], [eighth; 3]);
+        assert_eq!("3+3/8".parse().map(Meter::beat), Ok(eighth));
+        let bad = ["3+/8", "+2/8", "0+3/8", "60+5/8", "1+1+1+1+1+1+1+1+1/8"];
+        assert!(bad.iter().all(|text| text.parse::<Meter>().is_err()));
     }
 }

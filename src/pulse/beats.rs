@@ -1,6 +1,6 @@
 //! The beats of a round of practice, each on its place in its bar.
 
-use crate::music::{Bar, BeatUnit, Passage, Quarters};
+use crate::music::{Bar, BeatUnit, Meter, Passage, Quarters};
 
 /// A beat of the pulse.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -9,14 +9,21 @@ pub struct Beat {
     pub at: f64,
     /// 1 on the bar's first beat; a pickup bar goes on from what is missing.
     pub number: u32,
+    /// Whether a group of an additive meter begins: what is counted is strong there.
+    pub opens_group: bool,
     /// Before the first onset that is played.
     pub count_in: bool,
 }
 
 impl Beat {
-    /// Whether the bar begins here: the accented click, the taller mark.
+    /// Whether the bar begins here: the tallest mark.
     pub fn opens_bar(self) -> bool {
         self.number == 1
+    }
+
+    /// Whether the click is accented: where the bar or a group of its meter begins.
+    pub fn is_strong(self) -> bool {
+        self.opens_bar() || self.opens_group
     }
 }
 
@@ -28,11 +35,16 @@ struct Stretch {
     from: Quarters,
     to: Quarters,
     beat: Quarters,
+    meter: Meter,
 }
 
 impl Stretch {
     fn places(self) -> impl Iterator<Item = Place> {
-        let nth = move |n: u32| Place { at: self.origin + self.beat * i64::from(n), number: n + 1 };
+        let nth = move |n: u32| {
+            let from_origin = self.beat * i64::from(n);
+            let opens_group = self.meter.group_starts().any(|start| start == from_origin);
+            Place { at: self.origin + from_origin, number: n + 1, opens_group }
+        };
         let skipped = ((self.from - self.origin) / self.beat).ceil().to_integer() as u32;
         (skipped..).map(nth).take_while(move |place| place.at < self.to)
     }
@@ -43,6 +55,7 @@ impl Stretch {
 pub struct Place {
     pub at: Quarters,
     pub number: u32,
+    pub opens_group: bool,
 }
 
 /// The bars of a passage seen as a pulse that goes on before and behind what is played.
@@ -88,13 +101,14 @@ impl<'a> Grid<'a> {
         let (entry, entered) = (self.passage.bar_at(first), self.bar_origin(first));
         let left = self.passage.bar_at(last);
         let behind = self.bar_end(last);
-        let counted = |from, to, bar: &Bar| full_bars(from, to, bar.meter.bar(), self.beat_of(bar));
+        let counted = |from, to, bar: &Bar| full_bars(from, to, bar.meter, self.beat_of(bar));
         let played = self.passage.bars().iter().filter(|bar| (entry.start..=left.start).contains(&bar.start));
         let played = played.map(|bar| Stretch {
             origin: bar.start - missing(bar),
             from: if bar.start == entry.start { entered } else { bar.start },
             to: if bar.start == left.start { behind } else { bar.start + bar.length },
             beat: self.beat_of(bar),
+            meter: bar.meter,
         });
         counted(start, entered, entry)
             .chain(played)
@@ -114,11 +128,13 @@ fn missing(bar: &Bar) -> Quarters {
     bar.missing.min(bar.meter.bar())
 }
 
-fn full_bars(from: Quarters, to: Quarters, bar: Quarters, beat: Quarters) -> impl Iterator<Item = Stretch> {
+fn full_bars(from: Quarters, to: Quarters, meter: Meter, beat: Quarters) -> impl Iterator<Item = Stretch> {
+    let bar = meter.bar();
     (0..).map(move |n| from + bar * n).take_while(move |origin| *origin < to).map(move |origin| Stretch {
         origin,
         from: origin,
         to: (origin + bar).min(to),
         beat,
+        meter,
     })
 }

@@ -100,6 +100,7 @@ impl Round {
         let as_beat = |place: super::beats::Place| Beat {
             at: since_start(place.at),
             number: place.number,
+            opens_group: place.opens_group,
             count_in: place.at < entry,
         };
         let beats: Vec<Beat> = grid.beats(start, entry, goal, end).into_iter().map(as_beat).collect();
@@ -148,7 +149,8 @@ impl Round {
     }
 
     /// Where `seconds` lies in the pulse as it is shown. Marks come no more than three a second: of
-    /// faster beats every second, third, … that divides the bar is shown, the bar's first among them.
+    /// faster beats every second, third, … that divides the bar is shown, the bar's first among them; in an
+    /// additive meter the first of each group.
     /// What lies outside the round is brought to its nearest end.
     pub fn phase(&self, seconds: f64) -> Phase {
         let next = self.marks.partition_point(|mark| mark.at <= seconds).clamp(1, self.marks.len() - 1);
@@ -198,13 +200,15 @@ fn end_of_breath(grid: &Grid, goal: Quarters, released: f64, seconds: impl Fn(Qu
 
 /// The beats that are shown, closed by the first of the next round.
 fn marks(beats: &[Beat], total: f64) -> Vec<Beat> {
-    let closing = Beat { at: total, number: 1, count_in: true };
+    let closing = Beat { at: total, number: 1, opens_group: true, count_in: true };
     let bars = beats.chunk_by(|_, next| !next.opens_bar());
     let mut shown: Vec<Beat> = Vec::with_capacity(beats.len() + 1);
     for bar in bars {
         let apart = bar.get(1).map_or(f64::INFINITY, |second| second.at - bar[0].at);
         let stride = shown_every(apart, bar.len() as u32);
-        for beat in bar.iter().filter(|beat| (beat.number - 1) % stride == 0) {
+        let has_groups = stride > 1 && bar.iter().filter(|beat| beat.opens_group).nth(1).is_some();
+        let is_shown = |beat: &&Beat| if has_groups { beat.opens_group } else { (beat.number - 1) % stride == 0 };
+        for beat in bar.iter().filter(is_shown) {
             let early = shown.last().is_some_and(|last| beat.at - last.at < LEAST_MARK - INSTANT);
             if !early && (shown.is_empty() || total - beat.at >= LEAST_MARK - INSTANT) {
                 shown.push(*beat);

@@ -25,6 +25,7 @@ impl PartialEq for PulseBarProps {
 
 /// Height of a mark that comes to a beat inside the bar, against one that comes to the first.
 const LOW: f64 = 0.45;
+const MIDDLE: f64 = 0.7;
 
 #[component]
 pub fn PulseBar(props: &PulseBarProps) -> Html {
@@ -51,7 +52,11 @@ pub fn PulseBar(props: &PulseBarProps) -> Html {
 }
 
 fn draw(left: &NodeRef, right: &NodeRef, count: &NodeRef, phase: &Phase) {
-    let tall = if phase.next.opens_bar() { 1.0 } else { LOW };
+    let tall = match (phase.next.opens_bar(), phase.next.opens_group) {
+        (true, _) => 1.0,
+        (false, true) => MIDDLE,
+        (false, false) => LOW,
+    };
     let (Some(left), Some(right)) = (left.cast::<HtmlElement>(), right.cast::<HtmlElement>()) else { return };
     frame::place(&left, 0.5 * phase.progress, tall);
     frame::place(&right, 1.0 - 0.5 * phase.progress, tall);

@@ -79,7 +79,7 @@ fn written(chords: &[Chord], members: impl Iterator<Item = usize>) -> Vec<Vec<us
 }
 
 /// In which group of its bar a chord is beamed: with its beat; eighths alone in halves of 4/4 and 2/2, whole
-/// in 3/8 and 3/4 bars; five and seven as 3+2 and 2+2+3 (Gould 2011, "Beams", from memory).
+/// in 3/8 and 3/4 bars; five and seven as 3+2 and 2+2+3, an additive meter in its groups (Gould 2011, "Beams", from memory).
 fn grouping(chords: &[Chord], bar: &ScoreBar, voice: usize) -> impl Fn(&Chord) -> i32 {
     let beat = quarters(bar.meter.beat().quarters()).max(1e-3);
     let own = chords.iter().filter(|chord| chord.voice == voice && !chord.is_grace() && !chord.is_rest());
@@ -96,6 +96,9 @@ fn grouping(chords: &[Chord], bar: &ScoreBar, voice: usize) -> impl Fn(&Chord) -
 
 /// Where groups begin inside the bar, in quarters, where they are no beats.
 fn edges(meter: Meter, beat: f32, eighths: bool) -> Option<Vec<f32>> {
+    if meter.groups().len() > 1 {
+        return Some(meter.group_starts().skip(1).map(quarters).collect());
+    }
     match (meter.beats(), meter.unit()) {
         (5, 8) => Some(vec![1.5]),
         (7, 8) => Some(vec![1.0, 2.0]),
