@@ -4,13 +4,14 @@
 
 use super::{
     BeatUnit, Bpm, Meter, NoteValue, Part, Pitch, Quarters, Score, Tempo,
-    musicxml::{Change, Mended, ReadError},
+    musicxml::{Change, FileKind, Mended, ReadError},
     passage::Articulation,
     pitch::Letter,
     score::{Attack, Dynamic, ScoreBar, WrittenNote},
     written::{
-        Accidental, Anchor, Barline, Beam, Clef, ClefChange, ClefSign, Diatonic, Ending, EndingEnd, Event, Grace, Head,
-        Kind, MeterSign, Ornament, Pedalling, Says, Spanner, Spans, Stem, Value, Voice, Words, WrittenBar,
+        Accidental, Anchor, Barline, Beam, Clef, ClefChange, ClefSign, Diatonic, Ending, EndingEnd, Event, Fermata,
+        FermataShape, Grace, Head, Kind, MeterSign, Ornament, Pedalling, Says, Spanner, Spans, Stem, Value, Voice,
+        Words, WrittenBar,
     },
 };
 use crate::carry::{Carry, carry_enums, carry_structs};
@@ -44,16 +45,17 @@ carry_structs! {
     ScoreBar { number, length, missing, meter, fifths, tempo, attacks, dynamics, written }
     Attack { at, staff, notes }
     WrittenNote { pitch, lasts, fingering, articulations, graces }
-    Dynamic { at, staff, mark }
+    Dynamic { at, staff, above, mark }
     Pitch { letter, alter, octave }
     Tempo { beat, bpm }
     BeatUnit { value, dots }
     WrittenBar { clefs, clef_changes, meter_sign, voices, opens, closes, ending, words }
     Voice { name, events }
-    Event { at, lasts, value, dots, tuplet, kind, stem, beams, grace, articulations, ornaments }
+    Event { at, lasts, value, dots, tuplet, kind, stem, beams, grace, articulations, fermata, ornaments }
     Head { pitch, place, staff, accidental, tied_from, tied_on, fingering }
     Accidental { alter, bracketed }
     Grace { slashed }
+    Fermata { shape, above }
     Ending { text, begins, ends }
     Clef { sign, line, octaves }
     ClefChange { at, staff, clef }
@@ -76,6 +78,7 @@ carry_enums! {
     Kind { 0 Notes(heads), 1 Rest { staff, place, whole_bar } }
     Stem { 0 Free, 1 Up, 2 Down, 3 Hidden }
     Beam { 0 Begin, 1 Continue, 2 End, 3 HookForward, 4 HookBackward }
+    FermataShape { 0 DoubleAngled, 1 Angled, 2 Normal, 3 Square, 4 DoubleSquare }
     Ornament { 0 Trill, 1 Turn, 2 InvertedTurn, 3 Mordent, 4 ShortTrill, 5 Tremolo(strokes) }
     ClefSign { 0 G, 1 F, 2 C, 3 Percussion }
     Says { 0 Manner(words), 1 Tempo(words), 2 Rehearsal(words), 3 Metronome { beat, dots, rate } }
@@ -89,10 +92,12 @@ carry_enums! {
         9 InsideBar, 10 StaffLines, 11 OddValue, 12 LooseSlur, 13 LooseTuplet, 14 LooseSign, 15 LooseOrnament,
         16 Crowded, 17 Transposing, 18 RepeatsOnce, 19 Cues, 20 Hidden, 21 Lyrics, 22 OtherOrnaments,
         23 OtherArticulations, 24 OddAccidental, 25 Noteheads, 26 OtherPedals, 27 OtherSigns, 28 OtherTempi,
-        29 Abbreviations, 30 ChordSymbols, 31 Tablature
+        29 Abbreviations, 30 ChordSymbols, 31 Tablature, 32 NoPitch, 33 NoAlter, 34 FarKey, 35 TwoKeys, 36 OtherFermatas
     }
     ReadError {
         0 Empty, 1 FileTooLarge, 2 UnpackedTooLarge, 3 DamagedZip, 4 NoScoreInZip, 5 UnknownEncoding,
-        6 DamagedXml { line }, 7 OwnEntities { line }, 8 NotAScore, 9 NoNotes, 10 TooManyBars, 11 TooManyNotes
+        6 DamagedXml { line }, 7 OwnEntities { line }, 8 NotAScore, 9 NoNotes, 10 TooManyBars, 11 TooManyNotes,
+        12 OtherFile(kind)
     }
+    FileKind { 0 Pdf, 1 Picture, 2 Midi, 3 Gzip }
 }

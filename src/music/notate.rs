@@ -57,7 +57,8 @@ fn clef(passage: &Passage, hand: Hand, pitched: bool) -> Clef {
 
 fn dynamics(passage: &Passage, bar: &Bar) -> Vec<Dynamic> {
     let inside = |onset: &&Onset| bar.start <= onset.at && onset.at < bar.start + bar.length;
-    let mark = |onset: &Onset| Some(Dynamic { at: onset.at - bar.start, staff: 1, mark: onset.dynamic.clone()? });
+    let mark =
+        |onset: &Onset| Some(Dynamic { at: onset.at - bar.start, staff: 1, above: None, mark: onset.dynamic.clone()? });
     passage.onsets().iter().filter(inside).filter_map(mark).collect()
 }
 
@@ -212,6 +213,7 @@ fn event(at: Quarters, lasts: Quarters, (value, dots): (Value, u8), tuplet: Opti
         beams: Vec::new(),
         grace: None,
         articulations: Vec::new(),
+        fermata: None,
         ornaments: Vec::new(),
     }
 }

@@ -85,6 +85,8 @@ pub struct Dynamic {
     /// From the start of the bar; at most its length.
     pub at: Quarters,
     pub staff: u8,
+    /// On which side of the staff it stands, where the file says so.
+    pub above: Option<bool>,
     pub mark: String,
 }
 

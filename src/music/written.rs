@@ -122,6 +122,8 @@ pub struct Event {
     pub grace: Option<Grace>,
     /// Of the whole chord, each once.
     pub articulations: Vec<Articulation>,
+    /// How its fermata is printed, where the file says so.
+    pub fermata: Option<Fermata>,
     pub ornaments: Vec<Ornament>,
 }
 
@@ -230,6 +232,29 @@ pub enum Beam {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Grace {
     pub slashed: bool,
+}
+
+/// A fermata as it is printed.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Fermata {
+    pub shape: FermataShape,
+    /// Upright over its note or upside down under it, where the file says so.
+    pub above: Option<bool>,
+}
+
+/// From the shortest hold to the longest.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum FermataShape {
+    /// Two angles, one in the other.
+    DoubleAngled,
+    Angled,
+    /// The arc.
+    #[default]
+    Normal,
+    /// Three sides of a rectangle.
+    Square,
+    /// Two of them, one in the other.
+    DoubleSquare,
 }
 
 /// Signs that stand for notes.

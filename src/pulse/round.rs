@@ -207,7 +207,8 @@ fn marks(beats: &[Beat], total: f64) -> Vec<Beat> {
         let apart = bar.get(1).map_or(f64::INFINITY, |second| second.at - bar[0].at);
         let stride = shown_every(apart, bar.len() as u32);
         let has_groups = stride > 1 && bar.iter().filter(|beat| beat.opens_group).nth(1).is_some();
-        let is_shown = |beat: &&Beat| if has_groups { beat.opens_group } else { (beat.number - 1) % stride == 0 };
+        let is_shown =
+            |beat: &&Beat| if has_groups { beat.opens_group } else { (beat.number - 1).is_multiple_of(stride) };
         for beat in bar.iter().filter(is_shown) {
             let early = shown.last().is_some_and(|last| beat.at - last.at < LEAST_MARK - INSTANT);
             if !early && (shown.is_empty() || total - beat.at >= LEAST_MARK - INSTANT) {

@@ -11,8 +11,9 @@ use tailfirst::{
         passage::Articulation,
         score::{Dynamic, ScoreBar},
         written::{
-            Accidental, Anchor, Barline, Beam, Clef, ClefChange, ClefSign, Diatonic, Event, Grace, Head, Kind,
-            MeterSign, Ornament, Pedalling, Says, Spanner, Spans, Stem, Value, Voice, Words, WrittenBar,
+            Accidental, Anchor, Barline, Beam, Clef, ClefChange, ClefSign, Diatonic, Event, Fermata, FermataShape,
+            Grace, Head, Kind, MeterSign, Ornament, Pedalling, Says, Spanner, Spans, Stem, Value, Voice, Words,
+            WrittenBar,
         },
     },
     notation::engraving::{Focus, Scroll, practice_sheet},
@@ -67,9 +68,13 @@ fn any_event() -> impl Strategy<Value = Event> {
     );
     let ornament =
         prop::sample::select(vec![vec![], vec![Ornament::Trill], vec![Ornament::Tremolo(9)], vec![Ornament::Turn]]);
+    use FermataShape::{DoubleAngled, DoubleSquare, Square};
+    let fermatas =
+        vec![None, Some((Square, None)), Some((DoubleAngled, Some(true))), Some((DoubleSquare, Some(false)))];
+    let fermata = prop::sample::select(fermatas);
     let shape = (any_quarters(), any_quarters(), 0usize..9, 0u8..6, stem, prop::bool::weighted(0.2));
-    (shape, kind, prop::collection::vec(beam, 0..4), signs, ornament).prop_map(
-        |((at, lasts, value, dots, stem, grace), kind, beams, articulations, ornaments)| Event {
+    (shape, kind, prop::collection::vec(beam, 0..4), signs, fermata, ornament).prop_map(
+        |((at, lasts, value, dots, stem, grace), kind, beams, articulations, fermata, ornaments)| Event {
             at,
             lasts: if lasts < Quarters::ZERO { Quarters::ZERO } else { lasts },
             value: Value::ALL[value],
@@ -80,6 +85,7 @@ fn any_event() -> impl Strategy<Value = Event> {
             beams,
             grace: grace.then_some(Grace { slashed: true }),
             articulations,
+            fermata: fermata.map(|(shape, above)| Fermata { shape, above }),
             ornaments,
         },
     )
@@ -103,7 +109,7 @@ fn any_wild_bar() -> impl Strategy<Value = ScoreBar> {
             let mut bar = bar("4/4", 0, &[(1, "R")]);
             let voice = |(index, events): (usize, Vec<Event>)| Voice { name: index.to_string(), events };
             bar.fifths = fifths;
-            bar.dynamics = vec![Dynamic { at, staff: 3, mark: "fp?".into() }];
+            bar.dynamics = vec![Dynamic { at, staff: 3, above: None, mark: "fp?".into() }];
             let clef_changes = clefs.iter().map(|clef| ClefChange { at, staff: 7, clef: *clef }).collect();
             let meter_sign = MeterSign::Common;
             let words = vec![Words { at, staff: 9, above: None, says: Says::Manner("dolce".repeat(9)) }];

@@ -146,7 +146,7 @@ proptest! {
 
     #[test]
     fn signs_cover_neither_notes_nor_each_other(mut part in any_part(), width in 500u16..1180, marked in 0usize..8) {
-        let mark = |nth: usize| Dynamic { at: quarters(["0", "1", "2", "3"][nth % 4]), staff: 1, mark: "mf".into() };
+        let mark = |nth: usize| Dynamic { at: quarters(["0", "1", "2", "3"][nth % 4]), staff: 1, above: None, mark: "mf".into() };
         part.bars[0].dynamics = vec![mark(marked)];
         span(&mut part, Spans::Diminuendo, 1, "", "1:0", ["1:2", "1:4"][marked / 4]);
         let sheet = everything(&part, f32::from(width), 400.0);

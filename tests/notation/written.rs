@@ -134,6 +134,7 @@ fn event(text: &str, staff: u8, at: &mut Quarters, bar: Quarters) -> Event {
         beams: Vec::new(),
         grace,
         articulations: marks.iter().filter_map(articulation).collect(),
+        fermata: None,
         ornaments: marks.iter().filter_map(ornament).collect(),
     }
 }
@@ -186,7 +187,7 @@ pub trait With {
 
 impl With for ScoreBar {
     fn dynamic(mut self, at: &str, staff: u8, mark: &str) -> Self {
-        self.dynamics.push(Dynamic { at: quarters(at), staff, mark: mark.into() });
+        self.dynamics.push(Dynamic { at: quarters(at), staff, above: None, mark: mark.into() });
         self
     }
 

@@ -128,3 +128,46 @@ fn what_is_no_score_is_refused_with_the_place_and_what_to_do() {
     let silent = score(&["<note><rest/><duration>12</duration></note>"]);
     assert_eq!(read(silent.as_bytes()), Err(ReadError::NoNotes));
 }
+
+/// The first bytes are those that each format's specification gives (ISO 32000, RFC 1952, PNG, JPEG, GIF, TIFF, WebP,
+/// HEIF, Standard MIDI Files).
+#[test]
+fn files_of_other_kinds_are_named_for_what_they_are() {
+    let said = |begin: &[u8]| {
+        let bytes = [begin, b"\0\0\0\0 and more"].concat();
+        read(&bytes).expect_err("no score").to_string()
+    };
+    assert!(said(b"%PDF-1.7").starts_with("this is a PDF"));
+    assert!(said(b"MThd\0\0\0\x06").starts_with("this is a MIDI file"));
+    assert!(said(b"\x1F\x8B\x08").starts_with("this file is packed with gzip"));
+    let pictures: [&[u8]; 7] = [
+        b"\x89PNG\r\n\x1A\n",
+        b"\xFF\xD8\xFF\xE0",
+        b"GIF89a",
+        b"II*\0",
+        b"MM\0*",
+        b"RIFF\x10\0\0\0WEBP",
+        b"\0\0\0\x18ftypheic",
+    ];
+    for picture in pictures {
+        assert!(said(picture).starts_with("this is a picture"), "{picture:?}");
+    }
+}
+
+/// The Encoding Standard (WHATWG): windows-1252 by either label.
+#[test]
+fn windows_1252_quotes_and_dashes_are_read() {
+    for label in ["windows-1252", "ISO-8859-1"] {
+        let text = score(&[&note("C4", 12, "")]).replace(">Piano<", ">@Fl\u{FC}gel# $ 4%<");
+        let declared = format!("<?xml version='1.0' encoding='{label}'?>{text}");
+        let byte = |letter: char| match letter {
+            '@' => 0x93,
+            '#' => 0x94,
+            '$' => 0x96,
+            '%' => 0x80,
+            other => other as u8,
+        };
+        let bytes: Vec<u8> = declared.chars().map(byte).collect();
+        assert_eq!(read(&bytes).expect("a score").score.parts[0].name, "“Flügel” – 4€");
+    }
+}

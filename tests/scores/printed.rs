@@ -13,8 +13,8 @@ use tailfirst::music::{
     pitch::Letter,
     score::Part,
     written::{
-        Anchor, Barline, Beam, Clef, ClefSign, Diatonic, EndingEnd, Event, Head, Kind, MeterSign, Ornament, Says,
-        Spans, Stem, Value, WrittenBar,
+        Anchor, Barline, Beam, Clef, ClefSign, Diatonic, EndingEnd, Event, FermataShape, Head, Kind, MeterSign,
+        Ornament, Says, Spans, Stem, Value, WrittenBar,
     },
 };
 
@@ -478,4 +478,75 @@ fn the_study_is_printed_in_two_voices_that_fill_every_bar() {
             assert_eq!(end, bar.length, "voice {} of bar {}", voice.name, bar.number);
         }
     }
+}
+
+/// MusicXML 4.0, `offset`: it "affects the visual appearance of the direction"; what sounds takes effect at the current
+/// location unless `sound` is `yes`.
+#[test]
+fn the_offset_of_an_octave_sign_moves_which_notes_it_holds_for_only_where_it_sounds() {
+    let shift = |kind: &str, offset: &str| {
+        format!(
+            "<direction><direction-type><octave-shift type='{kind}'/></direction-type>\
+             <offset {offset}>4</offset></direction>"
+        )
+    };
+    let octaves = |offset: &str| -> Vec<i16> {
+        let bar = shift("down", offset)
+            + &note("C6", 4, "")
+            + &note("D6", 4, "")
+            + &shift("stop", offset)
+            + &note("E6", 4, "");
+        let events = &part(&[&bar]).bars[0].written.voices[0].events;
+        events.iter().map(|event| heads(event)[0].place.0 - Diatonic::of(Letter::C, 6).0).collect()
+    };
+    assert_eq!(octaves(""), [-7, 1 - 7, 2]);
+    assert_eq!(octaves("sound='no'"), [-7, 1 - 7, 2]);
+    assert_eq!(octaves("sound='yes'"), [0, 1 - 7, 2 - 7]);
+}
+
+/// MusicXML 4.0, `dynamics` and `direction`: the attribute `placement`.
+#[test]
+fn a_dynamic_mark_stands_on_the_side_that_the_file_gives_it() {
+    let direction = |outer: &str, inner: &str| {
+        format!("<direction {outer}><direction-type><dynamics {inner}><p/></dynamics></direction-type></direction>")
+    };
+    let at_note = "<notations><dynamics placement='above'><f/></dynamics></notations>";
+    let bar = direction("placement='above'", "")
+        + &direction("placement='above'", "placement='below'")
+        + &direction("", "")
+        + &note("C4", 12, at_note);
+    let part = part(&[&bar]);
+    let sides: Vec<_> = part.bars[0].dynamics.iter().map(|dynamic| dynamic.above).collect();
+    assert_eq!(sides, [Some(true), Some(false), None, Some(true)]);
+}
+
+/// MusicXML 4.0, `fermata` and `fermata-shape`.
+#[test]
+fn a_fermata_keeps_its_shape_and_side_and_a_rare_one_is_said() {
+    let fermata = |sign: &str| format!("<notations><fermata{sign}</fermata></notations>");
+    let bar = note("C5", 4, &fermata(">angled"))
+        + &note("D5", 4, &fermata(" type='inverted'>double-square"))
+        + &note("E5", 4, &fermata(" type='upright'>"));
+    let text = score(&[&bar, &note("F5", 12, &fermata(">curlew"))]);
+    let bars = &heard(&text).score.parts[0].bars;
+    let events = bars.iter().flat_map(|bar| &bar.written.voices[0].events);
+    let fermatas: Vec<_> = events.filter_map(|event| event.fermata).map(|sign| (sign.shape, sign.above)).collect();
+    use FermataShape::{Angled, DoubleSquare, Normal};
+    assert_eq!(fermatas, [(Angled, None), (DoubleSquare, Some(false)), (Normal, Some(true)), (Normal, None)]);
+    assert_eq!(changes(&text), [Change::OtherFermatas]);
+}
+
+/// MusicXML 4.0, `time`: "composite time signatures" have several figures in `beats`, or several `beats` and
+/// `beat-type`.
+#[test]
+fn an_additive_meter_keeps_its_groups() {
+    let meter = |time: &str| {
+        let attributes = format!("<attributes><time>{time}</time></attributes>");
+        part(&[&(attributes + &note("C4", 4, ""))]).bars[0].meter.to_string()
+    };
+    assert_eq!(meter("<beats>3+2</beats><beat-type>8</beat-type>"), "3+2/8");
+    assert_eq!(meter("<beats>2 + 2 + 3</beats><beat-type>16</beat-type>"), "2+2+3/16");
+    let fractions = "<beats>3</beats><beat-type>8</beat-type><beats>2</beats><beat-type>4</beat-type>";
+    assert_eq!(meter(fractions), "3+2+2/8");
+    assert_eq!(meter("<beats>1+1+1+1+1+1+1+1+1</beats><beat-type>8</beat-type>"), "9/8");
 }

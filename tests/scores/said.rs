@@ -81,3 +81,37 @@ fn a_key_and_a_meter_that_come_inside_a_bar_hold_from_the_next() {
         assert_eq!(changes(&text), said);
     }
 }
+
+#[test]
+fn what_is_dropped_from_a_damaged_pitch_is_listed() {
+    let pitch = |inside: &str| score(&[&format!("<note><pitch>{inside}</pitch><duration>12</duration></note>")]);
+    let cases = [
+        ("<step>H</step><octave>4</octave>", Change::NoPitch, None),
+        ("<step>C</step>", Change::NoPitch, None),
+        ("<step>C</step><octave>four</octave>", Change::NoPitch, None),
+        ("<step>C</step><alter>sharp</alter><octave>4</octave>", Change::NoAlter, Some(60)),
+        ("<step>C</step><octave>12</octave>", Change::OddPitch, Some(120)),
+    ];
+    for (inside, change, key) in cases {
+        let reading = heard(&pitch(inside));
+        assert_eq!(reading.mended.iter().map(|mended| mended.change).collect::<Vec<_>>(), [change], "{inside}");
+        let note = &reading.score.parts[0].bars[0].attacks[0].notes[0];
+        assert_eq!(note.pitch.map(|pitch| pitch.midi()), key, "{inside}");
+    }
+}
+
+#[test]
+fn what_is_dropped_from_a_damaged_key_is_listed() {
+    let key = |key: &str| score(&[&(format!("<attributes>{key}</attributes>") + &note("C4", 12, ""))]);
+    let cases = [
+        ("<key><fifths>9</fifths></key>", Change::FarKey, 7),
+        ("<key><fifths>two</fifths></key>", Change::OddKey, 0),
+        ("<key><key-step>F</key-step><key-alter>1</key-alter></key>", Change::OddKey, 0),
+        ("<key number='1'><fifths>1</fifths></key><key number='2'><fifths>-3</fifths></key>", Change::TwoKeys, 1),
+    ];
+    for (inside, change, fifths) in cases {
+        let reading = heard(&key(inside));
+        assert_eq!(reading.mended.iter().map(|mended| mended.change).collect::<Vec<_>>(), [change], "{inside}");
+        assert_eq!(reading.score.parts[0].bars[0].fifths, fifths, "{inside}");
+    }
+}

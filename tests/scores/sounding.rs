@@ -254,3 +254,32 @@ fn a_score_ordered_by_measure_is_the_same_score() {
         .replace("</measure>", "</part></measure>");
     assert_eq!(heard(&timewise), heard(&partwise));
 }
+
+/// MusicXML 4.0, `duration` and `type`: a file may cut the length of a chord's note short for the sound; `tie` tells
+/// what is played on.
+#[test]
+fn a_tied_note_of_a_chord_that_is_shorter_than_it_is_printed_is_not_played_again() {
+    let (start, stop) = ("<type>half</type><dot/><tie type='start'/>", "<tie type='stop'/>");
+    let before = note("C4", 12, start) + &chord("E4", 8, start) + &chord("G4", 8, "<tie type='start'/>");
+    let after = note("C4", 12, stop) + &chord("E4", 12, stop) + &chord("G4", 12, stop);
+    let text = score(&[&before, &after]);
+    assert_eq!(attacks(&text), ["0:0 1 60=6 64=6 67=6"]);
+    assert_eq!(changes(&text), []);
+}
+
+/// MusicXML 4.0, `offset`: a `sound` takes effect at the current location unless the offset sounds.
+#[test]
+fn the_offset_of_a_tempo_moves_its_print_alone() {
+    let tempo = |offset: &str| {
+        let mark = format!(
+            "<direction><direction-type><words>Lento</words></direction-type><offset{offset}>-4</offset><sound tempo='40'/></direction>"
+        );
+        let first = note("C4", 12, "<notations/>")
+            + "<direction><direction-type><words>x</words></direction-type><sound tempo='90'/></direction>";
+        let text = score(&[&first, &(note("D4", 4, "") + &mark + &note("E4", 8, "")), &note("F4", 12, "")]);
+        let bars = heard(&text).score.parts.remove(0).bars;
+        bars.iter().map(|bar| bar.tempo.map(|tempo| tempo.bpm.get())).collect::<Vec<_>>()
+    };
+    assert_eq!(tempo(""), [Some(90), Some(90), Some(40)]);
+    assert_eq!(tempo(" sound='yes'"), [Some(90), Some(40), Some(40)]);
+}

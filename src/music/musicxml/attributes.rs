@@ -25,10 +25,16 @@ impl Signature {
 
 /// What an `attributes` element says of key and meter.
 pub(super) fn signature(attributes: Node, say: &mut impl FnMut(Change)) -> Signature {
-    let key = child(attributes, "key");
-    let fifths = key.and_then(|key| text_of(key, "fifths")?.parse::<i8>().ok());
-    if key.is_some() && fifths.is_none() {
+    let keys: Vec<Option<i8>> = children(attributes, "key").map(|key| text_of(key, "fifths")?.parse().ok()).collect();
+    let fifths = keys.first().copied().flatten();
+    if keys.first().is_some_and(Option::is_none) {
         say(Change::OddKey);
+    }
+    if fifths.is_some_and(|fifths| !(-7..=7).contains(&fifths)) {
+        say(Change::FarKey);
+    }
+    if keys.iter().any(|key| *key != fifths) {
+        say(Change::TwoKeys);
     }
     let time = child(attributes, "time");
     let meter = time.and_then(|time| Some((meter(time)?, time)));
@@ -51,19 +57,27 @@ pub(super) fn abbreviates(attributes: Node) -> bool {
     signs.any(|sign| !sign.has_tag_name("multiple-rest"))
 }
 
-/// The meter of a `time` element. Added meters are brought to their shortest unit: 3/8 + 2/4 is 7/8.
-/// `None` for free time and for what is no time signature.
+/// The meter of a `time` element. An additive one keeps its groups; where several fractions are added they are
+/// brought to their shortest unit, each beat a group: 3/8 + 2/4 is 3+2+2/8. `None` for free time and for what is no
+/// time signature.
 fn meter(time: Node) -> Option<Meter> {
-    let sum = |beats: &str| beats.split('+').map(|beat| beat.trim().parse::<u8>().ok().map(u32::from)).sum();
-    let uppers = children(time, "beats").map(|node| sum(node.text()?)).collect::<Option<Vec<u32>>>()?;
+    let groups = |beats: &str| beats.split('+').map(|beat| beat.trim().parse::<u8>().ok()).collect();
+    let uppers = children(time, "beats").map(|node| groups(node.text()?)).collect::<Option<Vec<Vec<u8>>>>()?;
     let lowers = children(time, "beat-type").map(|node| node.text()?.trim().parse().ok());
     let lowers = lowers.collect::<Option<Vec<u8>>>()?;
     let unit = *lowers.iter().max()?;
     if uppers.len() != lowers.len() || !lowers.iter().all(|lower| lower.is_power_of_two()) {
         return None;
     }
-    let beats: u32 = uppers.iter().zip(&lowers).map(|(upper, lower)| upper * u32::from(unit / lower)).sum();
-    Meter::new(u8::try_from(beats).ok()?, unit)
+    let fractions = uppers.iter().zip(&lowers);
+    let brought = |(groups, lower): (&Vec<u8>, &u8)| match unit / lower {
+        1 => groups.clone(),
+        units => vec![units; groups.iter().map(|beats| usize::from(*beats)).sum()],
+    };
+    let groups: Vec<u8> = fractions.clone().flat_map(brought).collect();
+    let beats = fractions
+        .map(|(groups, lower)| groups.iter().map(|beats| u32::from(*beats)).sum::<u32>() * u32::from(unit / lower));
+    Meter::additive(&groups, unit).or_else(|| Meter::new(u8::try_from(beats.sum::<u32>()).ok()?, unit))
 }
 
 /// How a `time` element that stands for this meter is printed.

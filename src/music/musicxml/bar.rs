@@ -11,6 +11,7 @@ use super::{
     directions,
     document::{Measure, child, children, text_of},
     error::{MOST_NOTES, ReadError},
+    lengths::{plus, quarters},
     mended::{Change, Mending},
     printed::{Printed, Sounding},
     signs,
@@ -79,6 +80,8 @@ struct Open<'a> {
     chord_at: Quarters,
     /// Voice and staff of that note, once there was one.
     chord_of: Option<(&'a str, u8)>,
+    /// How long that note lasts.
+    chord_lasts: Quarters,
     /// How many chords and notes have begun.
     chords: usize,
     printed: Printed,
@@ -230,7 +233,7 @@ impl<'a, 'm> Reader<'a, 'm> {
             open.printed.end_chord();
         }
         if !in_chord && !is_grace {
-            open.chord_at = open.cursor.at();
+            (open.chord_at, open.chord_lasts) = (open.cursor.at(), length.exact);
             open.cursor.forward(length);
         }
         if self.is_shown(node) {
@@ -271,8 +274,10 @@ impl<'a, 'm> Reader<'a, 'm> {
             say(Change::Lyrics);
         }
         let marks = signs::notations(node).flat_map(|node| children(node, "dynamics"));
-        let marks = marks.filter_map(directions::dynamic);
-        open.dynamics.extend(marks.map(|mark| Dynamic { at, staff, mark }));
+        let dynamic = |sign| {
+            Some(Dynamic { at, staff, above: directions::dynamic_side(sign, sign), mark: directions::dynamic(sign)? })
+        };
+        open.dynamics.extend(marks.filter_map(dynamic));
         if child(node, "rest").is_some() {
             return;
         }
@@ -284,7 +289,9 @@ impl<'a, 'm> Reader<'a, 'm> {
         let (tied_from, tied_on) = signs::ties(node);
         let graces = self.waiting_graces(voice, staff);
         let note = WrittenNote { pitch, lasts, fingering: signs::fingering(node), articulations, graces };
-        open.notes.push(Heard { at, staff, voice, chord: open.chords, tied_from, tied_on, note });
+        let shape = signs::shape_length(node).and_then(quarters).unwrap_or(lasts);
+        let reaches = plus(at, lasts.max(shape).max(open.chord_lasts));
+        open.notes.push(Heard { at, reaches, staff, voice, chord: open.chords, tied_from, tied_on, note });
     }
 
     /// The grace notes that run into the note that comes now; they may stand at the end of the bar before.

@@ -4,7 +4,7 @@
 
 use super::{
     document,
-    error::{LARGEST_FILE, LARGEST_TEXT, ReadError},
+    error::{FileKind, LARGEST_FILE, LARGEST_TEXT, ReadError},
 };
 use crc::{CRC_32_ISO_HDLC, Crc, NoTable};
 use miniz_oxide::inflate::{DecompressError, TINFLStatus, decompress_to_vec_with_limit};
@@ -31,11 +31,31 @@ pub(super) fn text(bytes: &[u8]) -> Result<Cow<'_, str>, ReadError> {
     if bytes.iter().all(u8::is_ascii_whitespace) {
         return Err(ReadError::Empty);
     }
+    if let Some(kind) = other_kind(bytes) {
+        return Err(ReadError::OtherFile(kind));
+    }
     if bytes.starts_with(b"PK") {
         let unpacked = unpack(bytes)?;
         return decode(&unpacked).map(|text| Cow::Owned(text.into_owned()));
     }
     decode(bytes)
+}
+
+/// What a file is that begins as no score does, by the signature that its format's specification gives it.
+fn other_kind(bytes: &[u8]) -> Option<FileKind> {
+    match bytes {
+        [b'%', b'P', b'D', b'F', ..] => Some(FileKind::Pdf),
+        [b'M', b'T', b'h', b'd', ..] => Some(FileKind::Midi),
+        [0x1F, 0x8B, ..] => Some(FileKind::Gzip),
+        // PNG, JPEG, GIF, TIFF in both byte orders, WebP, HEIF.
+        [0x89, b'P', b'N', b'G', ..] | [0xFF, 0xD8, 0xFF, ..] | [b'G', b'I', b'F', b'8', ..] => Some(FileKind::Picture),
+        [b'I', b'I', b'*', 0, ..] | [b'M', b'M', 0, b'*', ..] => Some(FileKind::Picture),
+        [b'R', b'I', b'F', b'F', _, _, _, _, b'W', b'E', b'B', b'P', ..] => Some(FileKind::Picture),
+        [_, _, _, _, b'f', b't', b'y', b'p', b'h' | b'm' | b'a', b'e' | b'i' | b'v', b'i' | b'f', ..] => {
+            Some(FileKind::Picture)
+        }
+        _ => None,
+    }
 }
 
 fn unpack(bytes: &[u8]) -> Result<Vec<u8>, ReadError> {
@@ -123,7 +143,7 @@ impl Packed<'_> {
     }
 }
 
-/// The bytes as text: UTF-8 or UTF-16 by their mark or their first sign, Latin-1 where it is declared.
+/// The bytes as text: UTF-8 or UTF-16 by their mark or their first sign, windows-1252 where it or Latin-1 is declared.
 fn decode(bytes: &[u8]) -> Result<Cow<'_, str>, ReadError> {
     match bytes {
         [0xFF, 0xFE, rest @ ..] => utf16(rest, u16::from_le_bytes),
@@ -132,7 +152,7 @@ fn decode(bytes: &[u8]) -> Result<Cow<'_, str>, ReadError> {
         [0, b'<', ..] => utf16(bytes, u16::from_be_bytes),
         _ => match std::str::from_utf8(bytes.strip_prefix(b"\xEF\xBB\xBF").unwrap_or(bytes)) {
             Ok(text) => Ok(text.into()),
-            Err(_) if declares_latin1(bytes) => Ok(bytes.iter().map(|byte| char::from(*byte)).collect()),
+            Err(_) if declares_latin1(bytes) => Ok(bytes.iter().map(|byte| windows_1252(*byte)).collect()),
             Err(_) => Err(ReadError::UnknownEncoding),
         },
     }
@@ -142,6 +162,17 @@ fn utf16(bytes: &[u8], unit: fn([u8; 2]) -> u16) -> Result<Cow<'static, str>, Re
     let units = bytes.chunks_exact(2).map(|pair| unit([pair[0], pair[1]]));
     let text: Result<String, _> = char::decode_utf16(units).collect();
     text.map(Cow::Owned).map_err(|_| ReadError::UnknownEncoding)
+}
+
+/// The letter of a byte of windows-1252, which is Latin-1 but for its control codes. The Encoding Standard (WHATWG,
+/// "Names and labels") reads what is labelled Latin-1 so, too.
+fn windows_1252(byte: u8) -> char {
+    const FROM_0X80: [char; 32] = [
+        '€', '\u{81}', '‚', 'ƒ', '„', '…', '†', '‡', 'ˆ', '‰', 'Š', '‹', 'Œ', '\u{8D}', 'Ž', '\u{8F}', '\u{90}', '‘',
+        '’', '“', '”', '•', '–', '—', '˜', '™', 'š', '›', 'œ', '\u{9D}', 'ž', 'Ÿ',
+    ];
+    let control = byte.checked_sub(0x80).and_then(|index| FROM_0X80.get(usize::from(index)));
+    control.copied().unwrap_or(char::from(byte))
 }
 
 fn declares_latin1(bytes: &[u8]) -> bool {

@@ -3,6 +3,7 @@
 use super::{
     document::{children, text_of, words},
     lengths::decimal,
+    printed,
     spanners::Family,
 };
 use crate::music::{
@@ -19,6 +20,11 @@ pub(super) fn dynamic(dynamics: Node) -> Option<String> {
     };
     let mark: String = dynamics.children().filter(Node::is_element).filter_map(sign).collect();
     (!mark.is_empty()).then(|| mark.chars().take(16).collect())
+}
+
+/// On which side of its staff a `dynamics` element stands: as it says itself, else as what holds it says.
+pub(super) fn dynamic_side(dynamics: Node, holder: Node) -> Option<bool> {
+    printed::above(dynamics).or_else(|| printed::above(holder))
 }
 
 /// The tempo of a `metronome` element that gives beats a minute: the first number of `ca. 72–76`.

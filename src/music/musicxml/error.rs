@@ -14,9 +14,19 @@ pub enum ReadError {
     DamagedXml { line: u32 },
     OwnEntities { line: u32 },
     NotAScore,
+    OtherFile(FileKind),
     NoNotes,
     TooManyBars,
     TooManyNotes,
+}
+
+/// What a file is that is no score, told by its first bytes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum FileKind {
+    Pdf,
+    Picture,
+    Midi,
+    Gzip,
 }
 
 /// Largest file that is opened, in bytes.
@@ -56,6 +66,19 @@ impl fmt::Display for ReadError {
             ReadError::NotAScore => {
                 f.write_str("this is not a MusicXML score; choose a file that ends in .musicxml, .xml or .mxl")
             }
+            ReadError::OtherFile(kind) => f.write_str(match kind {
+                FileKind::Pdf => {
+                    "this is a PDF, which shows pages and holds no notes; export the score as MusicXML from the program \
+                     that wrote it"
+                }
+                FileKind::Picture => {
+                    "this is a picture, which holds no notes; choose the score itself, exported as MusicXML"
+                }
+                FileKind::Midi => {
+                    "this is a MIDI file, which holds keys and times and no notation; export the score as MusicXML"
+                }
+                FileKind::Gzip => "this file is packed with gzip; unpack it and choose the score inside",
+            }),
             ReadError::NoNotes => f.write_str("the score holds no notes in any of its parts; choose another score"),
             ReadError::TooManyBars => {
                 write!(f, "the score has more than {MOST_BARS} bars; export only the part you play")

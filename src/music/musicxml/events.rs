@@ -9,7 +9,7 @@ use super::{
 use crate::music::{
     Quarters,
     pitch::Letter,
-    written::{Accidental, Beam, Diatonic, Grace, Ornament, Stem, Value},
+    written::{Accidental, Beam, Diatonic, Fermata, FermataShape, Grace, Ornament, Stem, Value},
 };
 use crate::order;
 use roxmltree::Node;
@@ -141,6 +141,25 @@ pub(super) fn display_place(shape: Node) -> Option<Diatonic> {
 /// The place of an unpitched note that names none: the middle line.
 pub(super) fn middle_line() -> Diatonic {
     Diatonic::of(Letter::B, 4)
+}
+
+/// The fermata as it is printed (MusicXML 4.0, `fermata` and `fermata-shape`); says where its shape is none of those
+/// that are drawn.
+pub(super) fn fermata(note: Node, say: &mut impl FnMut(Change)) -> Option<Fermata> {
+    let sign = signs::notations(note).find_map(|node| child(node, "fermata"))?;
+    let shape = match sign.text().map_or("", str::trim) {
+        "" | "normal" => FermataShape::Normal,
+        "angled" => FermataShape::Angled,
+        "square" => FermataShape::Square,
+        "double-angled" => FermataShape::DoubleAngled,
+        "double-square" => FermataShape::DoubleSquare,
+        _ => {
+            say(Change::OtherFermatas);
+            FermataShape::Normal
+        }
+    };
+    let above = sign.attribute("type").map(|side| side != "inverted");
+    Some(Fermata { shape, above })
 }
 
 /// The ornament signs that are kept, each once. Says where a tremolo is none of them.

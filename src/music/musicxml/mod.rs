@@ -28,7 +28,7 @@ mod tuplets;
 mod voices;
 mod wording;
 
-pub use error::{LARGEST_FILE, LARGEST_TEXT, ReadError};
+pub use error::{FileKind, LARGEST_FILE, LARGEST_TEXT, ReadError};
 pub use mended::{Change, Mended};
 
 use super::score::Score;

@@ -67,9 +67,10 @@ impl Printed {
     pub(super) fn note(&mut self, node: Node, sounding: &Sounding, beside: &mut Beside, say: &mut impl FnMut(Change)) {
         let chord = self.voices.open_chord().filter(|_| child(node, "chord").is_some());
         let place = match chord {
-            Some((place, Event { kind: Kind::Notes(heads), articulations, ornaments, .. })) => {
+            Some((place, Event { kind: Kind::Notes(heads), articulations, fermata, ornaments, .. })) => {
                 heads.push(head(node, sounding, say));
                 add_new(articulations, sounding.articulations.iter().copied());
+                *fermata = fermata.or_else(|| events::fermata(node, say));
                 add_new(ornaments, events::ornaments(node, say));
                 Some(place)
             }
@@ -197,6 +198,7 @@ fn event(node: Node, sounding: &Sounding, say: &mut impl FnMut(Change)) -> Event
         beams: events::beams(node),
         grace: events::grace(node),
         articulations: sounding.articulations.to_vec(),
+        fermata: events::fermata(node, say),
         ornaments: events::ornaments(node, say),
     };
     match child(node, "rest") {

@@ -13,7 +13,6 @@ use roxmltree::Node;
 /// `None` for rests and unpitched percussion.
 pub(super) fn pitch(note: Node, say: &mut impl FnMut(Change)) -> Option<Pitch> {
     let pitch = child(note, "pitch")?;
-    let letter = letter(text_of(pitch, "step")?)?;
     let mut number = |name, least: i64, most: i64| -> Option<i8> {
         let written = decimal(text_of(pitch, name)?)?;
         let nearest = (*written.round().numer()).clamp(least, most);
@@ -22,9 +21,15 @@ pub(super) fn pitch(note: Node, say: &mut impl FnMut(Change)) -> Option<Pitch> {
         }
         i8::try_from(nearest).ok()
     };
-    let octave = number("octave", 0, 9)?;
-    let alter = number("alter", -3, 3).unwrap_or(0);
-    Some(Pitch { letter, alter, octave })
+    let (octave, alter) = (number("octave", 0, 9), number("alter", -3, 3));
+    let Some((letter, octave)) = text_of(pitch, "step").and_then(letter).zip(octave) else {
+        say(Change::NoPitch);
+        return None;
+    };
+    if alter.is_none() && child(pitch, "alter").is_some() {
+        say(Change::NoAlter);
+    }
+    Some(Pitch { letter, alter: alter.unwrap_or(0), octave })
 }
 
 /// The letter with this name.

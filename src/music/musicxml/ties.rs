@@ -16,6 +16,9 @@ use std::{cmp::Reverse, collections::HashMap};
 pub(super) struct Heard<'a> {
     /// From the start of the bar.
     pub(super) at: Quarters,
+    /// Where a tie from it may end: where its length, its shape or its chord ends, whichever is last. Files cut the
+    /// length of a chord's note short for the sound.
+    pub(super) reaches: Quarters,
     pub(super) staff: u8,
     pub(super) voice: &'a str,
     /// The same for all notes of a chord, another for any other note of the bar.
@@ -65,7 +68,7 @@ impl<'a> Ties<'a> {
 
     fn note(&mut self, heard: Heard<'a>, say: &mut impl FnMut(Change)) {
         let begins = plus(self.bar_start, heard.at);
-        let ends = plus(begins, heard.note.lasts);
+        let (ends, reaches) = (plus(begins, heard.note.lasts), plus(self.bar_start, heard.reaches));
         let (pitch, tied_on) = (heard.note.pitch, heard.tied_on);
         let (staff, voice) = (heard.staff, heard.voice);
         let continued = pitch.filter(|_| heard.tied_from).and_then(|pitch| self.close(pitch, begins, staff, voice));
@@ -87,7 +90,7 @@ impl<'a> Ties<'a> {
         if let Some(pitch) = pitch.filter(|_| tied_on) {
             let ties = self.open.entry(pitch).or_default();
             ties.truncate(MOST_OPEN - 1);
-            ties.insert(0, Open { begins, ends, staff, voice, attack });
+            ties.insert(0, Open { begins, ends: reaches, staff, voice, attack });
         }
     }
 

@@ -20,25 +20,34 @@ use roxmltree::Node;
 impl<'a> Reader<'a, '_> {
     pub(super) fn direction(&mut self, node: Node<'a, 'a>, open: &mut Open<'a>) {
         let staff = self.staff(node);
-        let at = plus(open.cursor.at(), self.counting.offset_of(node)).max(Quarters::ZERO);
+        let here = open.cursor.at();
+        let at = plus(here, self.counting.offset_of(node)).max(Quarters::ZERO);
+        // An offset moves what is printed, and what sounds only where it says so (MusicXML 4.0, `offset`).
+        let offset_sounds = child(node, "offset").is_some_and(|offset| offset.attribute("sound") == Some("yes"));
+        let sounds_at = if offset_sounds { at } else { here };
         for sign in children(node, "direction-type").flat_map(|kind| kind.children()).filter(Node::is_element) {
             match sign.tag_name().name() {
-                "dynamics" => open.dynamics.extend(directions::dynamic(sign).map(|mark| Dynamic { at, staff, mark })),
+                "dynamics" => {
+                    let above = directions::dynamic_side(sign, node);
+                    open.dynamics.extend(directions::dynamic(sign).map(|mark| Dynamic { at, staff, above, mark }));
+                }
                 "metronome" => {
                     match directions::metronome(sign) {
-                        Some(tempo) => _ = open.tempi.insert(at, tempo),
+                        Some(tempo) => _ = open.tempi.insert(sounds_at, tempo),
                         None => self.say(Change::OtherTempi),
                     }
                     open.words.extend(worded(node, sign, at, staff));
                 }
                 "words" | "rehearsal" => open.words.extend(worded(node, sign, at, staff)),
-                "wedge" | "pedal" | "octave-shift" => self.staff_sign(node, sign, at, staff, open),
+                // Which notes stand under an octave sign is told by where it holds, wherever it is printed.
+                "octave-shift" => self.staff_sign(node, sign, sounds_at, staff, open),
+                "wedge" | "pedal" => self.staff_sign(node, sign, at, staff, open),
                 "segno" | "coda" => self.say(Change::RepeatsOnce),
                 _ => self.say(Change::OtherSigns),
             }
         }
         if let Some(sound) = child(node, "sound") {
-            self.sound(sound, at, open);
+            self.sound(sound, sounds_at, open);
         }
     }
 
