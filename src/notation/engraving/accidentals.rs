@@ -111,8 +111,8 @@ pub fn extent(accidental: &ReadyAccidental, y: f32, scale: f32) -> Bounds {
 /// Room for a bracket beside an accidental.
 pub const BRACKET_WIDTH: f32 = 0.5;
 /// Least distance to the next accidental and to a head (Gould 2011: a quarter of a space, from memory).
-const APART: f32 = 0.12;
-const BEFORE_HEAD: f32 = 0.22;
+const APART: f32 = 0.25;
+const BEFORE_HEAD: f32 = 0.25;
 
 /// Staff by staff from the outside inward, highest, lowest, second highest, …: each as near to the heads as those
 /// before it allow (Gould 2011, "Accidentals on chords"; Ross 1970; both from memory).

@@ -159,8 +159,13 @@ impl<'a> Chord<'a> {
         }
     }
 
+    /// Whether it is a rest that fills its bar.
+    pub fn is_bar_rest(&self) -> bool {
+        matches!(self.event.kind, Kind::Rest { whole_bar: true, .. })
+    }
+
     pub fn rest_glyph(&self) -> Glyph {
-        if matches!(self.event.kind, Kind::Rest { whole_bar: true, .. }) {
+        if self.is_bar_rest() {
             return Glyph::RestWhole;
         }
         match self.event.value {

@@ -18,6 +18,8 @@ use std::rc::Rc;
 pub enum Holds {
     /// What begins together: index among the bar's columns.
     Notes(usize),
+    /// Grace notes at the end of the bar, whose main note stands in the next or nowhere.
+    Graces(usize),
     /// The line that ends the bar, and opens the next one.
     Barline,
     /// The line that opens the first bar of a system.
@@ -35,6 +37,10 @@ pub struct Column {
     pub at: Quarters,
     /// With their staves.
     pub boxes: Rc<[(usize, Bounds)]>,
+    /// How many of them, the last ones, are clefs that change here.
+    clefs: usize,
+    /// How far its grace notes reach to the left: they have a place of their own.
+    pub graces: f32,
     /// The fingerings in it, and the size of text in which they stand.
     pub fingers: Rc<[Finger]>,
     pub text: f32,
@@ -84,9 +90,13 @@ impl Column {
         for chord in galley.column(bar, column) {
             cover(chord, &mut boxes);
         }
+        let graces = galley.column(bar, column).filter(|chord| chord.is_grace()).map(|chord| -chord.left());
+        let graces = graces.fold(0.0, f32::max);
+        let length = galley.part.bars[ready.index].length;
+        let at_end = ready.columns[column] == length && galley.column(bar, column).all(Chord::is_grace);
         let fingers = galley.column(bar, column).filter_map(finger).collect();
+        let notes = boxes.len();
         for change in &galley.part.bars[ready.index].written.clef_changes {
-            let length = galley.part.bars[ready.index].length;
             if change.at == ready.columns[column] && column > 0 && change.at < length {
                 let staff = staff_index(galley.part, change.staff);
                 let left = leftmost(&boxes, staff) - CLEF_BEFORE;
@@ -94,9 +104,11 @@ impl Column {
             }
         }
         Column {
-            holds: Holds::Notes(column),
+            holds: if at_end { Holds::Graces(column) } else { Holds::Notes(column) },
             bar,
             at: ready.start + ready.columns[column],
+            clefs: boxes.len() - notes,
+            graces,
             boxes: boxes.into(),
             fingers,
             text: 1.0,
@@ -120,6 +132,8 @@ impl Column {
             bar,
             at,
             boxes: boxes.into(),
+            clefs: 0,
+            graces: 0.0,
             fingers: Rc::new([]),
             text: 1.0,
             spring: width + BESIDE_LINE,
@@ -134,11 +148,32 @@ impl Column {
             bar,
             at: galley.bars[bar].start,
             boxes: (0..galley.staves()).map(|staff| (staff, [0.0, -100.0, width, 100.0])).collect(),
+            clefs: 0,
+            graces: 0.0,
             fingers: Rc::new([]),
             text: 1.0,
             spring: width + BESIDE_LINE,
             x: 0.0,
         })
+    }
+
+    /// The same column where a system begins with it: clefs that change here stand in the system's signatures.
+    pub fn opening(&self) -> Column {
+        let boxes = &self.boxes[..self.boxes.len() - self.clefs];
+        Column { boxes: boxes.into(), clefs: 0, fingers: Rc::clone(&self.fingers), ..*self }
+    }
+
+    /// Index of its notes among the columns of its bar.
+    pub fn notes_index(&self) -> Option<usize> {
+        match self.holds {
+            Holds::Notes(nth) | Holds::Graces(nth) => Some(nth),
+            Holds::Barline | Holds::Opening | Holds::Signature => None,
+        }
+    }
+
+    /// Whether it bounds a bar: what stands on either side of it is kept apart by it.
+    pub fn is_line(&self) -> bool {
+        self.notes_index().is_none()
     }
 
     /// The same column at another place.

@@ -12,6 +12,7 @@ mod chords;
 mod columns;
 mod curves;
 mod dynamics;
+mod fermatas;
 mod galley;
 mod hairpins;
 mod metrics;

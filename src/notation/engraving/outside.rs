@@ -7,9 +7,10 @@ use super::{
     super::drawing::{Form, Ink},
     chords::Chord,
     columns::{Holds, arpeggio_left},
+    fermatas,
     glyph::Glyph,
     metrics::{STEM, TEXT_HEIGHT},
-    pen::{meet, text_width},
+    pen::text_width,
     system::{Crown, Setting},
     tremolos,
 };
@@ -158,10 +159,6 @@ pub fn fingerings(setting: &mut Setting) {
             }
             let y = setting.beyond(chord.staff, above, (left, right), TEXT_HEIGHT * size);
             setting.pen.text(chord.staff, ink, (middle, y), size, false, finger);
-            if chord.staff == 0 {
-                let height = 0.5 * TEXT_HEIGHT * size;
-                setting.fingers.push([middle - half, y - height, middle + half, y + height]);
-            }
         }
     }
 }
@@ -185,10 +182,8 @@ pub fn ornaments(setting: &mut Setting) {
             }
         }
         if chord.event.articulations.contains(&Articulation::Fermata) {
-            let above = chord.company != Some(false);
-            let glyph = if above { Glyph::FermataAbove } else { Glyph::FermataBelow };
             let middle = if chord.is_rest() { x + chord.dx + 0.5 * chord.rest_glyph().width() } else { middle };
-            setting.put(chord.staff, ink, glyph, middle, above);
+            fermatas::fermata(setting, chord, middle, ink);
         }
     }
 }
@@ -223,20 +218,15 @@ pub fn numbers(setting: &mut Setting) {
         if middle - half < free || number.is_empty() {
             continue;
         }
-        let height = TEXT_HEIGHT * size;
-        let y = setting.beyond(0, true, (middle - half, middle + half), height);
-        // Right beside a finger a number would be read as one with it.
-        let beside = [middle - half, y - 0.5 * height, middle + half + BESIDE, y + 0.5 * height];
-        if !first && setting.fingers.iter().any(|finger| meet(finger, &beside)) {
-            continue;
-        }
+        // Over all that is near: right beside a head or a finger a number would be read as belonging to it.
+        let y = setting.beyond(0, true, (middle - half - BESIDE, middle + half + BESIDE), TEXT_HEIGHT * size);
         setting.pen.text(0, Ink::Faint, (middle, y), size, true, number);
         free = middle + half + 0.6;
     }
 }
 
 const LONGEST_NUMBER: usize = 4;
-/// What stands nearer than this to the right of a bar's number is beside it.
+/// What stands nearer than this to a bar's number is beside it.
 const BESIDE: f32 = 1.0;
 
 /// Half the width of a roof.

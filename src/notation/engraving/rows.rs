@@ -30,7 +30,7 @@ pub fn row(
     most: f32,
     meter: bool,
 ) -> Row {
-    let first = &all[range.start];
+    let first = &all[range.start].opening();
     let start = prefix(galley, first, meter) + first.reach()[0];
     let last = &all[range.end - 1];
     let tail = last.reach()[1] + if last.is_notes() { TAIL } else { 0.0 };
@@ -38,7 +38,7 @@ pub fn row(
     let mut xs = Vec::new();
     springs.stretched(range.clone(), stretch, &mut xs);
     let place = |(column, x): (&Column, &f32)| column.at_x(start + x);
-    let columns: Vec<Column> = all[range].iter().zip(&xs).map(place).collect();
+    let columns: Vec<Column> = std::iter::once(first).chain(&all[range][1..]).zip(&xs).map(place).collect();
     let width = columns.last().map_or(start, |column| column.x) + tail;
     Row { columns, width }
 }

@@ -5,6 +5,7 @@ use super::{
     chords::{Chord, quarters},
     curves::{Arc, in_the_way},
     metrics::{CURVE_MIDDLE, STAFF},
+    pen::Mark,
     spans::{APART, anchored, begin, ink_between, is_shown, time},
     system::Setting,
     ties::tie_height,
@@ -31,23 +32,34 @@ fn is_across(setting: &Setting, spanner: &Spanner) -> bool {
     from.is_some() && to.is_some() && from != to
 }
 
-/// The slurs from staff to staff, the staves' top lines being at `tops`.
-pub fn across(setting: &mut Setting, tops: &[f32]) {
-    let others = setting.pen.marks.len();
+/// The slurs from staff to staff, the staves' top lines being at `tops`. They go round the notes and, from the mark
+/// with index `across` on, round what joins the staves; not round what stands outside the notes, so that they begin and
+/// end at their own.
+pub fn across(setting: &mut Setting, tops: &[f32], across: usize) {
+    let mut others = setting.pen.marks[..setting.notes].to_vec();
+    others.extend(joined(&setting.pen.marks[across..], tops));
     let spanners = &setting.order.galley.part.spanners;
     for spanner in spanners.iter().filter(|spanner| spanner.kind == Spans::Slur) {
         if is_shown(setting, spanner) && is_across(setting, spanner) {
-            slur_across(setting, spanner, others, tops);
+            slur_across(setting, spanner, &others, tops);
         }
     }
 }
 
+/// The marks that join staves, which are counted from the first staff's top line, as marks of each staff.
+fn joined(marks: &[Mark], tops: &[f32]) -> Vec<Mark> {
+    let of_staff = |staff: usize| {
+        marks.iter().map(move |mark| Mark { staff, form: mark.form.placed(1.0, (0.0, -tops[staff])), ..*mark })
+    };
+    (0..tops.len()).flat_map(of_staff).collect()
+}
+
 /// Over both ends, or under both where the file says so.
-fn slur_across(setting: &mut Setting, spanner: &Spanner, others: usize, tops: &[f32]) {
+fn slur_across(setting: &mut Setting, spanner: &Spanner, others: &[Mark], tops: &[f32]) {
     let (Some(from), Some(to)) = (anchored(setting, &spanner.from), anchored(setting, &spanner.to)) else { return };
     let above = spanner.above.unwrap_or(true);
     let end = |found: (&Chord, f32)| {
-        let (x, y) = slur_end(setting, others, found, above);
+        let (x, y) = slur_end(others, found, above);
         (x, y + tops[found.0.staff])
     };
     let (a, b) = (end(from), end(to));
@@ -57,7 +69,7 @@ fn slur_across(setting: &mut Setting, spanner: &Spanner, others: usize, tops: &[
     }
     // What stands on the outer one of both staves.
     let staff = if above { from.0.staff.min(to.0.staff) } else { from.0.staff.max(to.0.staff) };
-    let points = in_the_way(&setting.pen.marks[..others], staff, (a.0, b.0), above);
+    let points = in_the_way(others, staff, (a.0, b.0), above);
     let points: Vec<Point> = points.into_iter().map(|(x, y)| (x, y + tops[staff])).collect();
     let shallow = Arc { from: a, to: b, height: (0.5 + 0.09 * length).clamp(0.7, 2.4), above };
     let arc = shallow.cleared(&points, (0.8 + 0.3 * length).min(HIGHEST));
@@ -74,7 +86,7 @@ fn slur(setting: &mut Setting, spanner: &Spanner, others: usize) {
     let above = spanner.above.unwrap_or_else(|| slur_above(setting, spanner, chord));
     let toward = if above { -1.0 } else { 1.0 };
     let end = |found: Option<(&Chord, f32)>, otherwise: f32| match found {
-        Some(found) => slur_end(setting, others, found, above),
+        Some(found) => slur_end(&setting.pen.marks[..others], found, above),
         None => (otherwise, if above { -1.5 } else { STAFF + 1.5 }),
     };
     let (mut a, mut b) = (end(from, begin(setting)), end(to, setting.order.width));
@@ -124,10 +136,9 @@ fn slur_above(setting: &Setting, spanner: &Spanner, chord: &Chord) -> bool {
 }
 
 /// At the head, or over the stem where that is on this side, outside the signs of the note.
-fn slur_end(setting: &Setting, others: usize, (chord, x): (&Chord, f32), above: bool) -> Point {
+fn slur_end(marks: &[Mark], (chord, x): (&Chord, f32), above: bool) -> Point {
     let width = if chord.is_rest() { chord.rest_glyph().width() } else { chord.head_width() };
     let middle = x + chord.dx + 0.5 * width;
-    let marks = &setting.pen.marks[..others];
     let points = in_the_way(marks, chord.staff, (middle - OWN, middle + OWN), above);
     let ys = points.into_iter().map(|(_, y)| y);
     let y = if above { ys.fold(f32::MAX, f32::min) - APART } else { ys.fold(f32::MIN, f32::max) + APART };

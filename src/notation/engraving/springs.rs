@@ -12,7 +12,7 @@ const APART: f32 = 0.25;
 const ONE_AFTER_ANOTHER: f32 = 0.9;
 /// How far apart two columns must be at least, whatever their fingers.
 fn least(a: &Column, b: &Column) -> f32 {
-    let both_notes = a.is_notes() && b.is_notes();
+    let both_notes = !a.is_line() && !b.is_line();
     let padding = if both_notes { APART } else { BESIDE_LINE };
     let mut least: f32 = if both_notes { ONE_AFTER_ANOTHER } else { 0.0 };
     for (staff, [_, top, right, bottom]) in a.boxes.iter() {
@@ -22,6 +22,11 @@ fn least(a: &Column, b: &Column) -> f32 {
                 least = least.max(right - bounds[0] + padding);
             }
         }
+    }
+    if both_notes && b.graces > 0.0 {
+        // Grace notes stand over or under no note before them (Gould 2011, "Grace notes", from memory).
+        let right = a.boxes.iter().map(|(_, bounds)| bounds[2]).fold(0.0, f32::max);
+        least = least.max(right + APART + b.graces);
     }
     least
 }
@@ -50,7 +55,7 @@ impl Springs {
     pub fn of(columns: &[Column]) -> Self {
         let before = |index: usize| {
             // A bar line keeps apart what is on either side of it.
-            let back = (1..=LOOK_BACK.min(index)).find(|back| !columns[index - back].is_notes());
+            let back = (1..=LOOK_BACK.min(index)).find(|back| columns[index - back].is_line());
             let back = back.unwrap_or(LOOK_BACK.min(index));
             (1..=back).map(|back| least(&columns[index - back], &columns[index])).collect()
         };

@@ -11,7 +11,7 @@ use super::{
     galley::{Galley, clefs_at_end},
     metrics::{STAFF, STAFF_LINE},
     outside, pedals,
-    pen::{Bounds, Mark, Pen},
+    pen::{Mark, Pen},
     rails, signatures, slurs, ties, trills, tuplets, words,
 };
 use crate::music::Quarters;
@@ -68,8 +68,8 @@ pub struct Setting<'a> {
     placed: &'a [(&'a Chord<'a>, f32)],
     /// Of each chord of the galley that is shown: the x of its column and its ink.
     shown: Vec<Option<(f32, Ink)>>,
-    /// What the fingers of the uppermost staff cover.
-    pub fingers: Vec<Bounds>,
+    /// How many marks there are of the notes with their nearest signs: what slurs go round.
+    pub notes: usize,
 }
 
 impl Order<'_> {
@@ -79,13 +79,14 @@ impl Order<'_> {
         let mut shown = vec![None; self.galley.chords.len()];
         placed.iter().for_each(|(chord, x)| shown[chord.index] = Some((*x, self.ink(chord))));
         let lies = vec![None; self.galley.beams.len()];
-        let mut setting = Setting { order: self, pen, lies, placed: &placed, shown, fingers: Vec::new() };
+        let mut setting = Setting { order: self, pen, lies, placed: &placed, shown, notes: 0 };
         setting.signatures();
         setting.beams();
         setting.notes();
         ties::ties(&mut setting);
         outside::articulations(&mut setting);
         tuplets::tuplets(&mut setting);
+        setting.notes = setting.pen.marks.len();
         slurs::slurs(&mut setting);
         outside::fingerings(&mut setting);
         outside::ornaments(&mut setting);
@@ -102,10 +103,26 @@ impl Order<'_> {
 
     fn chords(&self) -> impl Iterator<Item = (&Chord<'_>, f32)> {
         self.columns.iter().flat_map(|column| {
-            let nth = if let Holds::Notes(nth) = column.holds { Some(nth) } else { None };
-            let chords = nth.into_iter().flat_map(|nth| self.galley.column(column.bar, nth));
-            chords.map(|chord| (chord, column.x))
+            let chords = column.notes_index().into_iter().flat_map(|nth| self.galley.column(column.bar, nth));
+            chords.map(|chord| (chord, if chord.is_bar_rest() { self.mid_bar(column.bar, chord) } else { column.x }))
         })
+    }
+
+    /// The left edge of a bar's rest, which stands in the middle between the bar lines or signatures around it (Gould
+    /// 2011, "Rests", from memory); between what is shown of its bar where a line is not shown.
+    fn mid_bar(&self, bar: usize, rest: &Chord) -> f32 {
+        let of_bar = |column: &&Column| column.bar == bar && column.notes_index().is_some();
+        let first = self.columns.iter().position(|column| of_bar(&column)).unwrap_or(0);
+        let left = match first.checked_sub(1).map(|before| &self.columns[before]) {
+            Some(line) => line.x + line.reach()[1],
+            None => self.columns[first].x - self.columns[first].reach()[0],
+        };
+        let line = self.columns[first..].iter().find(|column| column.holds == Holds::Barline);
+        let right = match line {
+            Some(line) => line.x - line.reach()[0],
+            None => self.columns.iter().rev().find(of_bar).map_or(left, |last| last.x + last.reach()[1]),
+        };
+        0.5 * (left + right - rest.scale * rest.rest_glyph().width())
     }
 
     fn ink(&self, chord: &Chord) -> Ink {
@@ -140,8 +157,9 @@ impl<'a> Setting<'a> {
             let least = if across { 10.5 } else { STAFF + STAVES_APART };
             tops.push(tops[staff - 1] + needed.fold(least, f32::max));
         }
+        let signs = self.pen.marks.len();
         across::draw(&mut self, &tops);
-        slurs::across(&mut self, &tops);
+        slurs::across(&mut self, &tops, signs);
         // What frames the notes lies under them.
         let notes = std::mem::take(&mut self.pen.marks);
         self.frame(&tops);
@@ -185,15 +203,16 @@ impl<'a> Setting<'a> {
             let at = first.at - galley.bars[first.bar].start;
             signatures::prefix(Some(&mut self.pen), galley, first.bar, at, self.order.meter);
         }
-        for column in columns {
+        for (nth, column) in columns.iter().enumerate() {
             if column.holds == Holds::Signature {
                 signatures::draw_change(&mut self.pen, galley, column.bar, column.x);
             }
-            self.clef_changes(column);
+            self.clef_changes(column, nth == 0);
         }
     }
 
-    fn clef_changes(&mut self, column: &Column) {
+    /// The clefs that change at a column; those of the first stand in the system's signatures.
+    fn clef_changes(&mut self, column: &Column, is_first: bool) {
         let galley = self.order.galley;
         let bar = &galley.part.bars[galley.bars[column.bar].index];
         let start = galley.bars[column.bar].start;
@@ -207,7 +226,7 @@ impl<'a> Setting<'a> {
             }
         }
         for change in &bar.written.clef_changes {
-            let inside = matches!(column.holds, Holds::Notes(nth) if nth > 0) && change.at < bar.length;
+            let inside = matches!(column.holds, Holds::Notes(nth) if nth > 0) && change.at < bar.length && !is_first;
             if inside && start + change.at == column.at {
                 let staff = staff_index(galley.part, change.staff);
                 // The clef's own box is the leftmost.

@@ -6,9 +6,13 @@ use super::{
     glyph::Glyph,
     pen::covered,
 };
+use crate::music::written::Stem;
+use std::{cmp::Ordering, collections::HashMap};
 
-/// Which chords share their staff with another voice while they last, and which voice is the upper.
+/// Which chords share their staff with another voice while they last, and which voice is the upper: the one whose stems
+/// the file points up, whatever the order of the voices.
 pub fn keep_company(chords: &mut [Chord]) {
+    let sides = Sides::of(chords);
     for index in 0..chords.len() {
         let chord = &chords[index];
         let meets = |other: &&Chord| {
@@ -19,8 +23,43 @@ pub fn keep_company(chords: &mut [Chord]) {
                 && same_time
                 && !(chord.is_rest() && other.is_rest())
         };
-        let other = chords.iter().find(meets).map(|other| chord.voice < other.voice);
+        let other = chords.iter().find(meets).map(|other| sides.is_upper(chord, other));
         chords[index].company = other;
+    }
+}
+
+/// How many stems each voice has on each staff that the file points up, less those that it points down.
+struct Sides(HashMap<(usize, usize), i32>);
+
+impl Sides {
+    fn of(chords: &[Chord]) -> Sides {
+        let mut sides = HashMap::new();
+        for chord in chords.iter().filter(|chord| !chord.is_grace()) {
+            *sides.entry((chord.voice, chord.staff)).or_default() += stem(chord);
+        }
+        Sides(sides)
+    }
+
+    /// Which way the chord's own stem points where the file says so, else most of its voice; rests have their voice's.
+    fn side(&self, chord: &Chord) -> i32 {
+        let of_voice = self.0.get(&(chord.voice, chord.staff)).copied().unwrap_or(0);
+        if stem(chord) != 0 { stem(chord) } else { of_voice.signum() }
+    }
+
+    fn is_upper(&self, chord: &Chord, other: &Chord) -> bool {
+        match self.side(chord).cmp(&self.side(other)) {
+            Ordering::Equal => chord.voice < other.voice,
+            sides => sides == Ordering::Greater,
+        }
+    }
+}
+
+/// 1 where the file points the stem up, -1 where it points it down.
+fn stem(chord: &Chord) -> i32 {
+    match chord.event.stem {
+        Stem::Up => 1,
+        Stem::Down => -1,
+        Stem::Free | Stem::Hidden => 0,
     }
 }
 
@@ -29,7 +68,9 @@ pub fn share_column(chords: &mut [Chord], column: usize) {
     let members: Vec<usize> = (0..chords.len()).filter(|index| chords[*index].column == column).collect();
     for (nth, lower) in members.iter().enumerate() {
         for upper in &members[..nth] {
-            give_way(chords, *upper, *lower);
+            let turned = chords[*upper].company == Some(false) && chords[*lower].company == Some(true);
+            let (first, second) = if turned { (*lower, *upper) } else { (*upper, *lower) };
+            give_way(chords, first, second);
         }
     }
     for index in &members {
@@ -107,7 +148,8 @@ pub fn place_rests(chords: &mut [Chord]) {
                 let same_time =
                     other.begins < rest.begins + rest.lasts - 1e-3 && rest.begins < other.begins + other.lasts - 1e-3;
                 let [highest, lowest] = other.ends();
-                let near = (other.begins - rest.begins).abs() < 0.6;
+                // A bar's rest stands in the middle of its bar, whatever is there.
+                let near = rest.is_bar_rest() || (other.begins - rest.begins).abs() < 0.6;
                 same_time
                     && near
                     && other.staff == rest.staff
