@@ -8,13 +8,16 @@
 //! - [`music`] what is played
 //! - [`method`] how it is practised
 //! - [`pulse`] beats and count-ins as a pure timeline
+//! - [`touches`] what one touch may do
 //! - [`notation`] the music as drawing primitives
 //! - [`journal`] what happened, kept and merged
 //! - [`workshop`] what is done beside the page
+//! - [`agenda`] what comes next today, when a block is over, what can be taken back
 //! - [`words`] what is said of it to the player
 //! - `app` the page, for wasm32 only
 #![forbid(unsafe_code)]
 
+pub mod agenda;
 #[cfg(target_arch = "wasm32")]
 pub mod app;
 mod carry;
@@ -25,5 +28,6 @@ pub mod music;
 pub mod notation;
 mod order;
 pub mod pulse;
+pub mod touches;
 pub mod words;
 pub mod workshop;

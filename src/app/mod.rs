@@ -23,6 +23,7 @@ use desk::{DeskNow, use_desk, use_opened_desk};
 use device::{
     location,
     tabs::{self, Turn},
+    touch,
 };
 use notices::{Notices, Taken, use_taken};
 use route::{Route, use_route};
@@ -35,6 +36,7 @@ use yew::prelude::*;
 
 /// Draws the page, as soon as the program is loaded.
 pub fn start() {
+    touch::guard();
     yew::Renderer::<Page>::new().render();
 }
 
@@ -108,7 +110,8 @@ fn Screen() -> Html {
     };
     html! {
         <>
-            <Notices {route} />
+            // Each child needs a key, or a screen would take over what the one before it had open.
+            <Notices key="notices" {route} />
             <key={route.to_string()}>{ screen }</>
             { for (!matches!(route, Route::Practise(_))).then(|| places(route)) }
         </>
@@ -133,7 +136,7 @@ fn places(route: Route) -> Html {
         }
     };
     html! {
-        <nav class="places" aria-label="Places">
+        <nav key="places" class="places" aria-label="Places">
             { for [Route::Today, Route::Pieces, Route::Progress, Route::Data, Route::Settings, Route::Help].into_iter().map(place) }
         </nav>
     }

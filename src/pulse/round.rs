@@ -22,7 +22,7 @@ const LONGEST_HOLD: f64 = 2.0;
 const RUSHED: f64 = 0.8;
 /// Least time between two verdicts, in seconds: the hand must leave the glass, play and come back.
 /// The method's own choice.
-const LEAST_BETWEEN: f64 = 0.35;
+pub const LEAST_BETWEEN: f64 = 0.35;
 /// Least time between two marks that meet, in seconds: at most three a second, so that no spot of the
 /// screen changes more often than WCAG 2.2, success criterion 2.3.2 (no more than three flashes in any
 /// one second) allows, whatever is drawn there.

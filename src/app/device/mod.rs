@@ -13,6 +13,7 @@ pub mod location;
 pub mod offline;
 pub mod persistence;
 pub mod tabs;
+pub mod touch;
 pub mod wake;
 pub mod workshop;
 

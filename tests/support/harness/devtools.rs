@@ -80,7 +80,7 @@ impl Chromium {
         self.devtools("Browser.setDownloadBehavior", parameters).await;
     }
 
-    async fn devtools(&self, command: &str, parameters: Value) -> Value {
+    pub(super) async fn devtools(&self, command: &str, parameters: Value) -> Value {
         let body = json!({ "cmd": command, "params": parameters });
         let message = Message { path: "goog/cdp/execute", body };
         self.client.issue_cmd(message).await.unwrap_or_else(|error| panic!("{command}: {error}"))

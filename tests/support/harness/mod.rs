@@ -2,9 +2,11 @@
 
 mod chromium;
 mod devtools;
+mod fingers;
 mod install;
 mod site;
 
 pub use chromium::{Chromium, PATIENCE};
 pub use devtools::Viewport;
+pub use fingers::Spot;
 pub use site::Site;
