@@ -5,8 +5,10 @@
 mod coach;
 pub mod help;
 pub mod terms;
+mod undo;
 
 pub use coach::{coach, leave, rule};
+pub use undo::{removed, undo};
 
 use crate::{
     clock::Moment,

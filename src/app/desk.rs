@@ -6,8 +6,9 @@ use super::{
     stores::{self, Kept, Opened, Stores},
 };
 use crate::{
+    agenda::undo::Undo,
     clock::Moment,
-    journal::{DeviceId, EntryId, Event, Journal, Merged, PieceId, State, file},
+    journal::{DeviceId, EntryId, Event, Journal, Merged, PieceId, Removed, State, file},
 };
 use std::{
     cell::{Cell, Ref, RefCell},
@@ -72,6 +73,18 @@ impl Desk {
         self.journal.borrow_mut().append(entry);
         self.changed.emit(());
         id
+    }
+
+    /// Brings back what was removed.
+    pub fn bring_back(&self, removed: &Removed) {
+        for entry in removed.entries.clone() {
+            self.record(Event::Retracted { entry });
+        }
+    }
+
+    /// Takes one thing back.
+    pub fn take_back(&self, undo: Undo) {
+        self.record(Event::Retracted { entry: undo.entry });
     }
 
     /// The journal as the text of a file.

@@ -1,6 +1,6 @@
 //! The fold: what all entries, taken in order, add up to.
 
-use super::{Entry, EntryId, Event, Piece, PieceId, Preferences, ScoreFile, SnippetId};
+use super::{Entry, EntryId, Event, Item, Piece, PieceId, Preferences, Removed, ScoreFile, SnippetId};
 use crate::{
     method::{Cause, Happening, Snippet, What},
     music::Marks,
@@ -69,6 +69,7 @@ pub struct State {
     /// The snippet of each repetition, for what is said about it later; also of snippets removed.
     /// Ascending.
     repetitions: Vec<(EntryId, SnippetId)>,
+    removed: Vec<Removed>,
     pub preferences: Preferences,
 }
 
@@ -102,6 +103,13 @@ impl State {
         ids.filter_map(|id| Some((*id, self.snippets.get(id)?)))
     }
 
+    /// What has been removed and can be brought back, the latest first; no snippet of a piece that is
+    /// itself removed.
+    pub fn removed(&self) -> impl Iterator<Item = &Removed> {
+        let there = |removed: &&Removed| removed.of.as_ref().is_none_or(|(piece, _)| self.piece(*piece).is_some());
+        self.removed.iter().rev().filter(there)
+    }
+
     /// Takes one more entry in. What speaks of a piece, snippet or repetition that is not there
     /// changes nothing: it was removed, or its entry has not been merged yet.
     pub fn take(&mut self, entry: &Entry) {
@@ -121,7 +129,7 @@ impl State {
                     record.piece = to.clone();
                 }
             }
-            Event::PieceRemoved { piece } => self.remove_piece(*piece),
+            Event::PieceRemoved { piece } => self.remove_piece(*piece, entry),
             Event::PiecesOrdered(order) => {
                 let place = places(order.iter().map(|piece| piece.0));
                 order::by_key(&mut self.pieces, |record| place(record.id.0));
@@ -143,7 +151,7 @@ impl State {
                     record.snippet = to.clone();
                 }
             }
-            Event::SnippetRemoved { snippet } => self.remove_snippet(*snippet),
+            Event::SnippetRemoved { snippet } => self.remove_snippet(*snippet, entry),
             Event::Set(setting) => self.preferences.set(*setting),
             Event::CauseNamed { repetition, cause } => self.name_cause(*repetition, *cause),
             Event::BlockBegan { snippet } => {
@@ -214,17 +222,31 @@ impl State {
         }
     }
 
-    fn remove_snippet(&mut self, id: SnippetId) {
-        let removed = self.snippets.remove(&id);
-        if let Some(piece) = removed.and_then(|record| self.piece_mut(record.piece)) {
+    fn remove_snippet(&mut self, id: SnippetId, by: &Entry) {
+        let Some(record) = self.snippets.remove(&id) else { return self.remove_again(Item::Snippet(id), by) };
+        let title = self.piece_mut(record.piece).map(|piece| {
             piece.snippets.retain(|other| *other != id);
-        }
+            piece.piece.title.clone()
+        });
+        let (item, name) = (Item::Snippet(id), record.snippet.name().to_string());
+        let of = title.map(|title| (record.piece, title));
+        self.removed.push(Removed { item, name, of, at: by.at, entries: vec![by.id] });
     }
 
-    fn remove_piece(&mut self, id: PieceId) {
-        let snippets = self.piece(id).map(|record| record.snippets.clone()).unwrap_or_default();
-        snippets.into_iter().for_each(|snippet| self.remove_snippet(snippet));
-        self.pieces.retain(|record| record.id != id);
+    fn remove_piece(&mut self, id: PieceId, by: &Entry) {
+        let Some(index) = self.pieces.iter().position(|record| record.id == id) else {
+            return self.remove_again(Item::Piece(id), by);
+        };
+        let record = self.pieces.remove(index);
+        record.snippets.iter().for_each(|snippet| _ = self.snippets.remove(snippet));
+        let (item, name) = (Item::Piece(id), record.piece.title);
+        self.removed.push(Removed { item, name, of: None, at: by.at, entries: vec![by.id] });
+    }
+
+    /// Another entry removes what is gone already.
+    fn remove_again(&mut self, item: Item, by: &Entry) {
+        let known = self.removed.iter_mut().find(|known| known.item == item);
+        known.into_iter().for_each(|known| known.entries.push(by.id));
     }
 
     fn happened(&mut self, snippet: SnippetId, entry: &Entry, what: What) -> bool {

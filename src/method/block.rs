@@ -86,6 +86,16 @@ pub fn in_grace(history: &[Happening], now: Moment) -> Option<Moment> {
     (0..GRACE_MS).contains(&now.ms_since(last.ends)).then_some(last.ends)
 }
 
+/// Whether the happening at `index` is the end of a block whose minutes were used before.
+pub fn ended_late(history: &[Happening], index: usize) -> bool {
+    let ended = &history[index];
+    let began = history[..index].iter().rev().find_map(|happening| match happening.what {
+        What::BlockBegan(settings) => Some(happening.at.plus_minutes(settings.block_minutes)),
+        _ => None,
+    });
+    ended.what == What::BlockEnded && began.is_some_and(|ends| ended.at >= ends)
+}
+
 /// All blocks, the earliest first.
 fn blocks(history: &[Happening]) -> Vec<Block> {
     let mut blocks: Vec<Block> = Vec::new();

@@ -134,8 +134,8 @@ async fn not_yet_offers_causes_that_never_block_and_undo_takes_the_verdict_back(
     browser.judge(Verdict::NotYet).await;
     browser.tap("too loud").await;
     browser.wait_for_text("Mostly too loud here. Mind that alone.").await;
-    browser.tap("Undo").await;
-    browser.tap("Undo").await;
+    browser.tap("Undo not yet").await;
+    browser.tap("Undo not yet").await;
     browser.wait_for_text("The goal alone, exactly as it should sound.").await;
     browser.tap("Stop").await;
     browser.visit("progress").await;

@@ -87,7 +87,7 @@ async fn every_screen_fits_every_size_in_both_themes() {
         browser.tap("Stop").await;
         browser.wait_for_text("rests until").await;
         look.keep(&browser, "rest").await;
-        browser.tap("Undo").await;
+        browser.tap("Undo stop").await;
         browser.visit("today").await;
     }
     browser.finish().await;

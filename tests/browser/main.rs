@@ -15,4 +15,5 @@ mod reading;
 mod staff;
 mod stand;
 mod tomorrow;
+mod touches;
 mod ways_in;

@@ -30,7 +30,8 @@ async fn good_enough_settles_the_snippet_for_today_and_can_be_taken_back() {
     browser.tap("Not this one today").await;
     browser.run("history.back()").await;
     browser.wait_for_text("is settled for today.").await;
-    browser.tap("Take it back").await;
+    browser.tap("Undo good enough").await;
+    browser.look().await;
     browser.tap("Go on").await;
     browser.tap("Stop").await;
     browser.wait_for_text("rests until").await;
@@ -77,7 +78,7 @@ async fn starting_afresh_is_always_at_hand_keeps_the_history_and_can_be_undone()
     browser.wait_for_text("From its first step again. Its history is kept.").await;
     browser.tap("Start afresh").await;
     browser.wait_for_text("From the first step, with fresh ears.").await;
-    browser.tap("Undo").await;
+    browser.tap("Undo the fresh start").await;
     browser.wait_for_text(&hands).await;
     browser.tap("Stop").await;
     browser.visit("snippet/2-study1").await;

@@ -74,6 +74,11 @@ impl Chromium {
         self.run(&script).await;
     }
 
+    /// Looks at what has changed before the next tap: one that came sooner, at the same place, is a bounce.
+    pub async fn look(&self) {
+        tokio::time::sleep(AFTER_A_BOUNCE).await;
+    }
+
     /// From Today to the running pulse of the snippet that is next.
     pub async fn sit_down_to_the_first_snippet(&self) {
         self.visit("today").await;

@@ -8,8 +8,9 @@ use super::super::{
         persistence::{self, Keeping},
     },
     stores::Kept,
+    words,
 };
-use crate::journal::{Merged, file, limits};
+use crate::journal::{Merged, Removed, file, limits};
 use wasm_bindgen_futures::spawn_local;
 use yew::prelude::*;
 
@@ -20,10 +21,40 @@ pub fn your_data(desk: &DeskNow) -> Html {
             <p>{ "Everything stays on this device. Nothing is sent anywhere." }</p>
             <Export />
             <Import />
+            { removed(desk) }
             <KeptHere />
             { set_aside(desk) }
             <DeviceCheck />
         </main>
+    }
+}
+
+/// What was removed, each with a tap that brings it back.
+fn removed(desk: &DeskNow) -> Html {
+    let state = desk.state();
+    let row = |removed: &Removed| {
+        let bring_back = {
+            let (desk, removed) = (desk.clone(), removed.clone());
+            Callback::from(move |_: MouseEvent| desk.bring_back(&removed))
+        };
+        let label = format!("Bring {} back", removed.name);
+        let of = removed.of.as_ref().map(|(_, title)| title.clone());
+        html! {
+            <li class="row" key={removed.entries[0].to_string()}>
+                <span class="name">{ &removed.name }<small>{ words::removed(of.as_deref(), removed.at) }</small></span>
+                <button onclick={bring_back} aria-label={label}>{ "Bring back" }</button>
+            </li>
+        }
+    };
+    let rows: Vec<Html> = state.removed().map(row).collect();
+    if rows.is_empty() {
+        return html! {};
+    }
+    html! {
+        <section aria-labelledby="removed">
+            <h2 id="removed">{ "Removed" }</h2>
+            <ul class="rows">{ for rows }</ul>
+        </section>
     }
 }
 

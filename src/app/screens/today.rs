@@ -1,15 +1,13 @@
 //! Today: what may be practised now, what rests until when, what is done, what is left out.
 
-use super::{
-    super::{
-        desk::{DeskNow, use_desk},
-        hooks::use_now,
-        route::Route,
-        words,
-    },
-    practise::unsay,
+use super::super::{
+    desk::{DeskNow, use_desk},
+    hooks::use_now,
+    route::Route,
+    words,
 };
 use crate::{
+    agenda::undo,
     clock::Moment,
     journal::{Event, SnippetId, SnippetRecord, State},
     method::{Coach, Done, Reason, Standing, block},
@@ -137,7 +135,10 @@ fn not_today(desk: &DeskNow, left_out: &[Row]) -> Html {
         let record = state.snippet(row.id)?;
         let bring_back = {
             let (desk, id) = (desk.clone(), row.id);
-            Callback::from(move |_: MouseEvent| unsay(&desk, id))
+            Callback::from(move |_: MouseEvent| {
+                let wish = desk.state().snippet(id).and_then(|record| undo::wish(record, desk.now().day()));
+                wish.into_iter().for_each(|wish| desk.take_back(wish));
+            })
         };
         let label = format!("Bring {} back", record.snippet.name());
         Some(html! {

@@ -1,62 +1,92 @@
 //! How a verdict gets from a target, a key or a pedal into the journal, and the cause of a miss after it.
 
-use super::super::super::{
-    conductor::Conductor,
-    desk::DeskNow,
-    device::{clock::steady_seconds, keys},
+use super::{
+    super::super::{
+        conductor::Conductor,
+        desk::DeskNow,
+        device::{clock::steady_seconds, keys},
+    },
+    targets::Knock,
 };
 use crate::{
+    agenda::ending::ends_block,
     journal::{EntryId, Event, SnippetId},
-    method::{Cause, Coach, Move, Step, Verdict, What},
+    method::{Cause, Coach, Step, Verdict, What, block},
 };
+use gloo::timers::callback::Timeout;
 use std::{cell::RefCell, rc::Rc};
 use yew::prelude::*;
 
-/// Writes a verdict on what was `played` down and, where the coach says so, that the block is over: then nothing is to
-/// `run` any more. A tap that comes sooner than the step can be played is taken for a bounce.
+/// Writes a verdict on what was `played` down and, where it ends the block, that the block is over. A tap that
+/// comes sooner than the step can be played is taken for a bounce. `told` are who runs the pulse, told `false` as
+/// the block ends, and who marks each verdict that counts.
 #[hook]
 pub fn use_judge(
     desk: &DeskNow,
     played: (SnippetId, Step),
     coach: &Rc<Coach>,
     conductor: &Rc<RefCell<Conductor>>,
-    run: &Callback<bool>,
-) -> Callback<Verdict> {
+    told: (&Callback<bool>, &Callback<Knock>),
+) -> Callback<Knock> {
     let (snippet, step) = played;
     let judged_at = use_mut_ref(steady_seconds);
-    let (desk, coach, conductor, run) = (desk.clone(), coach.clone(), conductor.clone(), run.clone());
-    Callback::from(move |verdict| {
+    let (desk, coach, conductor) = (desk.clone(), coach.clone(), conductor.clone());
+    let (run, taken) = (told.0.clone(), told.1.clone());
+    Callback::from(move |knock: Knock| {
         let since = steady_seconds() - *judged_at.borrow();
         if since < conductor.borrow().shortest_seconds() {
             return;
         }
         *judged_at.borrow_mut() = steady_seconds();
-        desk.record(Event::Played { snippet, step, verdict });
-        let over = {
-            let state = desk.state();
-            let last = state.snippet(snippet).and_then(|record| record.history().last());
-            let mut coach = (*coach).clone();
-            last.into_iter().for_each(|happening| coach.follow(happening));
-            coach.advice(desk.now()).led_by == Move::Leave
-        };
-        if over {
+        desk.record(Event::Played { snippet, step, verdict: knock.verdict });
+        taken.emit(knock);
+        if is_over(&desk, snippet, &coach) {
             run.emit(false);
             desk.record(Event::BlockEnded { snippet });
         }
     })
 }
 
+/// Whether the repetition just written down, which `coach` has not heard of yet, ends the block.
+fn is_over(desk: &DeskNow, snippet: SnippetId, coach: &Coach) -> bool {
+    let (state, now) = (desk.state(), desk.now());
+    let Some(record) = state.snippet(snippet) else { return true };
+    let mut after = coach.clone();
+    record.history().last().into_iter().for_each(|happening| after.follow(happening));
+    let standing = block::standing(record.history(), &state.preferences.method, now);
+    ends_block(&coach.advice(now), &after.advice(now), standing)
+}
+
+/// How long a verdict that was taken is marked, in ms: shorter than the least time between two verdicts, so
+/// that each has its own mark, and none comes more than three times a second.
+const MARKED_MS: u32 = 300;
+
+/// The verdict that was taken just now, and what to tell of the next one.
+#[hook]
+pub fn use_taken_knock() -> (Option<Knock>, Callback<Knock>) {
+    let taken = use_state(|| None::<Knock>);
+    let fading = use_mut_ref(|| None::<Timeout>);
+    let set = taken.setter();
+    let take = use_callback((), move |knock: Knock, ()| {
+        set.set(Some(knock));
+        let set = set.clone();
+        *fading.borrow_mut() = Some(Timeout::new(MARKED_MS, move || set.set(None)));
+    });
+    (*taken, take)
+}
+
 /// Keys and pedals: which keys a pedal sends is no standard, so the common pairs all do.
 #[hook]
-pub fn use_keys(judge: &Callback<Verdict>, undo: &Callback<()>) {
+pub fn use_keys(judge: &Callback<Knock>, undo: &Callback<()>) {
     let latest = use_mut_ref(|| (judge.clone(), undo.clone()));
     *latest.borrow_mut() = (judge.clone(), undo.clone());
     use_effect_with((), move |()| {
         let listening = keys::on_key(move |key| {
             let (judge, undo) = latest.borrow().clone();
+            let judged = |verdict| judge.emit(Knock { verdict, spot: None });
             match key {
-                "ArrowRight" | "ArrowDown" | "PageDown" | "c" => judge.emit(Verdict::Clean),
-                "ArrowLeft" | "ArrowUp" | "PageUp" | "n" => judge.emit(Verdict::NotYet),
+                "ArrowRight" | "ArrowDown" | "PageDown" | "c" => judged(Verdict::Clean),
+                "ArrowLeft" | "ArrowUp" | "PageUp" | "n" => judged(Verdict::NotYet),
                 "Backspace" | "u" => undo.emit(()),
                 _ => return false,
             }

@@ -8,7 +8,6 @@ mod playing;
 mod ready;
 mod resting;
 mod targets;
-mod undo;
 mod why;
 
 use super::super::{
@@ -21,7 +20,6 @@ use super::super::{
 use crate::journal::SnippetId;
 use face::Face;
 use std::rc::Rc;
-pub use undo::unsay;
 use yew::prelude::*;
 
 #[derive(PartialEq, Properties)]

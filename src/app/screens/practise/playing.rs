@@ -13,12 +13,12 @@ use super::{
         sound::use_sound,
         words,
     },
-    judging::{last_miss, names_cause, use_judge, use_keys},
+    judging::{last_miss, names_cause, use_judge, use_keys, use_taken_knock},
     other_step::other_step,
     targets::{causes, targets},
-    undo::{last_of_block, undo},
 };
 use crate::{
+    agenda::undo,
     clock::Moment,
     journal::{Event, SnippetId},
     method::{Advice, Coach, Snippet, Step},
@@ -63,8 +63,12 @@ pub fn Playing(props: &PlayingProps) -> Html {
         let marker = marker.clone();
         use_callback((), move |onset: Option<usize>, ()| marker.borrow().show(onset))
     };
-    let judge = use_judge(&desk, (props.id, step), &props.coach, &conductor, &props.run);
-    let undo = use_callback((desk.clone(), props.id), |(): (), (desk, id)| undo(desk, *id));
+    let (taken, take) = use_taken_knock();
+    let judge = use_judge(&desk, (props.id, step), &props.coach, &conductor, (&props.run, &take));
+    let undo = use_callback((desk.clone(), props.id), |(): (), (desk, id)| {
+        let last = desk.state().snippet(*id).and_then(undo::last);
+        last.into_iter().for_each(|undo| desk.take_back(undo));
+    });
     use_keys(&judge, &undo);
     use_memo((), |()| Awake::ask());
     let open = use_open();
@@ -80,7 +84,7 @@ pub fn Playing(props: &PlayingProps) -> Html {
             <div class="after">
                 { for miss.map(|(repetition, named)| causes(named, &names_cause(&desk, repetition))) }
             </div>
-            { targets(&judge) }
+            { targets(&judge, taken) }
             { leaves(&desk, props, &undo, &open) }
         </main>
     }
@@ -154,12 +158,13 @@ fn leaves(desk: &DeskNow, props: &PlayingProps, undo: &Callback<()>, open: &Open
             desk.record(what.clone());
         })
     };
-    let can_undo = desk.state().snippet(snippet).is_some_and(|record| last_of_block(record).is_some());
+    let last = desk.state().snippet(snippet).and_then(undo::last);
+    let undo_word = last.map_or("Undo", |last| words::undo(last.what, props.advice.reason));
     let choosing = (open.now == Open::OtherStep).to_string();
     html! {
         <nav class="small" aria-label="This step">
             <button onclick={end(Event::BlockEnded { snippet })}>{ "Stop" }</button>
-            <button onclick={undo.reform(|_: MouseEvent| ())} disabled={!can_undo}>{ "Undo" }</button>
+            <button onclick={undo.reform(|_: MouseEvent| ())} disabled={last.is_none()}>{ undo_word }</button>
             <button onclick={props.ask.reform(|_| true)}>{ "Why?" }</button>
             <button onclick={open.other_step.clone()} aria-expanded={choosing}>{ "Another step" }</button>
             <button onclick={end(Event::GoodEnough { snippet })} aria-label="Good enough for today">

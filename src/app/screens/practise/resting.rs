@@ -1,11 +1,15 @@
 //! Rest: what rests until when or is done for today, why, and what to do meanwhile.
 
 use super::{
-    super::super::{desk::use_desk, route::Route, words},
+    super::super::{
+        desk::{DeskNow, use_desk},
+        route::Route,
+        words,
+    },
     face::Rest,
-    undo::{undo, unsay},
 };
 use crate::{
+    agenda::undo::{self, Undo},
     clock::Moment,
     journal::{Event, SnippetId, SnippetRecord, State},
     method::{Advice, Done, Leaving, Reason, Standing, What, block},
@@ -32,13 +36,10 @@ pub fn Resting(props: &RestingProps) -> Html {
     }
     let state = desk.state();
     let name = state.snippet(props.id).map(|record| record.snippet.name().to_string()).unwrap_or_default();
-    let take_back = {
-        let (desk, id, rest) = (desk.clone(), props.id, props.rest);
-        Callback::from(move |_: MouseEvent| match rest {
-            Rest::Today(Done::GoodEnough | Done::LeftOut) => unsay(&desk, id),
-            Rest::Until(_) | Rest::Today(Done::BlocksPlayed) => undo(&desk, id),
-        })
-    };
+    let undo = state.snippet(props.id).and_then(|record| match props.rest {
+        Rest::Today(Done::GoodEnough | Done::LeftOut) => undo::wish(record, props.now.day()),
+        Rest::Until(_) | Rest::Today(Done::BlocksPlayed) => undo::last(record),
+    });
     html! {
         <main class="page rest">
             <h1 tabindex="-1">{ heading(props.rest) }</h1>
@@ -48,7 +49,7 @@ pub fn Resting(props: &RestingProps) -> Html {
             <p class="caution">{ words::PAIN }</p>
             <nav class="small" aria-label="Rest">
                 <button onclick={Route::Today.on_tap()}>{ "Today" }</button>
-                <button onclick={take_back}>{ take_back_word(props.rest) }</button>
+                { for undo.map(|undo| take_back(&desk, undo, props.advice.reason)) }
                 <button onclick={props.ask.reform(|_| true)}>{ "Why?" }</button>
                 {
                     for matches!(props.rest, Rest::Until(_)).then(|| html! {
@@ -89,12 +90,10 @@ fn until(props: &RestingProps, name: &str) -> Html {
     html! { <p class="until"><strong {role}>{ large }</strong><span>{ small }</span></p> }
 }
 
-fn take_back_word(rest: Rest) -> &'static str {
-    match rest {
-        Rest::Until(_) | Rest::Today(Done::BlocksPlayed) => "Undo",
-        Rest::Today(Done::GoodEnough) => "Take it back",
-        Rest::Today(Done::LeftOut) => "Bring it back",
-    }
+fn take_back(desk: &DeskNow, undo: Undo, reason: Reason) -> Html {
+    let desk = desk.clone();
+    let onclick = Callback::from(move |_: MouseEvent| desk.take_back(undo));
+    html! { <button {onclick}>{ words::undo(undo.what, reason) }</button> }
 }
 
 fn advised(meanwhile: Meanwhile) -> Html {

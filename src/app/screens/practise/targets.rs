@@ -1,25 +1,36 @@
 //! The two targets, as large as the screen allows, and the row of causes.
 
-use super::super::super::words;
+use super::super::super::{device::touch, words};
 use crate::method::{Cause, Verdict};
 use yew::prelude::*;
 
+/// A verdict as it was given: on a target, at a spot in its px where a finger gave it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Knock {
+    pub verdict: Verdict,
+    pub spot: Option<(i32, i32)>,
+}
+
 /// *Not yet* on the left, outlined; *Clean* on the right, filled. A target answers to the finger
-/// going down: a knuckle that slides off still counts.
-pub fn targets(judged: &Callback<Verdict>) -> Html {
+/// going down: a knuckle that slides off still counts. The one that was `taken` just now is marked where
+/// it was knocked.
+pub fn targets(judged: &Callback<Knock>, taken: Option<Knock>) -> Html {
     let target = |verdict: Verdict, class: &'static str| {
         let (down, key) = (judged.clone(), judged.clone());
         let onpointerdown = Callback::from(move |event: PointerEvent| {
             event.prevent_default();
-            down.emit(verdict);
+            if touch::may_act(&event) {
+                down.emit(Knock { verdict, spot: Some((event.offset_x(), event.offset_y())) });
+            }
         });
         // A click without a pointer comes from a keyboard or a screen reader.
         let onclick = Callback::from(move |event: MouseEvent| {
             if event.detail() == 0 {
-                key.emit(verdict);
+                key.emit(Knock { verdict, spot: None });
             }
         });
-        html! { <button {class} {onpointerdown} {onclick}>{ words::verdict(verdict) }</button> }
+        let mark = taken.filter(|taken| taken.verdict == verdict).map(mark);
+        html! { <button {class} {onpointerdown} {onclick}>{ words::verdict(verdict) }{ for mark }</button> }
     };
     html! {
         <div class="targets">
@@ -27,6 +38,12 @@ pub fn targets(judged: &Callback<Verdict>) -> Html {
             { target(Verdict::Clean, "target clean") }
         </div>
     }
+}
+
+/// A still ring where the knock was taken; in the middle where it came from a key.
+fn mark(taken: Knock) -> Html {
+    let (x, y) = taken.spot.map_or(("50%".into(), "50%".into()), |(x, y)| (x.to_string(), y.to_string()));
+    html! { <svg class="taken" aria-hidden="true"><circle cx={x} cy={y} r="44" /></svg> }
 }
 
 /// The causes, of which one may be `named` already; they may be tapped or ignored.

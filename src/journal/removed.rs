@@ -1,0 +1,25 @@
+//! What has been removed and can be brought back: the pieces and snippets that are gone, each with the
+//! entries that removed it.
+
+use super::{EntryId, PieceId, SnippetId};
+use crate::clock::Moment;
+
+/// A piece or a snippet.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Item {
+    Piece(PieceId),
+    Snippet(SnippetId),
+}
+
+/// Something that was removed. It is back once all of its `entries` are retracted: two devices may have
+/// removed the same.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Removed {
+    pub item: Item,
+    /// The title of the piece or the name of the snippet.
+    pub name: String,
+    /// The piece of a snippet, with its title.
+    pub of: Option<(PieceId, String)>,
+    pub at: Moment,
+    pub entries: Vec<EntryId>,
+}

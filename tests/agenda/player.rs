@@ -1,0 +1,82 @@
+//! A player with an invented piece: what they do goes into the journal as the page would write it.
+
+use std::rc::Rc;
+use tailfirst::{
+    agenda::ending::ends_block,
+    clock::Moment,
+    journal::{DeviceId, EntryId, Event, Journal, Piece, PieceId, SnippetId, SnippetRecord},
+    method::{Advice, Coach, Snippet, Verdict, standing},
+    music::{BeatUnit, Bpm, Hand, NoteValue, Tempo, counted::counted},
+};
+
+/// Ten in the morning of a day in spring.
+pub fn morning() -> Moment {
+    "2026-03-02T10:00:00+01:00".parse().expect("a moment")
+}
+
+pub struct Player {
+    pub journal: Journal,
+    pub now: Moment,
+}
+
+impl Player {
+    /// A player to whom the study that comes with the program is no matter: it is removed.
+    pub fn new() -> Player {
+        let mut player = Player { journal: Journal::new(), now: morning() };
+        let study = player.journal.state().pieces()[0].id;
+        player.does(Event::PieceRemoved { piece: study });
+        player
+    }
+
+    pub fn does(&mut self, what: Event) -> EntryId {
+        let entry = self.journal.next(DeviceId(5), self.now, what);
+        let id = entry.id;
+        self.journal.append(entry);
+        id
+    }
+
+    pub fn wait(&mut self, minutes: u32) {
+        self.now = self.now.plus_minutes(minutes);
+    }
+
+    pub fn piece(&mut self, title: &str) -> PieceId {
+        let piece = Piece { title: title.into(), composer: String::new(), tempo: None, date: None };
+        PieceId(self.does(Event::PieceAdded(piece)))
+    }
+
+    /// A snippet of so many onsets, one on each beat.
+    pub fn snippet(&mut self, piece: PieceId, name: &str, onsets: usize) -> SnippetId {
+        let tempo = Tempo { beat: BeatUnit::new(NoteValue::Quarter, 0), bpm: Bpm::new(72).expect("in range") };
+        let passage = counted(onsets, &[Hand::Line], "4/4".parse().expect("a meter")).expect("a passage");
+        let snippet = Rc::new(Snippet::new(name.into(), passage, onsets - 1, tempo).expect("a snippet"));
+        SnippetId(self.does(Event::SnippetAdded { piece, snippet }))
+    }
+
+    pub fn record(&self, snippet: SnippetId) -> &SnippetRecord {
+        self.journal.state().snippet(snippet).expect("a snippet")
+    }
+
+    pub fn advice(&self, snippet: SnippetId) -> Advice {
+        let record = self.record(snippet);
+        let mut coach = Coach::new(record.snippet.clone());
+        record.history().iter().for_each(|happening| coach.follow(happening));
+        coach.advice(self.now)
+    }
+
+    pub fn begins(&mut self, snippet: SnippetId) {
+        self.does(Event::BlockBegan { snippet });
+    }
+
+    /// Judges a repetition ten seconds later; `true` where that ends the block.
+    pub fn judges(&mut self, snippet: SnippetId, verdict: Verdict) -> bool {
+        self.now = self.now.plus_ms(10_000);
+        let before = self.advice(snippet);
+        self.does(Event::Played { snippet, step: before.step, verdict });
+        let standing = standing(self.record(snippet).history(), &self.journal.state().preferences.method, self.now);
+        let over = ends_block(&before, &self.advice(snippet), standing);
+        if over {
+            self.does(Event::BlockEnded { snippet });
+        }
+        over
+    }
+}
