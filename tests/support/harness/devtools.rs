@@ -45,6 +45,20 @@ impl Chromium {
         self.devtools("Emulation.setCPUThrottlingRate", json!({ "rate": times })).await;
     }
 
+    /// From the next page load on, `window.thereAt` is the time in milliseconds since the navigation began at which an
+    /// element that matches was about to be painted.
+    pub async fn note_when_there(&self, selector: &str) {
+        let source = format!(
+            "new MutationObserver((_, observer) => {{
+                if (!document.querySelector({})) return;
+                observer.disconnect();
+                requestAnimationFrame(() => {{ window.thereAt = performance.now(); }});
+            }}).observe(document, {{ childList: true, subtree: true }})",
+            json!(selector)
+        );
+        self.devtools("Page.addScriptToEvaluateOnNewDocument", json!({ "source": source })).await;
+    }
+
     /// How long the page's main thread has been busy so far, in milliseconds.
     pub async fn busy_milliseconds(&self) -> f64 {
         self.devtools("Performance.enable", json!({})).await;

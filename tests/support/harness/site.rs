@@ -74,6 +74,21 @@ impl Site {
         self.folder.path()
     }
 
+    /// Puts other contents into the file whose stamped name is `NAME-….KIND`, under the same name.
+    pub fn put_in_place_of(&self, name: &str, kind: &str, contents: &[u8]) {
+        let is_it = |path: &Path| {
+            let file = path.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
+            file.starts_with(&format!("{name}-")) && file.ends_with(&format!(".{kind}"))
+        };
+        let files = fs::read_dir(self.folder.path()).expect("a folder").map(|entry| entry.expect("an entry").path());
+        let file = files.into_iter().find(|path| is_it(path)).expect("a file of this name");
+        let worker = self.folder.path().join("sw.js");
+        let list = fs::read_to_string(&worker).expect("the worker");
+        let newer_list = list.replace(&revision(fs::read(&file).expect("a file")), &revision(contents));
+        assert!(newer_list != list, "the worker does not keep {}", file.display());
+        fs::write(file, contents).and_then(|()| fs::write(worker, newer_list)).expect("put in place");
+    }
+
     /// Puts a newer version of the page there: the same with another description.
     pub fn publish(&self, description: &str) {
         let (start, worker) = (self.folder.path().join("index.html"), self.folder.path().join("sw.js"));
@@ -94,7 +109,7 @@ impl Drop for Site {
     }
 }
 
-fn revision(contents: &str) -> String {
+fn revision(contents: impl AsRef<[u8]>) -> String {
     format!("sha256-{}", BASE64_STANDARD.encode(Sha256::digest(contents)))
 }
 
