@@ -3,6 +3,7 @@
 
 use super::{
     cases::cases,
+    read_cases::read_cases,
     sheet,
     written::{With, bar, onsets, part},
 };
@@ -77,7 +78,7 @@ fn the_study_is_drawn_for_every_screen() {
 
 #[test]
 fn constructed_cases_show_each_sign() {
-    for (name, part) in cases() {
+    for (name, part) in cases().into_iter().chain(read_cases()) {
         let all = onsets(&part).len() - 1;
         let sheet = focused(&part, (0, all), &|_| true, (1180.0, 420.0));
         println!("case-{name}: {:.1} px a space", sheet.space);

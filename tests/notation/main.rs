@@ -10,5 +10,7 @@ mod invented;
 mod measured;
 mod parts;
 mod passages;
+mod places;
+mod read_cases;
 mod sheet;
 mod written;

@@ -70,7 +70,7 @@ fn place_graces(chords: &mut [Chord], graces: &[usize], notes: &[usize]) {
     for index in graces.iter().rev() {
         let voice = chords[*index].voice;
         let right = free.iter().find(|(of, _)| *of == voice).map_or(first, |(_, left)| *left);
-        chords[*index].dx = right - (chords[*index].right() - chords[*index].dx);
+        chords[*index].dx = right - (chords[*index].right_of_flag() - chords[*index].dx);
         place(chords, &[*index]);
         free.retain(|(of, _)| *of != voice);
         free.push((voice, chords[*index].left() - GRACE_APART));

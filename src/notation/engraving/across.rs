@@ -4,8 +4,41 @@ use super::{
     beaming::{Lie, limited_rise},
     chords::Chord,
     metrics::{BEAM, BEAM_STEP, STEM, STEM_LENGTH, STEM_SHORTEST},
+    slurs,
     system::Setting,
 };
+
+/// Where notes are joined across two staves, by a beam, a stem or a slur: what stands between those staves would meet it.
+pub struct Joined {
+    /// The upper one of the staves.
+    pub upper: usize,
+    pub left: f32,
+    pub right: f32,
+}
+
+/// All places where what is shown is joined across staves.
+pub fn joined(setting: &Setting) -> Vec<Joined> {
+    let mut joined = Vec::new();
+    let mut join = |notes: &[(&Chord, f32)]| {
+        let staves = || notes.iter().flat_map(|(chord, _)| chord.heads.iter().map(|head| head.staff));
+        let (upper, lower) = (staves().min().unwrap_or(0), staves().max().unwrap_or(0));
+        let left = notes.iter().map(|(chord, x)| x + chord.dx).fold(f32::MAX, f32::min);
+        let right = notes.iter().map(|(chord, x)| x + chord.right()).fold(f32::MIN, f32::max);
+        joined.extend((upper..lower).map(|upper| Joined { upper, left, right }));
+    };
+    for beam in 0..setting.order.galley.beams.len() {
+        if setting.is_across(beam) {
+            join(&setting.members(beam));
+        }
+    }
+    for (chord, x) in setting.chords().filter(|(chord, _)| chord.crosses() && chord.has_stem()) {
+        join(&[(chord, x)]);
+    }
+    for ends in slurs::ends_across(setting) {
+        join(&ends);
+    }
+    joined
+}
 
 /// Draws them all, the staves' top lines being at `tops`.
 pub fn draw(setting: &mut Setting, tops: &[f32]) {

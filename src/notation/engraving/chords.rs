@@ -252,6 +252,15 @@ impl<'a> Chord<'a> {
         self.dx + displaced + self.head_width()
     }
 
+    /// The right edge of its heads and its flag from the column.
+    pub fn right_of_flag(&self) -> f32 {
+        if self.beam.is_some() || !self.has_stem() || self.flags() == 0 {
+            return self.right();
+        }
+        let flag = if self.up { Glyph::FlagUp } else { Glyph::FlagDown };
+        self.right().max(self.stem_x() + self.scale * flag.width())
+    }
+
     /// The left edge of its heads and their accidentals from the column.
     pub fn left(&self) -> f32 {
         let accidentals = self.heads.iter().filter_map(|head| head.accidental).map(|accidental| accidental.dx);

@@ -2,10 +2,11 @@
 
 use super::{
     super::drawing::{Ink, Point},
+    across::{self, Joined},
     chords::{quarters, staff_index},
     glyph::Glyph,
     hairpins::{self, Hairpin},
-    metrics::{STAFF, TEXT_HEIGHT},
+    metrics::{HAIRPIN, STAFF, TEXT_HEIGHT},
     pen::text_width,
     spans::{APART, x_at},
     system::Setting,
@@ -33,10 +34,10 @@ impl Loud<'_> {
     pub fn extent(&self, scale: f32) -> (f32, f32) {
         match self {
             Loud::Mark { x, text } => {
-                let half = 0.5 * mark_width(text, scale);
-                (x - half, x + half)
+                let (half, [before, behind]) = (0.5 * mark_width(text, scale), overhang(text, scale));
+                (x - half - before, x + half + behind)
             }
-            Loud::Hairpin(hairpin) => (hairpin.left, hairpin.right),
+            Loud::Hairpin(hairpin) => (hairpin.left - 0.5 * HAIRPIN, hairpin.right + 0.5 * HAIRPIN),
             Loud::Manner { left, text, size } => (*left, left + text_width(text, *size)),
         }
     }
@@ -49,45 +50,70 @@ impl Loud<'_> {
         }
     }
 
-    /// How far it reaches above the line's middle: an f further than the other letters.
-    fn rise(&self, scale: f32) -> f32 {
+    /// How far it reaches above the line's middle and below it: some letters further than others.
+    fn reach(&self, scale: f32) -> [f32; 2] {
         let letters = match self {
             Loud::Mark { text, .. } => text,
             Loud::Hairpin(_) => "",
-            Loud::Manner { size, .. } => return (0.5 * TEXT_HEIGHT * size).max(HALF_LETTER * scale),
+            Loud::Manner { size, .. } => return [(0.5 * TEXT_HEIGHT * size).max(HALF_LETTER * scale); 2],
         };
-        let rises = letters.chars().filter_map(letter).map(|glyph| -glyph.extent()[1] - BASELINE);
-        scale * rises.fold(HALF_LETTER, f32::max)
+        let glyphs = || letters.chars().filter_map(letter).map(Glyph::extent);
+        let rise = glyphs().map(|[_, top, ..]| -top - BASELINE).fold(HALF_LETTER, f32::max);
+        let fall = glyphs().map(|[.., bottom]| bottom + BASELINE).fold(HALF_LETTER, f32::max);
+        [scale * rise, scale * fall]
+    }
+
+    /// Moves it to the right until it begins behind a place.
+    fn begin_behind(&mut self, free: f32, scale: f32) {
+        let shift = (free - self.extent(scale).0).max(0.0);
+        match self {
+            Loud::Mark { x, .. } => *x += shift,
+            Loud::Manner { left, .. } => *left += shift,
+            Loud::Hairpin(hairpin) => hairpin.begin_behind(free + 0.5 * HAIRPIN),
+        }
     }
 }
 
-/// All that says how loud, on one line under each staff: the middle of the hairpins is that of the letters.
+/// All that says how loud, on one line under each staff and one over it: the middle of the hairpins is that of the
+/// letters. Under, but where the file says over, or where something that joins the staves stands in its place.
 pub fn dynamics(setting: &mut Setting) {
     let scale = letter_scale(setting.order.text);
+    let joined = across::joined(setting);
     for staff in 0..setting.order.galley.staves() {
         let mut all = marks(setting, staff);
-        all.extend(words::on_line(setting, staff));
-        order::by(&mut all, |(a, _), (b, _)| a.begin().total_cmp(&b.begin()));
-        set_apart(&mut all, scale);
-        hairpins::add(setting, staff, scale, &mut all);
-        let line = &setting.pen.skylines[staff];
-        let needs = all.iter().map(|(loud, _)| {
-            let (left, right) = loud.extent(scale);
-            line.below(left - LEAN * scale, right + LEAN * scale) + APART + loud.rise(scale)
-        });
-        let y = needs.fold(STAFF + 1.2, f32::max);
-        draw(setting, staff, &all, y, scale);
+        all.extend(words::on_line(setting, staff).into_iter().map(|(loud, ink)| (loud, ink, false)));
+        for (loud, _, above) in &mut all {
+            *above = free_side(loud.extent(scale), (staff, *above), &joined);
+        }
+        for above in [true, false] {
+            let of_side = all.extract_if(.., |(.., side)| *side == above);
+            let mut line: Vec<(Loud, Ink)> = of_side.map(|(loud, ink, _)| (loud, ink)).collect();
+            set_apart(&mut line, scale);
+            hairpins::add(setting, (staff, above), (scale, &joined), &mut line);
+            set_apart(&mut line, scale);
+            draw(setting, (staff, above), &line, scale);
+        }
     }
+}
+
+/// On which side of its staff something stands that reaches from `left` to `right` and should stand `above` or not: on
+/// the other side where notes are joined across the staves there.
+pub fn free_side((left, right): (f32, f32), (staff, above): (usize, bool), joined: &[Joined]) -> bool {
+    let gap = if above { staff.checked_sub(1) } else { Some(staff) };
+    let meets = |join: &&Joined| Some(join.upper) == gap && join.left < right + APART && left - APART < join.right;
+    above != joined.iter().any(|join| meets(&join))
 }
 
 /// Half of what a letter takes in height at scale 1.
 const HALF_LETTER: f32 = 0.9;
-/// How far the letters' baseline lies below the middle, and how far an outer letter may lean beyond its mark, at scale 1.
+/// How far the letters' baseline lies below the middle, at scale 1.
 const BASELINE: f32 = 0.5;
-const LEAN: f32 = 0.4;
 
-/// The dynamic marks of a staff that are shown.
-fn marks<'a>(setting: &Setting<'a>, staff: usize) -> Vec<(Loud<'a>, Ink)> {
+/// From the staff to the middle of a line at least.
+const NEAREST: f32 = 1.2;
+
+/// The dynamic marks of a staff that are shown, and whether the file puts them over it.
+fn marks<'a>(setting: &Setting<'a>, staff: usize) -> Vec<(Loud<'a>, Ink, bool)> {
     let galley = setting.order.galley;
     let mut marks = Vec::new();
     for column in setting.order.columns.iter().filter(|column| column.is_notes()) {
@@ -99,30 +125,40 @@ fn marks<'a>(setting: &Setting<'a>, staff: usize) -> Vec<(Loud<'a>, Ink)> {
             let here = column.at <= at && next.map_or(at == column.at, |next| at < next);
             if here && staff_index(galley.part, mark.staff) == staff {
                 let x = x_at(setting, quarters(at)) + 0.5 * Glyph::HeadBlack.width();
-                marks.push((Loud::Mark { x, text: &mark.mark }, loud((setting.order.inks)(at, staff, false))));
+                let ink = loud((setting.order.inks)(at, staff, false));
+                marks.push((Loud::Mark { x, text: &mark.mark }, ink, mark.above.unwrap_or(false)));
             }
         }
     }
     marks
 }
 
+/// Least distance between what stands side by side on a line.
+const BESIDE: f32 = 0.25;
+
 /// What would stand at one place stands behind one another.
-fn set_apart(all: &mut [(Loud, Ink)], scale: f32) {
+fn set_apart(line: &mut [(Loud, Ink)], scale: f32) {
+    order::by(line, |(a, _), (b, _)| a.begin().total_cmp(&b.begin()));
     let mut free = f32::MIN;
-    for (loud, _) in all {
-        let (left, right) = loud.extent(scale);
-        let shift = (free - left).max(0.0);
-        match loud {
-            Loud::Mark { x, .. } => *x += shift,
-            Loud::Manner { left, .. } => *left += shift,
-            Loud::Hairpin(_) => {}
-        }
-        free = right + shift + 0.3;
+    for (loud, _) in line {
+        loud.begin_behind(free, scale);
+        free = loud.extent(scale).1 + BESIDE;
     }
 }
 
-fn draw(setting: &mut Setting, staff: usize, all: &[(Loud, Ink)], y: f32, scale: f32) {
-    for (loud, ink) in all {
+/// The middle of a line beyond all that is there.
+fn height(setting: &Setting, (staff, above): (usize, bool), line: &[(Loud, Ink)], scale: f32) -> f32 {
+    let skyline = &setting.pen.skylines[staff];
+    let needs = line.iter().map(|(loud, _)| {
+        let ((left, right), [rise, fall]) = (loud.extent(scale), loud.reach(scale));
+        if above { skyline.above(left, right) - APART - fall } else { skyline.below(left, right) + APART + rise }
+    });
+    if above { needs.fold(-NEAREST, f32::min) } else { needs.fold(STAFF + NEAREST, f32::max) }
+}
+
+fn draw(setting: &mut Setting, (staff, above): (usize, bool), line: &[(Loud, Ink)], scale: f32) {
+    let y = height(setting, (staff, above), line, scale);
+    for (loud, ink) in line {
         let (left, right) = loud.extent(scale);
         match loud {
             Loud::Mark { x, text } => draw_mark(setting, staff, *ink, (*x, y), text, scale),
@@ -135,9 +171,10 @@ fn draw(setting: &mut Setting, staff: usize, all: &[(Loud, Ink)], y: f32, scale:
                 let (half, most) = (0.5 * (right - left), setting.order.width - 0.5 * (right - left));
                 let mut at = ((left + half).min(most).max(half), y);
                 if left + half > most {
-                    // What finds no room behind a mark stands under it.
-                    let under = y + HALF_LETTER * scale + 0.5 * size;
-                    at.1 = setting.beyond(staff, false, (at.0 - half, at.0 + half), *size).max(under);
+                    // What finds no room behind a mark stands beyond it.
+                    let off = HALF_LETTER * scale + 0.5 * size;
+                    let beyond = setting.beyond(staff, above, (at.0 - half, at.0 + half), *size);
+                    at.1 = if above { beyond.min(y - off) } else { beyond.max(y + off) };
                 }
                 setting.pen.text(staff, *ink, at, *size, true, text.to_string());
             }
@@ -176,10 +213,31 @@ fn is_letters(text: &str) -> bool {
 }
 
 fn advance(glyph: Glyph, scale: f32) -> f32 {
-    let [left, _, right, _] = glyph.extent();
-    // The f overhangs what follows.
-    let overlap = if glyph == Glyph::DynF { 0.4 } else { 0.12 };
-    scale * (right - left.max(-0.1) - overlap)
+    let [_, _, right, _] = glyph.extent();
+    scale * (right - bearing(glyph) - overlap(glyph))
+}
+
+/// How far a letter's origin lies before the place where its mark begins: one that leans further overhangs what is
+/// before it.
+fn bearing(glyph: Glyph) -> f32 {
+    glyph.extent()[0].max(-0.1)
+}
+
+/// How far a letter reaches over what follows: an f overhangs it.
+fn overlap(glyph: Glyph) -> f32 {
+    if glyph == Glyph::DynF { 0.4 } else { 0.12 }
+}
+
+/// How far the letters of a mark lean out before its width and behind it.
+fn overhang(text: &str, scale: f32) -> [f32; 2] {
+    if !is_letters(text) {
+        return [0.0; 2];
+    }
+    let mut letters = text.chars().filter_map(letter);
+    let first = letters.next();
+    let last = letters.next_back().or(first);
+    let before = first.map_or(0.0, |glyph| bearing(glyph) - glyph.extent()[0]);
+    [scale * before, scale * last.map_or(0.0, overlap)]
 }
 
 fn mark_width(text: &str, scale: f32) -> f32 {
@@ -201,8 +259,7 @@ fn draw_mark(setting: &mut Setting, staff: usize, ink: Ink, (x, y): Point, text:
     }
     let mut left = x - 0.5 * mark_width(text, scale);
     for glyph in text.chars().filter_map(letter) {
-        let bearing = glyph.extent()[0].max(-0.1);
-        setting.pen.glyph(staff, ink, glyph, (left - scale * bearing, y + BASELINE * scale), scale);
+        setting.pen.glyph(staff, ink, glyph, (left - scale * bearing(glyph), y + BASELINE * scale), scale);
         left += advance(glyph, scale);
     }
 }

@@ -15,7 +15,9 @@ use crate::music::written::{Fermata, FermataShape};
 /// Half the width and the height of a shape made of strokes, and of the one inside it: those of the arc.
 const HALF: f32 = 1.2;
 const HEIGHT: f32 = 1.3;
-const INNER: f32 = 0.55;
+const INNER: f32 = 0.6;
+/// The height of one that has another inside it.
+const DOUBLE_HEIGHT: f32 = 1.7;
 /// From the foot of a shape to the middle of its dot, and how large the dot is beside that of a staccato.
 const DOT: f32 = 0.2;
 const DOT_SIZE: f32 = 1.3;
@@ -34,17 +36,18 @@ pub fn fermata(setting: &mut Setting, chord: &Chord, x: f32, ink: Ink) {
         FermataShape::Square => (false, false),
         FermataShape::DoubleSquare => (false, true),
     };
-    let middle = setting.beyond(chord.staff, above, (x - HALF, x + HALF), HEIGHT);
+    let high = if double { DOUBLE_HEIGHT } else { HEIGHT };
+    let middle = setting.beyond(chord.staff, above, (x - HALF, x + HALF), high);
     let up = if above { -1.0 } else { 1.0 };
-    let foot = middle - 0.5 * up * HEIGHT;
+    let foot = middle - 0.5 * up * high;
     for size in if double { &[1.0, INNER][..] } else { &[1.0] } {
-        let at = |side: f32, height: f32| (x + size * side * HALF, foot + size * up * height * HEIGHT);
+        let at = |side: f32, height: f32| (x + size * side * HALF, foot + size * up * height * high);
         stroked(setting, (chord.staff, ink), if angled { angle(at) } else { square(at) });
     }
     let dot = Glyph::Staccato;
     let at = (x - 0.5 * DOT_SIZE * dot.width(), foot + up * DOT);
     setting.pen.glyph(chord.staff, ink, dot, at, DOT_SIZE);
-    setting.pen.take(chord.staff, [x - HALF, middle - 0.5 * HEIGHT, x + HALF, middle + 0.5 * HEIGHT]);
+    setting.pen.take(chord.staff, [x - HALF, middle - 0.5 * high, x + HALF, middle + 0.5 * high]);
 }
 
 /// A stroke with its width.

@@ -115,6 +115,7 @@ impl<'a> Setting<'a> {
         if matches!(glyph, Glyph::RestWhole | Glyph::RestHalf) && !(0.0..=4.0).contains(&chord.rest) {
             let (left, right) = (x + chord.dx - LEDGER_OUT, x + chord.dx + glyph.width() + LEDGER_OUT);
             self.pen.line(chord.staff, ink, (left, chord.rest), (right, chord.rest), LEDGER);
+            self.pen.take(chord.staff, [left, chord.rest - 0.5 * LEDGER, right, chord.rest + 0.5 * LEDGER]);
         }
         self.dots(chord, x, ink, chord.staff, chord.rest - 0.5);
     }
@@ -203,7 +204,9 @@ impl<'a> Setting<'a> {
             let at = (middle - 0.5 * STEM, tip + down * chord.scale * BEAM_STEP * nth as f32);
             self.pen.glyph(chord.staff, ink, glyph, at, chord.scale);
         }
-        if chord.event.grace.is_some_and(|grace| grace.slashed) && (flags > 0 || under_beam) {
+        // One stroke for all grace notes under a beam (Gould 2011, "Grace notes", from memory).
+        let is_first = chord.beam.is_none_or(|beam| self.order.galley.beams[beam].first() == Some(&chord.index));
+        if chord.event.grace.is_some_and(|grace| grace.slashed) && (flags > 0 || under_beam && is_first) {
             let down = if chord.up { 1.0 } else { -1.0 };
             let (from, to) = ((middle - 0.5, tip + down * 1.5), (middle + 0.8, tip + down * 0.3));
             self.pen.line(chord.staff, ink, from, to, 0.12);

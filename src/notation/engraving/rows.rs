@@ -11,7 +11,7 @@ use std::ops::Range;
 /// Beside the staves, to the sheet's edges.
 pub const MARGIN: f32 = 0.4;
 /// From the signatures to the first note, and after the last: room for a roof.
-const LEAD: f32 = 0.9;
+pub const LEAD: f32 = 0.9;
 pub const TAIL: f32 = 1.2;
 
 /// A row of columns with the room before its first note.

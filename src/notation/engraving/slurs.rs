@@ -20,16 +20,39 @@ pub fn slurs(setting: &mut Setting) {
     let others = setting.pen.marks.len();
     let spanners = &setting.order.galley.part.spanners;
     for spanner in spanners.iter().filter(|spanner| spanner.kind == Spans::Slur) {
-        if is_shown(setting, spanner) && !is_across(setting, spanner) {
-            slur(setting, spanner, others);
+        match is_across(setting, spanner) {
+            _ if !is_shown(setting, spanner) => {}
+            false => slur(setting, spanner, others),
+            true => reserve(setting, spanner, others),
         }
     }
 }
+
+/// Keeps room for the ends of a slur across the staves, which is drawn when these stand.
+fn reserve(setting: &mut Setting, spanner: &Spanner, others: usize) {
+    let above = spanner.above.unwrap_or(true);
+    let high = if above { -RESERVED } else { RESERVED };
+    for anchor in [&spanner.from, &spanner.to] {
+        let Some(found) = anchored(setting, anchor) else { continue };
+        let (x, y) = slur_end(&setting.pen.marks[..others], found, above);
+        setting.pen.take(found.0.staff, [x - OWN, y.min(y + high), x + OWN, y.max(y + high)]);
+    }
+}
+
+/// How high a slur rises or falls near its end.
+const RESERVED: f32 = 0.8;
 
 fn is_across(setting: &Setting, spanner: &Spanner) -> bool {
     let staff = |anchor| anchored(setting, anchor).map(|(chord, _)| chord.staff);
     let (from, to) = (staff(&spanner.from), staff(&spanner.to));
     from.is_some() && to.is_some() && from != to
+}
+
+/// The first and the last note of each slur from staff to staff.
+pub fn ends_across<'a>(setting: &Setting<'a>) -> Vec<[(&'a Chord<'a>, f32); 2]> {
+    let spanners = setting.order.galley.part.spanners.iter();
+    let across = spanners.filter(|spanner| spanner.kind == Spans::Slur && is_across(setting, spanner));
+    across.filter_map(|slur| Some([anchored(setting, &slur.from)?, anchored(setting, &slur.to)?])).collect()
 }
 
 /// The slurs from staff to staff, the staves' top lines being at `tops`. They go round the notes and, from the mark

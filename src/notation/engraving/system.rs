@@ -12,7 +12,9 @@ use super::{
     metrics::{STAFF, STAFF_LINE},
     outside, pedals,
     pen::{Mark, Pen},
-    rails, signatures, slurs, ties, trills, tuplets, words,
+    rails,
+    rows::LEAD,
+    signatures, slurs, ties, trills, tuplets, words,
 };
 use crate::music::Quarters;
 
@@ -115,7 +117,7 @@ impl Order<'_> {
         let first = self.columns.iter().position(|column| of_bar(&column)).unwrap_or(0);
         let left = match first.checked_sub(1).map(|before| &self.columns[before]) {
             Some(line) => line.x + line.reach()[1],
-            None => self.columns[first].x - self.columns[first].reach()[0],
+            None => self.columns[first].x - self.columns[first].reach()[0] - LEAD,
         };
         let line = self.columns[first..].iter().find(|column| column.holds == Holds::Barline);
         let right = match line {
