@@ -31,6 +31,11 @@ impl Moment {
         self.unix_ms
     }
 
+    /// Minutes east of UTC on the player's wall.
+    pub fn offset_minutes(self) -> i16 {
+        self.offset_minutes
+    }
+
     /// The calendar day on the player's wall.
     pub fn day(self) -> Day {
         Day(self.local_ms().div_euclid(DAY) as i32)

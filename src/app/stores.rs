@@ -4,7 +4,7 @@
 use super::device::{clock, indexed::Indexed, local};
 use crate::journal::{
     DeviceId, Entry, Journal,
-    shelf::{self, Texts},
+    shelf::{self, Changes, Texts},
 };
 
 /// How well the latest write was kept.
@@ -45,7 +45,7 @@ pub async fn open() -> Opened {
         _ => Kept::Once,
     };
     let copies = [in_local, in_indexed].map(|copy| copy.unwrap_or_default().into_iter().collect::<Texts>());
-    let shelf::Opened { journal, device, .. } = shelf::open(&copies);
+    let shelf::Opened { journal, device, .. } = shelf::open(&copies, clock::now().day());
     let device = device.unwrap_or_else(clock::new_device);
     let stores = Stores { indexed };
     stores.complete(&journal, device, &copies);
@@ -56,18 +56,18 @@ impl Stores {
     /// Writes one entry. The first copy has it when this returns; `later` hears how the whole went
     /// when the second has answered.
     pub fn write(&self, entry: &Entry, later: impl FnOnce(Kept) + 'static) {
-        self.write_all(vec![shelf::entry_text(entry)], later);
+        self.write_all(Changes { put: vec![shelf::entry_text(entry)], remove: Vec::new() }, later);
     }
 
     /// Writes whatever of the journal of `device` one of the copies does not hold.
     pub fn write_journal(&self, journal: &Journal, device: DeviceId, later: impl FnOnce(Kept) + 'static) {
         let in_local: Texts = local::read_all("").unwrap_or_default().into_iter().collect();
-        self.write_all(shelf::lacking(journal, device, &in_local), later);
+        self.write_all(shelf::changes(journal, device, &in_local), later);
     }
 
-    fn write_all(&self, texts: Vec<(String, String)>, later: impl FnOnce(Kept) + 'static) {
-        let locally = texts.iter().all(|(key, text)| local::write(key, text).is_ok());
-        let indexing = self.indexed.as_ref().map(|indexed| indexed.write(&texts));
+    fn write_all(&self, changes: Changes, later: impl FnOnce(Kept) + 'static) {
+        let locally = local::change(&changes).is_ok();
+        let indexing = self.indexed.as_ref().map(|indexed| indexed.change(&changes));
         wasm_bindgen_futures::spawn_local(async move {
             let indexed = match indexing {
                 Some(writing) => writing.await.is_ok(),
@@ -83,11 +83,9 @@ impl Stores {
 
     /// Brings each copy up to the journal.
     fn complete(&self, journal: &Journal, device: DeviceId, [in_local, in_indexed]: &[Texts; 2]) {
-        for (key, text) in shelf::lacking(journal, device, in_local) {
-            let _told_at_the_next_entry = local::write(&key, &text);
-        }
+        let _told_at_the_next_entry = local::change(&shelf::changes(journal, device, in_local));
         if let Some(indexed) = &self.indexed {
-            let writing = indexed.write(&shelf::lacking(journal, device, in_indexed));
+            let writing = indexed.change(&shelf::changes(journal, device, in_indexed));
             wasm_bindgen_futures::spawn_local(async move {
                 let _told_at_the_next_entry = writing.await;
             });

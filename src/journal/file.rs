@@ -14,7 +14,7 @@ const FORMAT: &str = "tailfirst journal";
 pub const VERSION: u32 = 1;
 /// The whole journal as the text of a file, one entry a line.
 pub fn export(journal: &Journal, device: DeviceId, exported: Moment) -> String {
-    let entries = lines(journal.entries().map(Entry::written));
+    let entries = lines(journal.entries().map(|entry| entry.written()));
     let set_aside = lines(journal.set_aside().map(SetAside::written));
     format!(
         r#"{{

@@ -1,9 +1,22 @@
 //! The journal: all entries known here, their union with others, and the fold kept up to date.
+//!
+//! Closed days lie packed and are unpacked one pack at a time when they are needed; what is recent lies
+//! open. Every packed entry comes before every recent one.
 
-use super::{DeviceId, Entry, EntryId, Event, State, limits, study};
-use crate::clock::Moment;
+use super::{
+    DeviceId, Entry, EntryId, Event, State, limits,
+    pack::{self, Pack},
+    study,
+};
+use crate::{
+    clock::{Day, Moment},
+    order,
+};
 use serde::{Deserialize, Serialize};
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::{
+    BTreeMap, BTreeSet,
+    btree_map::Entry::{Occupied, Vacant},
+};
 
 /// Something that could not be taken in. It is kept as it was and offered in the export.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
@@ -36,9 +49,11 @@ pub struct Merged {
 }
 
 /// The entries of every device this one has heard of, as a set, and the [`State`] they fold to.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug)]
 pub struct Journal {
-    entries: BTreeMap<EntryId, Entry>,
+    /// In ascending order, none reaching into another.
+    packs: Vec<Pack>,
+    recent: BTreeMap<EntryId, Entry>,
     set_aside: BTreeSet<SetAside>,
     state: State,
 }
@@ -49,12 +64,37 @@ impl Default for Journal {
     }
 }
 
+/// Two journals are equal where they hold the same, however much of it is packed.
+impl PartialEq for Journal {
+    fn eq(&self, other: &Journal) -> bool {
+        self.set_aside == other.set_aside && self.state == other.state && self.entries().eq(other.entries())
+    }
+}
+
+/// Most recent entries that are left unpacked.
+const MOST_RECENT: usize = 2_000;
+
 impl Journal {
     /// A new player's journal: the study that comes with the program and nothing else. Its entries
     /// are the same on every device, so that a union of two journals holds it once.
     pub fn new() -> Self {
-        let mut journal = Journal { entries: BTreeMap::new(), set_aside: BTreeSet::new(), state: State::default() };
-        journal.merge(study::entries());
+        Journal::of(Vec::new(), Vec::new(), BTreeSet::new())
+    }
+
+    /// The journal that was found as packs, in ascending order, single entries and what was set aside.
+    /// Packs that cannot be unpacked are set aside; of packs that reach into others each entry counts once.
+    pub(super) fn of(packs: Vec<Pack>, single: Vec<Entry>, set_aside: BTreeSet<SetAside>) -> Self {
+        let mut journal = Journal { packs: Vec::new(), recent: BTreeMap::new(), set_aside, state: State::default() };
+        let mut loose = study::entries();
+        for pack in packs {
+            match journal.packs.last() {
+                Some(before) if pack.first() <= before.last() => loose.extend(pack.entries()),
+                _ => journal.packs.push(pack),
+            }
+        }
+        loose.extend(single);
+        journal.unite(loose);
+        journal.fold();
         journal
     }
 
@@ -64,13 +104,37 @@ impl Journal {
     }
 
     /// All entries in order.
-    pub fn entries(&self) -> impl Iterator<Item = &Entry> {
-        self.entries.values()
+    pub fn entries(&self) -> impl Iterator<Item = Entry> {
+        self.packs.iter().flat_map(Pack::entries).chain(self.recent.values().cloned())
     }
 
-    /// Whether the entry is here.
-    pub fn holds(&self, id: EntryId) -> bool {
-        self.entries.contains_key(&id)
+    /// How many entries there are.
+    pub fn count(&self) -> usize {
+        self.packs.iter().map(Pack::count).sum::<usize>() + self.recent.len()
+    }
+
+    /// The closed days, packed, in order.
+    pub fn packs(&self) -> &[Pack] {
+        &self.packs
+    }
+
+    /// The entries that are not packed, in order.
+    pub fn recent(&self) -> impl Iterator<Item = &Entry> {
+        self.recent.values()
+    }
+
+    /// The entry of this identity.
+    pub fn entry(&self, id: EntryId) -> Option<Entry> {
+        let packed = || {
+            let pack = self.packs.get(self.pack_of(id))?;
+            pack.entries().into_iter().find(|entry| entry.id == id)
+        };
+        self.recent.get(&id).cloned().or_else(packed)
+    }
+
+    /// Which pack holds the entry, or would; the number of packs where it comes after all of them.
+    fn pack_of(&self, id: EntryId) -> usize {
+        self.packs.partition_point(|pack| pack.last() < id)
     }
 
     /// What could not be taken in.
@@ -88,9 +152,15 @@ impl Journal {
         self.set_aside.insert(unread)
     }
 
-    /// The entry that `device` would write next, its texts shortened to what every device takes. Nothing is taken in until [`Journal::append`].
+    fn last(&self) -> Option<EntryId> {
+        let packed = || self.packs.last().map(Pack::last);
+        self.recent.last_key_value().map(|(id, _)| *id).or_else(packed)
+    }
+
+    /// The entry that `device` would write next, its texts shortened to what every device takes. Nothing
+    /// is taken in until [`Journal::append`].
     pub fn next(&self, device: DeviceId, at: Moment, what: Event) -> Entry {
-        let number = self.entries.last_key_value().map_or(0, |(id, _)| id.number) + 1;
+        let number = self.last().map_or(0, |id| id.number) + 1;
         Entry { id: EntryId { number, device }, at, what: limits::shortened(what) }
     }
 
@@ -98,21 +168,18 @@ impl Journal {
     /// retraction of something else than what happened in practising folds everything anew. An entry
     /// from elsewhere goes through [`Journal::merge`].
     pub fn append(&mut self, entry: Entry) {
-        let newest = self.entries.last_key_value().is_none_or(|(id, _)| *id < entry.id);
-        if !newest {
+        if self.last() >= Some(entry.id) {
             self.merge([entry]);
             return;
         }
         let up_to_date = match entry.what {
-            Event::Retracted { entry: retracted } => {
-                self.entries.get(&retracted).is_some_and(|retracted| self.state.take_back(retracted))
-            }
+            Event::Retracted { entry: retracted } => self.state.take_back(retracted),
             _ => {
                 self.state.take(&entry);
                 true
             }
         };
-        self.entries.insert(entry.id, entry);
+        self.recent.insert(entry.id, entry);
         if !up_to_date {
             self.fold();
         }
@@ -122,30 +189,46 @@ impl Journal {
     /// both happened, on a device and on its copy: both are kept, and on every device the same one of
     /// them (the one written first in the alphabet) keeps the identity and the other gets its own.
     pub fn merge(&mut self, others: impl IntoIterator<Item = Entry>) -> Merged {
-        let mut merged = Merged::default();
-        for entry in others {
-            self.merge_one(entry, &mut merged);
-        }
+        let merged = self.unite(others.into_iter().collect());
         if merged.added > 0 {
             self.fold();
         }
         merged
     }
 
-    fn merge_one(&mut self, entry: Entry, merged: &mut Merged) {
-        match self.entries.get(&entry.id) {
-            None => {
-                merged.added += 1;
-                self.entries.insert(entry.id, entry);
+    fn unite(&mut self, mut others: Vec<Entry>) -> Merged {
+        let mut merged = Merged::default();
+        let mut added_before_twins = None;
+        while !others.is_empty() {
+            let mut twins = Vec::new();
+            let packed = self.packs.last().map(Pack::last);
+            let (old, new): (Vec<_>, Vec<_>) = others.into_iter().partition(|entry| Some(entry.id) <= packed);
+            new.into_iter().for_each(|entry| _ = merged.take(entry, &mut self.recent, &mut twins));
+            self.unite_with_packs(old, &mut merged, &mut twins);
+            added_before_twins.get_or_insert(merged.added);
+            others = twins;
+        }
+        merged.twins = merged.added - added_before_twins.unwrap_or(merged.added);
+        merged
+    }
+
+    /// Takes entries into the packs among which they belong, from the last to the first.
+    fn unite_with_packs(&mut self, mut old: Vec<Entry>, merged: &mut Merged, twins: &mut Vec<Entry>) {
+        order::by_key(&mut old, |entry| entry.id);
+        while let Some(place) = old.last().map(|entry| self.pack_of(entry.id)) {
+            let from = old.partition_point(|entry| self.pack_of(entry.id) < place);
+            let mut entries = BTreeMap::new();
+            let unpacked = self.packs[place].unpack(&mut |entry| _ = entries.insert(entry.id, entry));
+            let mut changed = unpacked.is_err();
+            if changed {
+                self.set_aside.insert(damaged(&self.packs[place]));
             }
-            Some(here) if *here == entry => merged.known_already += 1,
-            Some(here) => {
-                let (stays, twin) = if here.written() <= entry.written() { (here, &entry) } else { (&entry, here) };
-                let (stays, twin) = (stays.clone(), twin.under_its_own_identity());
-                self.entries.insert(stays.id, stays);
-                let known = merged.known_already;
-                self.merge_one(twin, merged);
-                merged.twins += usize::from(merged.known_already == known);
+            for entry in old.drain(from..) {
+                changed |= merged.take(entry, &mut entries, twins);
+            }
+            if changed {
+                let entries: Vec<Entry> = entries.into_values().collect();
+                self.packs.splice(place..=place, Pack::all_of(&entries));
             }
         }
     }
@@ -153,28 +236,118 @@ impl Journal {
     /// Whether somebody else writes as `device`: there are entries of it among `others` that it did not
     /// write here.
     pub fn is_copied(&self, device: DeviceId, others: &[Entry]) -> bool {
-        let unknown = |entry: &Entry| self.entries.get(&entry.id) != Some(entry);
-        others.iter().filter(|entry| entry.id.device == device).any(unknown)
+        !self.knows(others.iter().filter(|entry| entry.id.device == device).cloned().collect())
     }
 
-    /// Folds everything from the start.
+    /// Whether all the entries are here, under their identities or as twins.
+    pub fn knows(&self, entries: Vec<Entry>) -> bool {
+        let (packs, recent) = (self.packs.clone(), self.recent.clone());
+        let mut here = Journal { packs, recent, set_aside: BTreeSet::new(), state: State::default() };
+        here.unite(entries).added == 0
+    }
+
+    /// Packs what was written before `today`, and the oldest of today where that is very much.
+    pub fn pack_closed_days(&mut self, today: Day) {
+        let newest_first = self.recent.values().rev();
+        let open = newest_first.take(MOST_RECENT).take_while(|entry| entry.at.day() == today).last();
+        let open = match open.map(|entry| entry.id) {
+            Some(first) => self.recent.split_off(&first),
+            None => BTreeMap::new(),
+        };
+        let closed = std::mem::replace(&mut self.recent, open);
+        if closed.is_empty() {
+            return;
+        }
+        let mut entries =
+            self.packs.pop_if(|last| last.count() < pack::MOST_ENTRIES).map_or_else(Vec::new, |last| last.entries());
+        entries.extend(closed.into_values());
+        self.packs.extend(Pack::all_of(&entries));
+    }
+
+    /// Folds everything from the start. A pack that cannot be unpacked is set aside; what can be read of it
+    /// stays.
     fn fold(&mut self) {
-        let retracted = self.retracted();
-        self.state = State::of(self.entries.values().filter(|entry| !retracted.contains(&entry.id)));
-    }
-
-    /// The entries that do not count. A retraction comes after what it retracts, so going from the
-    /// newest to the oldest every retraction is known to count or not when it is met.
-    fn retracted(&self) -> BTreeSet<EntryId> {
-        let mut retracted = BTreeSet::new();
-        for entry in self.entries.values().rev() {
-            if let Event::Retracted { entry: earlier } = entry.what
-                && !retracted.contains(&entry.id)
-                && earlier < entry.id
-            {
-                retracted.insert(earlier);
+        loop {
+            match self.folded() {
+                Ok(state) => return self.state = state,
+                Err(place) => {
+                    self.set_aside.insert(damaged(&self.packs[place]));
+                    let readable = Pack::all_of(&self.packs[place].entries());
+                    self.packs.splice(place..=place, readable);
+                }
             }
         }
-        retracted
     }
+
+    /// What the entries add up to, or which pack is damaged.
+    fn folded(&self) -> Result<State, usize> {
+        let (mut state, mut retractions, mut undone) = (State::default(), Vec::new(), true);
+        self.each(&mut |entry| match entry.what {
+            Event::Retracted { entry: earlier } => {
+                retractions.push((entry.id, earlier));
+                undone &= state.take_back(earlier);
+            }
+            _ => state.take(entry),
+        })?;
+        if undone {
+            return Ok(state);
+        }
+        let (mut state, retracted) = (State::default(), retracted(&retractions));
+        self.each(&mut |entry| {
+            if !retracted.contains(&entry.id) {
+                state.take(entry);
+            }
+        })?;
+        Ok(state)
+    }
+
+    /// Hands on all entries in order; the place of a pack that is damaged.
+    fn each(&self, take: &mut dyn FnMut(&Entry)) -> Result<(), usize> {
+        for (place, pack) in self.packs.iter().enumerate() {
+            pack.unpack(&mut |entry| take(&entry)).map_err(|_| place)?;
+        }
+        self.recent.values().for_each(take);
+        Ok(())
+    }
+}
+
+impl Merged {
+    /// Takes an entry in among `entries`, and says whether that changed anything. A twin is left to be
+    /// taken in where it belongs.
+    fn take(&mut self, entry: Entry, entries: &mut BTreeMap<EntryId, Entry>, twins: &mut Vec<Entry>) -> bool {
+        match entries.entry(entry.id) {
+            Vacant(place) => {
+                self.added += 1;
+                place.insert(entry);
+                true
+            }
+            Occupied(here) if *here.get() == entry => {
+                self.known_already += 1;
+                false
+            }
+            Occupied(mut here) => {
+                let here_stays = here.get().written() <= entry.written();
+                let twin = if here_stays { entry } else { here.insert(entry) };
+                twins.push(twin.under_its_own_identity());
+                !here_stays
+            }
+        }
+    }
+}
+
+fn damaged(pack: &Pack) -> SetAside {
+    SetAside { place: format!("pack.{}", pack.first()), text: pack.text().into() }
+}
+
+/// The entries that do not count, by all retractions in ascending order with what each retracts. A
+/// retraction comes after what it retracts, so going from the newest to the oldest every retraction is
+/// known to count or not when it is met.
+fn retracted(retractions: &[(EntryId, EntryId)]) -> BTreeSet<EntryId> {
+    let mut retracted = BTreeSet::new();
+    for (id, earlier) in retractions.iter().rev() {
+        if !retracted.contains(id) && earlier < id {
+            retracted.insert(*earlier);
+        }
+    }
+    retracted
 }

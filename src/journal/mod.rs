@@ -5,6 +5,7 @@ pub mod entry;
 pub mod file;
 pub mod id;
 pub mod limits;
+pub mod pack;
 pub mod preferences;
 pub mod removed;
 pub mod score_file;

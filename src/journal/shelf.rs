@@ -5,9 +5,14 @@
 //! older than the other or damaged. All that can be read of both counts. What cannot be read is set aside;
 //! only then is a whole text written over it.
 
-use crate::journal::{DeviceId, Entry, EntryId, Journal, SetAside, limits, study};
+use crate::{
+    clock::Day,
+    journal::{DeviceId, Entry, EntryId, Journal, SetAside, limits, pack::Pack, study},
+    order,
+};
 use std::{
-    collections::BTreeMap,
+    cmp::Reverse,
+    collections::{BTreeMap, BTreeSet},
     hash::{DefaultHasher, Hash, Hasher},
 };
 
@@ -15,6 +20,7 @@ use std::{
 pub type Texts = BTreeMap<String, String>;
 
 const ENTRY: &str = "entry.";
+const PACK: &str = "pack.";
 const ASIDE: &str = "aside.";
 const DEVICE: &str = "device";
 
@@ -29,23 +35,52 @@ pub struct Opened {
     pub newly_set_aside: usize,
 }
 
-/// Opens the copies as their union.
-pub fn open(copies: &[Texts]) -> Opened {
-    let mut journal = Journal::new();
-    for (key, text) in texts(copies, ASIDE) {
-        journal.put_aside(SetAside::read(text).unwrap_or_else(|| unread(key, text)));
-    }
-    let (mut entries, mut newly_set_aside) = (Vec::new(), 0);
+/// Opens the copies as their union; what was written before `today` is packed.
+pub fn open(copies: &[Texts], today: Day) -> Opened {
+    let mut set_aside = Aside::of(copies);
     let count = texts(copies, ENTRY).count();
-    for (key, text) in texts(copies, ENTRY) {
-        match Entry::read(text) {
-            Ok(entry) if entry_key(entry.id) == *key && limits::may_be_numbered(entry.id, count) => entries.push(entry),
-            _ => newly_set_aside += usize::from(journal.put_aside(unread(key, text))),
-        }
+    let entry = |key: &str, text: &str| kept_entry(key, text).filter(|entry| limits::may_be_numbered(entry.id, count));
+    let entries = set_aside.unless_read(texts(copies, ENTRY), entry);
+    let pack = |key: &str, text: &str| Pack::read(text).ok().filter(|pack| pack_key(pack) == key);
+    let mut packs = set_aside.unless_read(texts(copies, PACK), pack);
+    // Of two that begin with the same entry the longer one has what the other has.
+    order::by_key(&mut packs, |pack| (pack.first(), Reverse(pack.count())));
+    packs.dedup();
+
+    let mut journal = Journal::of(packs, entries, set_aside.all);
+    journal.pack_closed_days(today);
+    let device = identity(copies).filter(|_| set_aside.new == 0);
+    Opened { journal, device, newly_set_aside: set_aside.new }
+}
+
+/// What cannot be read, old and new.
+struct Aside {
+    all: BTreeSet<SetAside>,
+    new: usize,
+}
+
+impl Aside {
+    /// What the copies say was set aside.
+    fn of(copies: &[Texts]) -> Aside {
+        let read = |(key, text): (&String, &String)| SetAside::read(text).unwrap_or_else(|| unread(key, text));
+        Aside { all: texts(copies, ASIDE).map(read).collect(), new: 0 }
     }
-    journal.merge(entries);
-    let device = identity(copies).filter(|_| newly_set_aside == 0);
-    Opened { journal, device, newly_set_aside }
+
+    /// What can be read of the texts; the rest is set aside.
+    fn unless_read<'a, T>(
+        &mut self,
+        texts: impl Iterator<Item = (&'a String, &'a String)>,
+        read: impl Fn(&str, &str) -> Option<T>,
+    ) -> Vec<T> {
+        let mut all = Vec::new();
+        for (key, text) in texts {
+            match read(key, text) {
+                Some(value) => all.push(value),
+                None => self.new += usize::from(self.all.insert(unread(key, text))),
+            }
+        }
+        all
+    }
 }
 
 /// The texts whose keys begin with `start`, in all copies.
@@ -64,23 +99,75 @@ fn identity(copies: &[Texts]) -> Option<DeviceId> {
     held.all(|other| other == Some(first)).then_some(first)
 }
 
-/// What a copy that holds `held` lacks of the journal of `device`.
-pub fn lacking(journal: &Journal, device: DeviceId, held: &Texts) -> Vec<(String, String)> {
-    // What comes with the program need not be kept.
-    let entries = journal.entries().filter(|entry| !study::is_supplied(entry.id)).map(entry_text);
-    let asides = journal.set_aside().map(|aside| (aside_key(aside), aside.written()));
-    let all = entries.chain(asides).chain([identity_text(device)]);
-    all.filter(|(key, text)| held.get(key) != Some(text)).collect()
+/// What is to be done to a copy: first all of `put`, then, where that went well, all of `remove`.
+#[derive(Debug, Default, PartialEq, Eq)]
+pub struct Changes {
+    /// Texts with their keys.
+    pub put: Vec<(String, String)>,
+    /// Keys of what lies packed by then.
+    pub remove: Vec<String>,
 }
 
-/// The key and the text under which an entry is kept.
+/// What brings a copy that holds `held` up to the journal of `device`. Only what can be read and is known
+/// is ever removed.
+pub fn changes(journal: &Journal, device: DeviceId, held: &Texts) -> Changes {
+    let wanted: Texts = wanted(journal, device).collect();
+    let surplus = || held.iter().filter(|(key, _)| !wanted.contains_key(*key));
+    let (mut remove, mut entries) = (Vec::new(), Vec::new());
+    for (key, text) in surplus().filter(|(key, _)| key.starts_with(ENTRY)) {
+        if let Some(entry) = kept_entry(key, text) {
+            remove.push(key.clone());
+            entries.push(entry);
+        }
+    }
+    for (key, text) in surplus().filter(|(key, _)| key.starts_with(PACK)) {
+        if let Ok(pack) = Pack::read(text) {
+            remove.push(key.clone());
+            entries.extend(pack.entries());
+        }
+    }
+    if !journal.knows(entries) {
+        remove.clear();
+    }
+    let put = wanted.into_iter().filter(|(key, text)| held.get(key) != Some(text)).collect();
+    Changes { put, remove }
+}
+
+/// All that a copy of the journal of `device` holds.
+fn wanted(journal: &Journal, device: DeviceId) -> impl Iterator<Item = (String, String)> {
+    let packs = journal.packs().iter().map(|pack| (pack_key(pack), pack.text().to_string()));
+    // What comes with the program need not be kept.
+    let entries = journal.recent().filter(|entry| !study::is_supplied(entry.id)).map(entry_text);
+    let asides = journal.set_aside().map(|aside| (aside_key(aside), aside.written()));
+    packs.chain(entries).chain(asides).chain([identity_text(device)])
+}
+
+/// The key and the text under which an entry is kept: when it was and what, for the key tells the rest.
 pub fn entry_text(entry: &Entry) -> (String, String) {
-    (entry_key(entry.id), entry.written())
+    let line = entry.written();
+    let what = line.split_once(",\"what\":").map_or(line.as_str(), |(_, what)| what);
+    (entry_key(entry.id), format!("{} {}", entry.at, what.strip_suffix('}').unwrap_or(what)))
+}
+
+/// The entry that is kept under the key; earlier versions kept its whole line.
+fn kept_entry(key: &str, text: &str) -> Option<Entry> {
+    let read = match text.split_once(' ').filter(|_| !text.starts_with('{')) {
+        None => Entry::read(text),
+        Some((at, what)) => {
+            let id = key.strip_prefix(ENTRY)?;
+            Entry::read(&format!(r#"{{"id":"{id}","at":"{at}","what":{what}}}"#))
+        }
+    };
+    read.ok().filter(|entry| entry_key(entry.id) == key)
 }
 
 /// The key and the text under which the device's identity is kept.
 pub fn identity_text(device: DeviceId) -> (String, String) {
     (DEVICE.into(), device.to_string())
+}
+
+fn pack_key(pack: &Pack) -> String {
+    format!("{PACK}{}", pack.first())
 }
 
 fn entry_key(id: EntryId) -> String {

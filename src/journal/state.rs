@@ -62,15 +62,21 @@ impl SnippetRecord {
 }
 
 /// Everything the screens show.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, Default)]
 pub struct State {
     pieces: Vec<PieceRecord>,
     snippets: BTreeMap<SnippetId, SnippetRecord>,
-    /// The snippet of each repetition, for what is said about it later; also of snippets removed.
-    /// Ascending.
-    repetitions: Vec<(EntryId, SnippetId)>,
     removed: Vec<Removed>,
     pub preferences: Preferences,
+    /// Where something happened last: what is said of a happening mostly follows it.
+    latest: Option<SnippetId>,
+}
+
+impl PartialEq for State {
+    fn eq(&self, other: &State) -> bool {
+        let State { pieces, snippets, removed, preferences, latest: _ } = self;
+        (pieces, snippets, removed, preferences) == (&other.pieces, &other.snippets, &other.removed, &other.preferences)
+    }
 }
 
 impl State {
@@ -158,9 +164,7 @@ impl State {
                 self.happened(*snippet, entry, What::BlockBegan(self.preferences.method));
             }
             Event::Played { snippet, step, verdict } => {
-                if self.happened(*snippet, entry, What::Played { step: *step, verdict: *verdict, cause: None }) {
-                    self.repetitions.push((entry.id, *snippet));
-                }
+                self.happened(*snippet, entry, What::Played { step: *step, verdict: *verdict, cause: None });
             }
             Event::Overruled { snippet, step } => {
                 self.happened(*snippet, entry, What::Overruled(*step));
@@ -192,22 +196,25 @@ impl State {
     }
 
     /// Takes what happened to a snippet back out, leaving what a fold without it would give. `false`
-    /// where `entry` is not found there and the fold has to be made anew.
-    pub(super) fn take_back(&mut self, entry: &Entry) -> bool {
-        let Some(snippet) = entry.what.practised() else { return false };
-        let Some(record) = self.snippets.get_mut(&snippet) else { return false };
-        let Ok(index) = record.entries.binary_search(&entry.id) else { return false };
+    /// where `entry` is none of that and the fold has to be made anew.
+    pub(super) fn take_back(&mut self, entry: EntryId) -> bool {
+        let Some((record, index)) = self.happening(entry) else { return false };
         record.entries.remove(index);
         record.history.remove(index);
-        if let Some(place) = self.repetition(entry.id) {
-            self.repetitions.remove(place);
-        }
         true
     }
 
-    /// Where the repetition stands among all.
-    fn repetition(&self, entry: EntryId) -> Option<usize> {
-        self.repetitions.binary_search_by_key(&entry, |(id, _)| *id).ok()
+    /// Where something happened: the snippet's record and the place in its history.
+    fn happening(&mut self, entry: EntryId) -> Option<(&mut SnippetRecord, usize)> {
+        let place = |record: &SnippetRecord| record.entries.binary_search(&entry).ok();
+        let latest = self.latest.filter(|latest| self.snippets.get(latest).and_then(place).is_some());
+        let snippet = match latest {
+            Some(latest) => latest,
+            None => self.snippets.iter().find_map(|(id, record)| place(record).map(|_| *id))?,
+        };
+        let record = self.snippets.get_mut(&snippet)?;
+        let place = place(record)?;
+        Some((record, place))
     }
 
     fn piece_mut(&mut self, id: PieceId) -> Option<&mut PieceRecord> {
@@ -249,16 +256,16 @@ impl State {
         known.into_iter().for_each(|known| known.entries.push(by.id));
     }
 
-    fn happened(&mut self, snippet: SnippetId, entry: &Entry, what: What) -> bool {
-        let record = self.snippets.get_mut(&snippet);
-        record.map(|record| record.push(entry, what)).is_some()
+    fn happened(&mut self, snippet: SnippetId, entry: &Entry, what: What) {
+        if let Some(record) = self.snippets.get_mut(&snippet) {
+            record.push(entry, what);
+            self.latest = Some(snippet);
+        }
     }
 
     fn name_cause(&mut self, repetition: EntryId, named: Cause) {
-        let snippet = self.repetition(repetition).map(|place| self.repetitions[place].1);
-        let Some(record) = snippet.and_then(|snippet| self.snippets.get_mut(&snippet)) else { return };
-        let index = record.entries.binary_search(&repetition);
-        if let Some(What::Played { cause, .. }) = index.ok().map(|index| &mut record.history[index].what) {
+        let Some((record, index)) = self.happening(repetition) else { return };
+        if let What::Played { cause, .. } = &mut record.history[index].what {
             *cause = Some(named);
         }
     }

@@ -14,6 +14,7 @@ mod first_visit;
 mod harness;
 #[path = "../support/invented.rs"]
 mod invented;
+mod kept;
 mod native;
 mod opening;
 #[path = "../support/players/mod.rs"]
@@ -23,13 +24,18 @@ mod screens;
 mod tap;
 #[path = "../support/yardsticks/sequential.rs"]
 mod wald;
+#[path = "../support/years.rs"]
+mod years;
+
+use players::dice;
 
 type Measure = fn(&mut figure::Sheet);
 
 /// What can be measured.
-const SUBJECTS: [(&str, Measure); 7] = [
+const SUBJECTS: [(&str, Measure); 8] = [
     ("coach", coach::measure),
     ("native", native::measure),
+    ("kept", kept::measure),
     ("first-visit", first_visit::measure),
     ("opening", opening::measure),
     ("tap", tap::measure),

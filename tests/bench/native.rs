@@ -90,7 +90,7 @@ fn fold() -> Paired {
     let journal = Journal::new();
     let (snippet, record) = journal.state().snippets().next().expect("the study");
     let step = Coach::new(Rc::clone(&record.snippet)).advice(Moment::new(0, 0)).step;
-    let supplied: Vec<Entry> = journal.entries().cloned().collect();
+    let supplied: Vec<Entry> = journal.entries().collect();
     let entries: Vec<Entry> =
         supplied.into_iter().chain((0..TEN_YEARS).map(|nth| played(snippet, step, nth))).collect();
     let texts: Vec<String> = entries.iter().map(Entry::written).collect();

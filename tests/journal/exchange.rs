@@ -115,8 +115,8 @@ fn event(journal: &Journal, turn: &Turn) -> Option<Event> {
     let state = journal.state();
     let some_piece = || one(state.pieces().iter().map(|record| record.id), which);
     let some_snippet = || one(state.snippets().map(|(id, _)| id), which);
-    let played = |entry: &&Entry| matches!(entry.what, Event::Played { .. });
-    let retraction = |entry: &&Entry| matches!(entry.what, Event::Retracted { .. });
+    let played = |entry: &Entry| matches!(entry.what, Event::Played { .. });
+    let retraction = |entry: &Entry| matches!(entry.what, Event::Retracted { .. });
     let some_step = || step(usize::from(detail) % 4, 3, Hands::Right, 96);
     let some_music = || if detail % 2 == 0 { leap().into() } else { rhythm().into() };
     Some(match turn.action {
@@ -185,7 +185,8 @@ fn counts(journal: &Journal, id: EntryId) -> bool {
 }
 
 fn from_scratch(journal: &Journal) -> State {
-    State::of(journal.entries().filter(|entry| counts(journal, entry.id)))
+    let entries: Vec<Entry> = journal.entries().filter(|entry| counts(journal, entry.id)).collect();
+    State::of(&entries)
 }
 
 /// Takes in the file of `from`: all of it, or the entries whose place is picked by the bits of `part`.
@@ -257,7 +258,7 @@ proptest! {
             prop_assert_eq!(advice(other), advice(first));
         }
         // Nothing that any device wrote is lost: it counts, under its identity or its own.
-        let kept: BTreeSet<String> = first.entries().map(Entry::written).collect();
+        let kept: BTreeSet<String> = first.entries().map(|entry| entry.written()).collect();
         for entry in files.iter().flat_map(Journal::entries) {
             let twin = entry.under_its_own_identity();
             prop_assert!(kept.contains(&entry.written()) || kept.contains(&twin.written()));
@@ -283,8 +284,8 @@ proptest! {
         let stopped: Vec<Turn> = turns.iter().map(|turn| Turn { at: still, ..turn.clone() }).collect();
         let (jumping, stopped) = (play_out(DISTINCT, &turns)?, play_out(DISTINCT, &stopped)?);
         for (jumping, stopped) in jumping.iter().zip(&stopped) {
-            let jumping = jumping.entries().map(|entry| Entry { at: still, ..entry.clone() });
-            prop_assert!(jumping.eq(stopped.entries().cloned()));
+            let jumping = jumping.entries().map(|entry| Entry { at: still, ..entry });
+            prop_assert!(jumping.eq(stopped.entries()));
         }
     }
 }
@@ -308,7 +309,7 @@ fn of_two_contents_under_one_identity_both_are_kept_and_every_device_shows_the_s
     }
     assert_eq!(here.set_aside().count(), 0);
     assert_eq!(union(&Journal::new(), &here), here, "a third device hears of both");
-    let again = here.clone().merge(gigue.entries().cloned());
+    let again = here.clone().merge(gigue.entries());
     assert_eq!((again.added, again.twins), (0, 0), "what is known as a twin is known");
 }
 
@@ -317,7 +318,7 @@ fn a_device_hears_that_it_was_copied() {
     let mut here = Journal::new();
     let write = |journal: &mut Journal, title: &str| {
         journal.append(journal.next(DISTINCT[0], Moment::new(0, 60), Event::PieceAdded(piece(title))));
-        journal.entries().cloned().collect::<Vec<_>>()
+        journal.entries().collect::<Vec<_>>()
     };
     let first = write(&mut here, "Air");
     let mut copy = here.clone();

@@ -142,7 +142,7 @@ fn a_retraction_of_what_was_not_there_yet_takes_nothing_back() {
     device.adds_piece("Waltz");
     assert_eq!(device.own_titles(), ["Waltz"]);
     let mut elsewhere = Journal::new();
-    elsewhere.merge(device.journal.entries().cloned());
+    elsewhere.merge(device.journal.entries());
     assert_eq!(elsewhere, device.journal);
 }
 

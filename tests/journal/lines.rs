@@ -44,7 +44,7 @@ fn with_later(kind: &str, from: &str, to: &str) -> Entry {
     let exported = file::export(&journal, DEVICE, samples::moment("2026-10-04T08:00:00Z"));
     let mut elsewhere = Journal::new();
     elsewhere.take_in(file::read(&exported).expect("a journal"));
-    assert!(elsewhere.entries().any(|known| *known == entry), "{later}");
+    assert!(elsewhere.entries().any(|known| known == entry), "{later}");
     entry
 }
 
@@ -113,7 +113,7 @@ fn a_kind_of_a_newer_version_is_handed_on_to_the_letter() {
     let text = file::export(&here, DEVICE, samples::moment("2026-10-04T08:00:00Z"));
     let mut there = Journal::new();
     there.take_in(file::read(&text).expect("a journal"));
-    assert!(there.entries().any(|known| *known == entry));
+    assert!(there.entries().any(|known| known == entry));
     assert!(text.contains(LATER));
 }
 

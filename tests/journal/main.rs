@@ -2,10 +2,17 @@
 //! and that devices which exchange files come to the same.
 #![cfg(not(target_arch = "wasm32"))]
 
+#[path = "../support/players/dice.rs"]
+mod dice;
 mod exchange;
 mod files;
 mod fold;
+#[path = "../support/invented.rs"]
+mod invented;
 mod lines;
+mod packing;
 mod samples;
 mod schema;
 mod shelf;
+#[path = "../support/years.rs"]
+mod years;

@@ -2,12 +2,17 @@
 
 use crate::samples::{self, DEVICE, piece};
 use tailfirst::{
-    clock::Moment,
+    clock::{Day, Moment},
     journal::{
         DeviceId, Entry, EntryId, Event, Journal, SetAside,
-        shelf::{self, Texts},
+        shelf::{self, Changes, Texts},
     },
 };
+
+/// The day on which all of these entries are written.
+fn today() -> Day {
+    Moment::new(0, 60).day()
+}
 
 fn added(journal: &mut Journal, title: &str) -> Entry {
     let entry = journal.next(DEVICE, Moment::new(0, 60), Event::PieceAdded(piece(title)));
@@ -20,23 +25,25 @@ fn kept() -> (Journal, String, Texts) {
     let mut journal = Journal::new();
     added(&mut journal, "Air");
     let (key, _) = shelf::entry_text(&added(&mut journal, "Gigue"));
-    let copy = shelf::lacking(&journal, DEVICE, &Texts::new()).into_iter().collect();
+    let copy = shelf::changes(&journal, DEVICE, &Texts::new()).put.into_iter().collect();
     (journal, key, copy)
 }
 
 /// Opens the copies, writes to each what it lacks, and opens again: the same, and nothing is lacking.
 fn open_and_heal(copies: &mut [Texts; 2]) -> shelf::Opened {
-    let opened = shelf::open(&copies[..]);
+    let opened = shelf::open(&copies[..], today());
     let device = opened.device.unwrap_or(DeviceId(77));
     for copy in copies.iter_mut() {
-        copy.extend(shelf::lacking(&opened.journal, device, copy));
+        let changes = shelf::changes(&opened.journal, device, copy);
+        assert_eq!(changes.remove, Vec::<String>::new(), "nothing is packed today");
+        copy.extend(changes.put);
     }
-    let again = shelf::open(&copies[..]);
+    let again = shelf::open(&copies[..], today());
     assert_eq!(again.journal, opened.journal);
     assert_eq!((again.device, again.newly_set_aside), (Some(device), 0));
     for copy in copies.iter() {
-        assert_eq!(shelf::lacking(&again.journal, device, copy), []);
-        assert_eq!(shelf::open(std::slice::from_ref(copy)).journal, opened.journal, "either copy is enough");
+        assert_eq!(shelf::changes(&again.journal, device, copy), Changes::default());
+        assert_eq!(shelf::open(std::slice::from_ref(copy), today()).journal, opened.journal, "either copy is enough");
     }
     opened
 }
@@ -71,7 +78,7 @@ fn what_one_copy_lost_the_other_brings_whichever_it_is() {
 fn a_damaged_text_never_wins_over_a_whole_one_and_is_set_aside() {
     let (journal, key, whole) = kept();
     let text = whole[&key].clone();
-    let other_key = whole[&key].replace("\"id\":\"", "\"id\":\"9");
+    let other_key = samples::entries()[0].written();
     for damage in [&text[..text.len() / 2], "", &text.replace("title", "tilte"), &other_key] {
         let mut damaged = whole.clone();
         damaged.insert(key.clone(), damage.into());
@@ -98,8 +105,21 @@ fn an_entry_with_the_highest_number_is_set_aside_and_later_taps_are_read_again()
     let tap = added(&mut opened.journal, "Tap");
     copies[0].extend([shelf::entry_text(&tap)]);
     let opened = open_and_heal(&mut copies);
-    assert!(opened.journal.entries().any(|entry| *entry == tap));
-    assert!(opened.journal.set_aside().any(|aside| aside.text == last.written()));
+    assert!(opened.journal.entries().any(|entry| entry == tap));
+    assert!(opened.journal.set_aside().any(|aside| aside.text == shelf::entry_text(&last).1));
+}
+
+/// As the first versions kept them: under the same keys, with the identity in the text too.
+#[test]
+fn whole_lines_are_read_as_well_and_written_shorter() {
+    let (journal, _, copy) = kept();
+    let lines = journal.recent().filter(|entry| entry.id.device == DEVICE);
+    let mut old: Texts = lines.map(|entry| (shelf::entry_text(entry).0, entry.written())).collect();
+    old.insert("device".into(), DEVICE.to_string());
+    let opened = open_and_heal(&mut [old.clone(), Texts::new()]);
+    assert_eq!((&opened.journal, opened.device, opened.newly_set_aside), (&journal, Some(DEVICE), 0));
+    old.extend(shelf::changes(&opened.journal, DEVICE, &old).put);
+    assert_eq!(old, copy);
 }
 
 /// Both windows of a browser without locks wrote under one number.
@@ -142,6 +162,6 @@ fn an_identity_that_cannot_be_read_or_is_disputed_is_drawn_anew_once() {
 
 #[test]
 fn the_study_that_comes_with_the_program_is_not_kept() {
-    let nothing = shelf::lacking(&Journal::new(), DEVICE, &Texts::new());
+    let nothing = shelf::changes(&Journal::new(), DEVICE, &Texts::new()).put;
     assert_eq!(nothing, [("device".to_string(), DEVICE.to_string())]);
 }

@@ -1,5 +1,6 @@
 //! IndexedDB: the copy of the journal that survives the browser being killed.
 
+use crate::journal::shelf::Changes;
 use idb::{Database, DatabaseEvent, Error, Factory, ObjectStoreParams, Query, TransactionMode};
 use wasm_bindgen::JsValue;
 
@@ -36,24 +37,26 @@ impl Indexed {
         Ok(pairs.filter_map(|(key, text)| Some((key.as_string()?, text.as_string()?))).collect())
     }
 
-    /// Starts writing `texts` under their keys at once, in one transaction; the future ends when
-    /// the browser has them.
+    /// Starts making the changes at once, in one transaction; the future ends when the browser has them.
     ///
     /// # Errors
-    /// Whatever the browser says; then none of them was written.
-    pub fn write(&self, texts: &[(String, String)]) -> impl Future<Output = Result<(), Error>> + use<> {
-        let started = self.start(texts);
+    /// Whatever the browser says; then none of them was made.
+    pub fn change(&self, changes: &Changes) -> impl Future<Output = Result<(), Error>> + use<> {
+        let started = self.start(changes);
         async move {
             started?.await?;
             Ok(())
         }
     }
 
-    fn start(&self, texts: &[(String, String)]) -> Result<idb::TransactionFuture, Error> {
+    fn start(&self, changes: &Changes) -> Result<idb::TransactionFuture, Error> {
         let transaction = self.0.transaction(&[STORE], TransactionMode::ReadWrite)?;
         let store = transaction.object_store(STORE)?;
-        for (key, text) in texts {
+        for (key, text) in &changes.put {
             store.put(&JsValue::from_str(text), Some(&JsValue::from_str(key)))?;
+        }
+        for key in &changes.remove {
+            store.delete(Query::Key(JsValue::from_str(key)))?;
         }
         Ok(transaction.commit()?.into_future())
     }

@@ -1,6 +1,7 @@
 //! Local storage: the copy of the journal whose write has returned before the tap is drawn.
 
 use super::window;
+use crate::journal::shelf::Changes;
 use web_sys::Storage;
 
 /// Every key of the program's begins so.
@@ -20,6 +21,16 @@ fn storage() -> Result<Storage, Refused> {
 /// [`Refused`] where it was not kept.
 pub fn write(key: &str, text: &str) -> Result<(), Refused> {
     storage()?.set_item(&format!("{PREFIX}{key}"), text).map_err(|_| Refused)
+}
+
+/// Writes and then removes what the changes say. Where a text is refused, nothing is removed.
+///
+/// # Errors
+/// [`Refused`] where not all was written.
+pub fn change(changes: &Changes) -> Result<(), Refused> {
+    changes.put.iter().try_for_each(|(key, text)| write(key, text))?;
+    let storage = storage()?;
+    changes.remove.iter().try_for_each(|key| storage.remove_item(&format!("{PREFIX}{key}")).map_err(|_| Refused))
 }
 
 /// What was written under `key`.

@@ -62,7 +62,7 @@ fn removed(desk: &DeskNow) -> Html {
 fn Export() -> Html {
     let desk = use_desk();
     let done = use_state(|| None::<Result<String, ()>>);
-    let count = desk.journal().entries().count();
+    let count = desk.journal().count();
     let export = {
         let done = done.setter();
         Callback::from(move |_: MouseEvent| {
