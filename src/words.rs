@@ -1,13 +1,18 @@
-//! Every word the player reads that more than one place or a decision needs; one file to translate.
+//! Every word a player reads: what is said of the program's values, by the messages of [`say`].
 //!
-//! Sentences on the practice screen have at most twelve words and never scold.
+//! A message has a name and typed arguments and stands in one file a language: `words/english.rs` is part of the
+//! program, any other is loaded beside it and checked against English by a test. See [`catalogue`].
 
+pub mod catalogue;
 mod coach;
-pub mod help;
+pub mod english;
+pub mod plural;
 pub mod terms;
 mod undo;
 
+pub use catalogue::Count;
 pub use coach::{coach, leave, rule};
+pub use english as say;
 pub use undo::{removed, undo};
 
 use crate::{
@@ -19,39 +24,49 @@ use crate::{
     workshop::Refusal,
 };
 
+/// Whole sentences in a row.
+pub fn sentences(all: impl IntoIterator<Item = String>) -> String {
+    all.into_iter().collect::<Vec<_>>().join(" ")
+}
+
+/// Labels beside each other.
+pub fn labels(all: impl IntoIterator<Item = String>) -> String {
+    all.into_iter().collect::<Vec<_>>().join(" · ")
+}
+
 pub fn verdict(verdict: Verdict) -> &'static str {
     match verdict {
-        Verdict::Clean => "Clean",
-        Verdict::NotYet => "Not yet",
+        Verdict::Clean => say::clean(),
+        Verdict::NotYet => say::not_yet(),
     }
 }
 
 pub fn cause(cause: Cause) -> &'static str {
     match cause {
-        Cause::TooLoud => "too loud",
-        Cause::TooSoft => "too soft",
-        Cause::Early => "early",
-        Cause::Late => "late",
-        Cause::Uneven => "uneven",
-        Cause::WrongNote => "wrong note",
-        Cause::Tense => "tense",
+        Cause::TooLoud => say::too_loud(),
+        Cause::TooSoft => say::too_soft(),
+        Cause::Early => say::early(),
+        Cause::Late => say::late(),
+        Cause::Uneven => say::uneven(),
+        Cause::WrongNote => say::wrong_note(),
+        Cause::Tense => say::tense(),
     }
 }
 
 pub fn hands(hands: Hands) -> &'static str {
     match hands {
-        Hands::Left => "Left hand",
-        Hands::Right => "Right hand",
-        Hands::Both => "Both hands",
-        Hands::Line => "Your line",
+        Hands::Left => say::left_hand(),
+        Hands::Right => say::right_hand(),
+        Hands::Both => say::both_hands(),
+        Hands::Line => say::your_line(),
     }
 }
 
 pub fn hand(hand: Hand) -> &'static str {
     match hand {
-        Hand::Left => "left hand",
-        Hand::Right => "right hand",
-        Hand::Line => "single line",
+        Hand::Left => say::the_left_hand(),
+        Hand::Right => say::the_right_hand(),
+        Hand::Line => say::a_single_line(),
     }
 }
 
@@ -78,40 +93,40 @@ pub fn tempo(tempo: Tempo) -> String {
 
 pub fn direction(direction: Direction) -> &'static str {
     match direction {
-        Direction::TowardGoal => "toward the goal",
-        Direction::SettingOut => "setting out from the goal",
+        Direction::TowardGoal => say::toward_the_goal(),
+        Direction::SettingOut => say::setting_out(),
     }
 }
 
 pub fn grain(grain: Grain) -> &'static str {
     match grain {
-        Grain::Onset => "onset by onset",
-        Grain::Beat => "beat by beat",
-        Grain::Bar => "bar by bar",
+        Grain::Onset => say::onset_by_onset(),
+        Grain::Beat => say::beat_by_beat(),
+        Grain::Bar => say::bar_by_bar(),
     }
 }
 
 pub fn strictness(strictness: Strictness) -> &'static str {
     match strictness {
-        Strictness::Lenient => "Move on early",
-        Strictness::Usual => "In between",
-        Strictness::Strict => "Move on late",
+        Strictness::Lenient => say::move_on_early(),
+        Strictness::Usual => say::in_between(),
+        Strictness::Strict => say::move_on_late(),
     }
 }
 
 pub fn click(click: Click) -> &'static str {
     match click {
-        Click::Always => "always",
-        Click::CountIn => "in the count-in only",
-        Click::Never => "never",
+        Click::Always => say::click_always(),
+        Click::CountIn => say::click_in_the_count_in(),
+        Click::Never => say::click_never(),
     }
 }
 
 pub fn theme(theme: Theme) -> &'static str {
     match theme {
-        Theme::Device => "as the device",
-        Theme::Paper => "paper",
-        Theme::Stage => "stage",
+        Theme::Device => say::look_as_the_device(),
+        Theme::Paper => say::look_paper(),
+        Theme::Stage => say::look_stage(),
     }
 }
 
@@ -121,8 +136,8 @@ pub fn place(passage: &Passage, onset: usize) -> String {
     let bar = passage.bar_at(onset.at);
     let beats = (onset.at - bar.start + bar.missing) / bar.meter.beat().quarters();
     let (whole, rest) = (beats.trunc().to_integer() + 1, beats.fract());
-    let rest = if *rest.numer() == 0 { String::new() } else { format!(" {rest}") };
-    format!("bar {}, beat {whole}{rest}", bar.number)
+    let beat = if *rest.numer() == 0 { whole.to_string() } else { format!("{whole} {rest}") };
+    say::place(&bar.number, &beat)
 }
 
 /// Minutes and seconds: "4:05".
@@ -145,9 +160,9 @@ pub fn count(number: usize, one: &str) -> String {
 /// What a snippet that is done for today is told to be.
 pub fn done(done: Done, name: &str) -> String {
     match done {
-        Done::BlocksPlayed => format!("{name} has had its blocks for today."),
-        Done::GoodEnough => format!("{name} is settled for today."),
-        Done::LeftOut => format!("{name} is left out today. Nothing else changes."),
+        Done::BlocksPlayed => say::has_had_its_blocks(name),
+        Done::GoodEnough => say::is_settled(name),
+        Done::LeftOut => say::is_left_out(name),
     }
 }
 
@@ -155,142 +170,93 @@ pub fn done(done: Done, name: &str) -> String {
 /// would `begin` with.
 pub fn standing(standing: Standing, days_since: Option<i32>, begin: Reason) -> String {
     let last_played = match (standing, days_since) {
-        (Standing::Practising { .. }, _) => return "A block is under way.".into(),
-        (Standing::Ready { blocks_today: 1.. }, _) => return "Rested: another block today.".into(),
-        (_, None) => return "New.".into(),
-        (_, Some(..0)) => "Played before".into(),
-        (_, Some(0)) => "Played today".into(),
-        (_, Some(1)) => "Last played yesterday".into(),
-        (_, Some(days)) => format!("Last played {days} days ago"),
+        (Standing::Practising { .. }, _) => return say::under_way().into(),
+        (Standing::Ready { blocks_today: 1.. }, _) => return say::rested().into(),
+        (_, None) => return say::new().into(),
+        (_, Some(..0)) => say::played_before().into(),
+        (_, Some(0)) => say::played_today().into(),
+        (_, Some(days)) => say::last_played(Count::from(days.unsigned_abs())),
     };
-    let cold = if matches!(begin, Reason::ColdTry { .. }) { ": a cold try first" } else { "" };
-    format!("{last_played}{cold}.")
+    let cold = matches!(begin, Reason::ColdTry { .. }).then(|| say::a_cold_try_first().to_string());
+    sentences([last_played].into_iter().chain(cold))
 }
 
-/// How much of a snippet of so many `onsets` has been played clean, and what keeps failing.
+/// How much of a snippet of so many `onsets` has been played clean, in which hands, and what keeps failing.
 pub fn how_far(tally: &Tally, onsets: usize) -> String {
     let reached = match tally.furthest_clean {
-        Some(step) => format!(
-            "{} of {} clean, {}",
-            step.span.count(),
-            count(onsets, "onset"),
-            hands(step.hands).to_ascii_lowercase()
-        ),
-        None => "nothing clean yet".into(),
+        Some(step) => vec![say::clean_of_onsets(step.span.count() as i64, onsets.into()), hands(step.hands).into()],
+        None => vec![say::nothing_clean_yet().into()],
     };
-    match tally.most_named {
-        Some(cause) => format!("{reached} · most often {}", self::cause(cause)),
-        None => reached,
-    }
+    labels(reached.into_iter().chain(tally.most_named.map(|named| say::most_often(cause(named)))))
 }
 
 /// "12 of 15 clean".
 pub fn share_clean(tally: &Tally) -> String {
     match tally.repetitions {
-        0 => "not begun".into(),
-        all => format!("{} of {all} clean", tally.clean),
+        0 => say::not_begun().into(),
+        all => say::clean_of_all(tally.clean.into(), all.into()),
     }
 }
 
 /// What would change the coach's mind, from how many repetitions in a row with each verdict would.
 pub fn change_of_mind(reason: Reason, until_a_move: impl Fn(Verdict) -> Option<u32>) -> String {
     match reason {
-        Reason::Leave(_) => return "What would change its mind: a rest. The next block decides anew.".into(),
-        Reason::HeldBack(_) => {
-            return "What would change its mind: another step of your choice, or a new block.".into();
-        }
+        Reason::Leave(_) => return say::a_rest_changes_its_mind().into(),
+        Reason::HeldBack(_) => return say::you_change_its_mind().into(),
         _ => {}
     }
-    let needed = |verdict| match until_a_move(verdict) {
-        Some(1) => "one more".to_string(),
-        Some(more) => format!("{more} more in a row"),
-        None => "many more".to_string(),
-    };
-    format!(
-        "What would change its mind: {} clean, to go on; {} not yet, to make the task smaller or stop.",
-        needed(Verdict::Clean),
-        needed(Verdict::NotYet)
-    )
+    let number = |verdict| until_a_move(verdict).map(Count::from);
+    let clean = number(Verdict::Clean).map(say::clean_ones_to_go_on);
+    let missed = number(Verdict::NotYet).map(say::misses_to_go_back);
+    sentences([
+        clean.unwrap_or_else(|| say::many_clean_ones_to_go_on().into()),
+        missed.unwrap_or_else(|| say::many_misses_to_go_back().into()),
+    ])
 }
 
 /// What is believed of the step, with the band.
 pub fn estimate(sureness: &Sureness) -> String {
-    format!(
-        "A repetition is believed to be clean {} of the time, most likely {} to {}.",
-        percent(sureness.now.mean),
-        percent(sureness.now.low),
-        percent(sureness.now.high),
-    )
+    let now = sureness.now;
+    say::estimate(&percent(now.mean), &percent(now.low), &percent(now.high))
 }
 
 /// The repetition since which the step has been learned.
 pub fn learned(since: usize) -> String {
-    format!("Since repetition {since} of this step it is clean more often than not: that is 95 % sure.")
+    say::learned_since(since as i64)
 }
 
 /// What is asked of the step, and how far it is from that.
 pub fn asked(sureness: &Sureness) -> String {
-    format!(
-        "Secure means: more than {} clean, with {} certainty, after {} clean at least. It stands at {}.",
-        percent(sureness.asked.level),
-        percent(sureness.asked.certainty),
-        sureness.asked.fewest_clean,
-        percent(sureness.chance_secure),
-    )
+    let asked = sureness.asked;
+    let (level, certainty, stands) = (asked.level, asked.certainty, sureness.chance_secure);
+    say::secure_means(&percent(level), &percent(certainty), asked.fewest_clean.into(), &percent(stands))
 }
 
 /// How the block went, for whoever cannot see the chart.
 pub fn course(block: &[Believed]) -> String {
-    let clean = block.iter().filter(|one| one.verdict == Verdict::Clean).count();
+    let clean = block.iter().filter(|one| one.verdict == Verdict::Clean).count() as i64;
     let changes = block.windows(2).filter(|pair| pair[0].step != pair[1].step).count();
-    let (played, changed) = (count(block.len(), "repetition"), count(changes, "change"));
     match block.last() {
-        Some(last) => format!(
-            "{played}, {clean} clean, {changed} of step. After the last one the estimate stands at {}.",
-            percent(last.chance.mean)
-        ),
-        None => NOTHING_PLAYED.into(),
+        Some(last) => sentences([
+            say::played_in_block(block.len().into(), clean),
+            say::changed_in_block(changes.into()),
+            say::estimate_after_block(&percent(last.chance.mean)),
+        ]),
+        None => say::nothing_played_in_block().into(),
     }
 }
 
-/// Where a block has no repetition to show.
-pub const NOTHING_PLAYED: &str = "Nothing has been played in this block yet.";
-
-/// Said beside starting afresh.
-pub const AFRESH: &str = "From its first step again. Its history is kept.";
-
-/// Said where starting afresh may help.
-pub const CONSIDER_AFRESH: &str = "Missed cold for days. Starting afresh may be quicker.";
-
-/// Said when the minutes are used while a repetition is being played.
-pub const JUDGE_THE_LAST: &str = "judge this one, then rest";
-
 /// 0.874 as "87 %", never parted at the end of a line.
 pub fn percent(share: f64) -> String {
-    format!("{}\u{a0}%", (100.0 * share).round() as i64)
+    say::percent((100.0 * share).round() as i64)
 }
-
-/// The caution that stands wherever practising may go too far.
-pub const PAIN: &str = "Pain, numbness or tingling means stop. If it comes back, see a licensed clinician.";
-
-/// The caution about loudness; limits: NIOSH criteria document 98-126, 1998.
-pub const LOUDNESS: &str = "Keep the click as soft as you can still hear it. 85 dBA over eight hours is the \
-    recommended limit at work; headphones ask for less.";
-
-/// Said where the browser starts no worker.
-pub const NO_WORKER: &str = "This browser lets no page work in the background, which reading a score needs. Open the \
-    page in another browser, or tap the rhythm in.";
-
-/// Said where a worker could not be loaded or broke down.
-pub const WORKER_STOPPED: &str = "What reads scores has stopped. Connect to the network once if this device has been \
-    offline since the first visit, reload the page and try again.";
 
 /// Why a score cannot be had, as a sentence.
 pub fn refusal(why: Refusal) -> String {
     match why {
         Refusal::Unread(why) => sentence(&why.to_string()),
         Refusal::NotKept(why) => sentence(&why.to_string()),
-        Refusal::Garbled => WORKER_STOPPED.into(),
+        Refusal::Garbled => say::worker_stopped().into(),
     }
 }
 

@@ -137,7 +137,7 @@ fn places(route: Route) -> Html {
     };
     html! {
         <nav key="places" class="places" aria-label="Places">
-            { for [Route::Today, Route::Pieces, Route::Progress, Route::Data, Route::Settings, Route::Help].into_iter().map(place) }
+            { for [Route::Today, Route::Pieces, Route::Progress, Route::Data, Route::Settings].into_iter().map(place) }
         </nav>
     }
 }

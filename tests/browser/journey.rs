@@ -133,7 +133,7 @@ async fn not_yet_offers_causes_that_never_block_and_undo_takes_the_verdict_back(
     browser.wait_for(".cause[aria-pressed=true]").await;
     browser.judge(Verdict::NotYet).await;
     browser.tap("too loud").await;
-    browser.wait_for_text("Mostly too loud here. Mind that alone.").await;
+    browser.wait_for_text("Mostly here: too loud. Mind that alone.").await;
     browser.tap("Undo not yet").await;
     browser.tap("Undo not yet").await;
     browser.wait_for_text("The goal alone, exactly as it should sound.").await;

@@ -59,7 +59,7 @@ async fn the_next_day_begins_with_a_cold_try() {
         browser.judge(Verdict::Clean).await;
     }
     at(&mut browser, &site, MORNING + DAY).await;
-    browser.wait_for_text("Last played yesterday: a cold try first.").await;
+    browser.wait_for_text("Last played yesterday. A cold try first.").await;
     browser.tap("Practise").await;
     browser.begin().await;
     browser.wait_for_text("Once, cold. It shows what the night has kept.").await;

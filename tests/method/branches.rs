@@ -244,8 +244,8 @@ fn every_reason_move_and_leaving_is_reached_and_explained() {
 #[test]
 fn the_next_onset_comes_in_both_hands_at_once_after_a_step_without_a_miss() {
     for (direction, said) in [
-        (Direction::TowardGoal, "It goes well. One onset in front, both hands at once."),
-        (Direction::SettingOut, "It goes well. One onset behind, both hands at once."),
+        (Direction::TowardGoal, "It goes well. One onset in front. Both hands at once."),
+        (Direction::SettingOut, "It goes well. One onset behind. Both hands at once."),
     ] {
         let snippet = snippet("BBBBBB", if direction == Direction::TowardGoal { 5 } else { 0 }, direction);
         let lengthened = |letters: &str| {
@@ -262,11 +262,13 @@ fn the_next_onset_comes_in_both_hands_at_once_after_a_step_without_a_miss() {
 
 #[test]
 fn what_stands_on_the_practice_screen_besides_is_short_too() {
-    for text in [words::AFRESH, words::CONSIDER_AFRESH, words::NOTHING_PLAYED] {
+    for text in
+        [words::say::afresh_keeps_history(), words::say::consider_afresh(), words::say::nothing_played_in_block()]
+    {
         assert!(is_for_the_stand(text), "“{text}”");
     }
     for done in [Done::BlocksPlayed, Done::GoodEnough, Done::LeftOut] {
         assert!(is_for_the_stand(&words::done(done, "Leap")));
     }
-    assert!(words::JUDGE_THE_LAST.split_whitespace().count() <= 12);
+    assert!(words::say::judge_the_last().split_whitespace().count() <= 12);
 }

@@ -36,9 +36,9 @@ const STORIES: &[Story] = &[
             begins      | 4 right 100   | The goal alone, exactly as it should sound.
             clean       | 4 right 100   | Again, the same.
             clean …     | 4 both 100    | It goes well. Now both hands together.
-            clean …     | 3-4 both 100  | It goes well. One onset in front, both hands at once.
-            clean …     | 2-4 both 100  | It goes well. One onset in front, both hands at once.
-            clean …     | 1-4 both 100  | It goes well. One onset in front, both hands at once.
+            clean …     | 3-4 both 100  | It goes well. One onset in front. Both hands at once.
+            clean …     | 2-4 both 100  | It goes well. One onset in front. Both hands at once.
+            clean …     | 1-4 both 100  | It goes well. One onset in front. Both hands at once.
             clean …     | 1-4 both 100  | The whole snippet is secure. Well worked.
             next day    | 1-4 both 100  | Once, cold. It shows what the night has kept.
             clean       | 1-4 both 100  | It held overnight. Enough for its first turn today.
@@ -54,9 +54,9 @@ const STORIES: &[Story] = &[
         told: "
             begins      | 1 right 100   | The goal alone, exactly as it should sound.
             clean …     | 1 both 100    | It goes well. Now both hands together.
-            clean …     | 1-2 both 100  | It goes well. One onset behind, both hands at once.
+            clean …     | 1-2 both 100  | It goes well. One onset behind. Both hands at once.
             not yet     | 1-2 both 100  | Again, the same.
-            clean …     | 1-3 right 100 | It goes well. One onset behind, one hand first.
+            clean …     | 1-3 right 100 | It goes well. One onset behind. One hand first.
         ",
         ..SETTING_OUT
     },
@@ -78,8 +78,8 @@ const STORIES: &[Story] = &[
         told: "
             begins      | 4 right 100   | The goal alone, exactly as it should sound.
             clean …     | 4 both 100    | It goes well. Now both hands together.
-            clean …     | 3-4 both 100  | It goes well. One onset in front, both hands at once.
-            clean …     | 2-4 both 100  | It goes well. One onset in front, both hands at once.
+            clean …     | 3-4 both 100  | It goes well. One onset in front. Both hands at once.
+            clean …     | 2-4 both 100  | It goes well. One onset in front. Both hands at once.
             not yet …   | 2-4 right 100 | The right hand alone first.
             clean …     | 2-4 both 100  | It goes well. Now both hands together.
             not yet …   | 2-4 left 100  | The left hand alone first.
@@ -100,8 +100,8 @@ const STORIES: &[Story] = &[
             begins      | 5 right 100   | The goal alone, exactly as it should sound.
             chooses 1-5 right 100 | 1-5 right 100 | As you wish.
             not yet …   | 1-2 right 100 | A smaller task first: only 2 onsets.
-            clean …     | 1-3 right 100 | It goes well. One onset behind, nearer to the goal.
-            clean …     | 1-4 right 100 | It goes well. One onset behind, nearer to the goal.
+            clean …     | 1-3 right 100 | It goes well. One onset behind. Nearer to the goal.
+            clean …     | 1-4 right 100 | It goes well. One onset behind. Nearer to the goal.
             clean …     | 1-5 right 100 | It goes well. On to the goal.
         ",
         ..TOWARD
@@ -114,7 +114,7 @@ const STORIES: &[Story] = &[
             clean       | 4 right 100   | Again, the same.
             late        | 4 right 100   | Again, the same.
             clean       | 4 right 100   | Again, the same.
-            late        | 4 right 100   | Mostly late here. Mind that alone.
+            late        | 4 right 100   | Mostly here: late. Mind that alone.
             early       | 4 right 100   | Again, the same.
         ",
         ..TOWARD
@@ -124,7 +124,7 @@ const STORIES: &[Story] = &[
         told: "
             begins      | 4 right 100   | The goal alone, exactly as it should sound.
             late        | 4 right 100   | Again, the same.
-            late        | 4 right 100   | Mostly late here. Mind that alone.
+            late        | 4 right 100   | Mostly here: late. Mind that alone.
             chooses 4 left 100 | 4 left 100 | As you wish.
             early       | 4 left 100    | Again, the same.
         ",
@@ -166,7 +166,7 @@ const STORIES: &[Story] = &[
             clean …     | 4 right 92    | It goes well. A little faster.
             clean …     | 4 right 100   | It goes well. A little faster.
             clean …     | 4 both 100    | It goes well. Now both hands together.
-            clean …     | 3-4 both 100  | It goes well. One onset in front, both hands at once.
+            clean …     | 3-4 both 100  | It goes well. One onset in front. Both hands at once.
             not yet     | 3-4 both 100  | Again, the same.
             not yet     | 3-4 both 100  | Again, the same.
             stops       | 3-4 both 100  | Stopped. Short of perfect is a good result.
@@ -179,7 +179,7 @@ const STORIES: &[Story] = &[
         told: "
             begins      | 4 right 100   | The goal alone, exactly as it should sound.
             clean …     | 4 both 100    | It goes well. Now both hands together.
-            clean …     | 3-4 both 100  | It goes well. One onset in front, both hands at once.
+            clean …     | 3-4 both 100  | It goes well. One onset in front. Both hands at once.
             stops       | 3-4 both 100  | Stopped. Short of perfect is a good result.
             20 minutes on | 3-4 both 100 | On from where you stopped.
             stops       | 3-4 both 100  | Stopped. Short of perfect is a good result.

@@ -83,9 +83,9 @@ impl Told<'_> {
             ("behind", &|| self.grew_only_behind()),
             ("One beat", &|| self.added_is_one_unit()),
             ("One bar", &|| self.added_is_one_unit()),
-            ("both hands at once", &|| before.hands == Hands::Both && is(Hands::Both)),
-            ("ow both hands", &|| before.hands != Hands::Both && is(Hands::Both)),
-            ("one hand first", &|| before.hands == Hands::Both && !is(Hands::Both)),
+            ("Both hands at once", &|| before.hands == Hands::Both && is(Hands::Both)),
+            ("Now both hands", &|| before.hands != Hands::Both && is(Hands::Both)),
+            ("One hand first", &|| before.hands == Hands::Both && !is(Hands::Both)),
             ("left hand alone", &|| before.span == after.span && before.hands == Hands::Both && is(Hands::Left)),
             ("right hand alone", &|| before.span == after.span && before.hands == Hands::Both && is(Hands::Right)),
             ("slower", &|| after.bpm < before.bpm),
@@ -95,7 +95,7 @@ impl Told<'_> {
             ("smaller task", &|| before.span != after.span && before.span.holds(after.span)),
             ("only", &|| self.added_number() == after.span.count()),
             ("On to the goal", &|| !before.span.contains(goal) && after.span.contains(goal)),
-            ("nearer to the goal", &|| self.distance_to_goal(after.span) < self.distance_to_goal(before.span)),
+            ("Nearer to the goal", &|| self.distance_to_goal(after.span) < self.distance_to_goal(before.span)),
             ("On from where you stopped", &|| after == self.stopped_at),
             ("The goal alone", &|| after.span == Span::only(goal)),
             ("First, what went well", &|| self.clean.iter().any(|step| step.span == after.span)),
@@ -112,7 +112,7 @@ impl Told<'_> {
         if onset_number("in front") || onset_number("behind") {
             found.push(("the number of onsets", self.added_number() == self.added().count()));
         }
-        if let Some(cause) = self.said.strip_prefix("Mostly ").and_then(|rest| rest.split_once(" here")) {
+        if let Some(cause) = self.said.strip_prefix("Mostly here: ").and_then(|rest| rest.split_once('.')) {
             found.push(("mostly", self.is_mostly(cause.0)));
         }
         found

@@ -83,9 +83,9 @@ pub fn picture(snippet: &Snippet, page: &Page, step: Step, told: &'static str) -
     let sheet = lay_out(snippet, page, step, PICTURE);
     let (width, height) = (px(sheet.drawing.width), px(sheet.drawing.height));
     html! {
-        <svg class="picture" viewBox={format!("0 0 {width} {height}")} role="img" aria-label={told}>
-            { shapes(&sheet.drawing) }
-        </svg>
+        <div class="staff picture">
+            <svg viewBox={format!("0 0 {width} {height}")} role="img" aria-label={told}>{ shapes(&sheet.drawing) }</svg>
+        </div>
     }
 }
 

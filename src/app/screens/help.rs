@@ -4,19 +4,20 @@ use crate::{
     app::components::staff::picture,
     method::{Hands, Snippet, Span, Step, Term},
     music::{BeatUnit, Bpm, Page, Tempo, example},
-    words::{self, help},
+    words::{self, say},
 };
 use yew::prelude::*;
 
 pub fn help() -> Html {
     let example = Example::drawn();
+    let way = [say::help_way_one(), say::help_way_two(), say::help_way_three()];
     html! {
         <main class="page help">
-            <h1 tabindex="-1">{ help::HEADING }</h1>
-            { for help::WAY.map(|sentence| html! { <p>{ sentence }</p> }) }
+            <h1 tabindex="-1">{ say::help_heading() }</h1>
+            { for way.map(|sentence| html! { <p>{ sentence }</p> }) }
             { for Term::ALL.map(|term| explained(term, example.as_ref())) }
-            { for help::MORE.map(|(name, text)| section(name, html! { <p>{ text }</p> })) }
-            <p class="caution">{ words::PAIN }</p>
+            { for more().map(|(name, text)| section(name, html! { <p>{ text }</p> })) }
+            <p class="caution">{ say::pain() }</p>
         </main>
     }
 }
@@ -24,7 +25,20 @@ pub fn help() -> Html {
 fn explained(term: Term, example: Option<&Example>) -> Html {
     let told = words::terms::picture(term);
     let picture = example.zip(told).map(|(example, told)| example.of(term, told));
-    section(words::terms::name(term), html! { <>{ for picture }<p>{ words::terms::at_length(term) }</p></> })
+    let (name, text) = words::terms::at_length(term);
+    section(name, html! { <>{ for picture }<p>{ text }</p></> })
+}
+
+/// Other words, each with what it means.
+fn more() -> [(&'static str, &'static str); 6] {
+    [
+        (say::help_verdicts(), say::help_verdicts_text()),
+        (say::help_secure(), say::help_secure_text()),
+        (say::help_too_hard(), say::help_too_hard_text()),
+        (say::help_rest(), say::help_rest_text()),
+        (say::help_pulse(), say::help_pulse_text()),
+        (say::help_joining(), say::help_joining_text()),
+    ]
 }
 
 fn section(name: &'static str, content: Html) -> Html {

@@ -1,7 +1,11 @@
 //! Progress: how far each snippet has come and what keeps failing. The share of clean repetitions
 //! is shown, not minutes: it is what went with the next day's result (Duke, Simmons and Cash 2009).
 
-use super::super::{desk::DeskNow, route::Route, words};
+use super::super::{
+    desk::DeskNow,
+    route::Route,
+    words::{self, say},
+};
 use crate::{
     clock::Moment,
     journal::{PieceRecord, SnippetId, SnippetRecord, State},
@@ -15,10 +19,10 @@ pub fn progress(desk: &DeskNow) -> Html {
     let pieces = state.pieces().iter().filter(|piece| !piece.snippets.is_empty());
     html! {
         <main class="page progress">
-            <h1 tabindex="-1">{ "Progress" }</h1>
+            <h1 tabindex="-1">{ say::progress_heading() }</h1>
             {
                 if pieces.clone().next().is_none() {
-                    html! { <p>{ "Nothing has been practised yet." }</p> }
+                    html! { <p>{ say::nothing_practised_yet() }</p> }
                 } else {
                     pieces.map(|piece| piece_progress(&state, piece, now)).collect::<Html>()
                 }
@@ -29,9 +33,9 @@ pub fn progress(desk: &DeskNow) -> Html {
 
 fn piece_progress(state: &State, piece: &PieceRecord, now: Moment) -> Html {
     let until = piece.piece.date.map(|date| match date - now.day() {
-        0 => "today".to_string(),
-        days @ 1.. => format!("in {}", words::count(days.unsigned_abs() as usize, "day")),
-        days => format!("{} ago", words::count(days.unsigned_abs() as usize, "day")),
+        0 => say::date_is_today().to_string(),
+        days @ 1.. => say::date_is_in(days.unsigned_abs().into()),
+        days => say::date_was(days.unsigned_abs().into()),
     });
     let snippets = piece.snippets.iter().filter_map(|id| Some((*id, state.snippet(*id)?)));
     html! {

@@ -3,6 +3,7 @@
 use super::super::{
     components::field::{NumberField, choice_field},
     desk::{DeskNow, use_desk},
+    route::Route,
     words,
 };
 use crate::{
@@ -31,6 +32,7 @@ pub fn SettingsScreen() -> Html {
     html! {
         <main class="page settings">
             <h1 tabindex="-1">{ "Settings" }</h1>
+            <button onclick={Route::Help.on_tap()}>{ words::say::help_heading() }</button>
             <section aria-labelledby="practising">
                 <h2 id="practising">{ "Practising" }</h2>
                 { choice("When a step is secure", STRICTNESS, method.strictness, words::strictness, Setting::Strictness, &desk) }
@@ -41,7 +43,7 @@ pub fn SettingsScreen() -> Html {
             <section aria-labelledby="click">
                 <h2 id="click">{ "The click" }</h2>
                 { choice("Heard", CLICKS, preferences.click, words::click, Setting::Click, &desk) }
-                <p class="caution">{ words::LOUDNESS }</p>
+                <p class="caution">{ words::say::loudness() }</p>
             </section>
             <section aria-labelledby="look">
                 <h2 id="look">{ "The look" }</h2>
@@ -54,7 +56,7 @@ pub fn SettingsScreen() -> Html {
             </section>
             <section aria-labelledby="care">
                 <h2 id="care">{ "Care" }</h2>
-                <p class="caution">{ words::PAIN }</p>
+                <p class="caution">{ words::say::pain() }</p>
                 <p>{ "Rest is part of the work. After twenty-five minutes at the instrument, take five away from it." }</p>
             </section>
         </main>

@@ -51,7 +51,7 @@ pub fn SnippetScreen(props: &SnippetProps) -> Html {
             </p>
             <p class="ways afresh">
                 <button onclick={afresh}>{ "Start afresh" }</button>
-                <span>{ words::AFRESH }</span>
+                <span>{ words::say::afresh_keeps_history() }</span>
             </p>
         </main>
     }

@@ -41,7 +41,8 @@ pub fn Today() -> Html {
             { for next.into_iter().map(|row| next_up(&desk, row, &beginnings)) }
             <ul class="rows">{ for others.into_iter().map(|row| later(&state, row, &beginnings, now)) }</ul>
             { for (!left_out.is_empty()).then(|| not_today(&desk, &left_out)) }
-            <p class="caution">{ words::PAIN }</p>
+            <p class="caution">{ words::say::pain() }</p>
+            <button onclick={Route::Help.on_tap()}>{ words::say::help_heading() }</button>
         </main>
     }
 }

@@ -32,7 +32,7 @@ pub fn other_step(desk: &DeskNow, id: SnippetId, snippet: &Snippet, step: Step, 
             { for choices.into_iter().map(choice) }
             <p class="afresh">
                 <button onclick={afresh}>{ "Start afresh" }</button>
-                <span>{ words::AFRESH }</span>
+                <span>{ words::say::afresh_keeps_history() }</span>
             </p>
             <button onclick={close.reform(|_| ())}>{ "Close" }</button>
         </section>

@@ -177,7 +177,7 @@ fn leaves(desk: &DeskNow, props: &PlayingProps, undo: &Callback<()>, open: &Open
 fn minutes_left(now: Moment, ends: Moment) -> Html {
     let left = ends.ms_since(now);
     if left <= 0 {
-        return html! { <p class="left" role="timer"><strong>{ "Time" }</strong><span>{ words::JUDGE_THE_LAST }</span></p> };
+        return html! { <p class="left" role="timer"><strong>{ "Time" }</strong><span>{ words::say::judge_the_last() }</span></p> };
     }
     html! { <p class="left" role="timer"><strong>{ words::countdown(left) }</strong><span>{ "left" }</span></p> }
 }

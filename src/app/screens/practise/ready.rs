@@ -61,7 +61,7 @@ pub fn Ready(props: &ReadyProps) -> Html {
     let minutes = desk.state().preferences.method.block_minutes as usize;
     let offer_afresh = props.advice.consider_afresh.then(|| {
         let afresh = desk.on_tap(Event::StartedAfresh { snippet: props.id });
-        html! { <p class="offer">{ words::CONSIDER_AFRESH }<button onclick={afresh}>{ "Start afresh" }</button></p> }
+        html! { <p class="offer">{ words::say::consider_afresh() }<button onclick={afresh}>{ "Start afresh" }</button></p> }
     });
     html! {
         <main class="practise ready">

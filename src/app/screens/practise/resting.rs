@@ -46,7 +46,7 @@ pub fn Resting(props: &RestingProps) -> Html {
             { for left_for(props).map(|why| html! { <p class="why-left">{ why }</p> }) }
             { until(props, &name) }
             { advised(meanwhile(&state, props.id, props.now)) }
-            <p class="caution">{ words::PAIN }</p>
+            <p class="caution">{ words::say::pain() }</p>
             <nav class="small" aria-label="Rest">
                 <button onclick={Route::Today.on_tap()}>{ "Today" }</button>
                 { for undo.map(|undo| take_back(&desk, undo, props.advice.reason)) }

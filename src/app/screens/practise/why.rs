@@ -24,7 +24,7 @@ pub fn why(advice: &Advice, coach: &Coach, snippet: &Snippet, now: Moment, ask: 
             <p class="rule">{ words::rule(advice.reason) }</p>
             {
                 match coach.believed() {
-                    block if block.is_empty() => html! { <p>{ words::NOTHING_PLAYED }</p> },
+                    block if block.is_empty() => html! { <p>{ words::say::nothing_played_in_block() }</p> },
                     block => html! { <Chart {block} level={sureness.asked.level} /> },
                 }
             }
