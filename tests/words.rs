@@ -58,7 +58,7 @@ fn a_translation_that_says_everything_has_no_fault() {
 fn what_a_translation_lacks_or_has_too_much_is_named() {
     let file = english_as_a_file();
     let without = |line: &str| Language::read(&file.replace(line, "")).faults();
-    assert_eq!(without("again = Again, the same.\n"), [Fault::Missing { name: "again", category: Category::Other }]);
+    assert_eq!(without("\nagain = Again, the same."), [Fault::Missing { name: "again", category: Category::Other }]);
     assert_eq!(without("held.one = It held overnight.\n"), [Fault::Missing { name: "held", category: Category::One }]);
     assert_eq!(without("plural = en\n")[0], Fault::NoRule);
     let changed = |from: &str, to: &str| Language::read(&file.replace(from, to)).faults();
@@ -69,8 +69,8 @@ fn what_a_translation_lacks_or_has_too_much_is_named() {
             Fault::NoPlaceFor { name: "is_settled", argument: "name" }
         ]
     );
-    assert_eq!(changed("again = ", "agian = ")[0], Fault::Unknown { name: "agian".into() });
-    assert_eq!(changed("again = ", "again "), {
+    assert_eq!(changed("\nagain = ", "\nagian = ")[0], Fault::Unknown { name: "agian".into() });
+    assert_eq!(changed("\nagain = ", "\nagain "), {
         let line = file.lines().position(|line| line.starts_with("again = ")).expect("it is there") + 1;
         [Fault::NoMessage { line }, Fault::Missing { name: "again", category: Category::Other }]
     });
@@ -120,7 +120,9 @@ fn plural_rules_are_those_of_cldr() {
     let numbers = (0..=1_200_u64).chain([10_000, 1_000_000, 1_000_001, 2_000_000, 3_000_002]);
     let numbers: Vec<u64> = numbers.collect();
     for code in ["ja", "zh", "ko", "en", "de", "nl", "sv", "fr", "es", "it", "cs", "sk", "pl", "ru", "uk"] {
-        let cldr = PluralRules::create(code.parse().expect("a language"), PluralRuleType::CARDINAL).expect("rules");
+        let known = PluralRules::get_locales(PluralRuleType::CARDINAL);
+        let language = known.into_iter().find(|known| known.to_string() == code).expect("CLDR knows it");
+        let cldr = PluralRules::create(language, PluralRuleType::CARDINAL).expect("rules");
         let rule = Rule::named(code).expect("a known language");
         let own_millions = matches!(rule, Rule::French | Rule::Spanish);
         for number in numbers.iter().filter(|number| !own_millions || **number < 1_000_000) {

@@ -18,7 +18,7 @@ mod screens;
 mod sound;
 mod stores;
 
-use crate::{journal::Theme, words};
+use crate::{journal::Theme, words, words::say};
 use desk::{DeskNow, use_desk, use_opened_desk};
 use device::{
     location,
@@ -57,9 +57,9 @@ fn Page() -> Html {
         Some(Turn::Ours) => html! { <Opened /> },
         Some(Turn::Theirs) => html! {
             <main class="page">
-                <h1 tabindex="-1">{ "Open in another window" }</h1>
-                <p>{ "Only one window at a time can write down what you practise." }</p>
-                <button class="primary" onclick={insist}>{ "Go on here" }</button>
+                <h1 tabindex="-1">{ say::open_in_another_window() }</h1>
+                <p>{ say::why_one_window() }</p>
+                <button class="primary" onclick={insist}>{ say::go_on_here() }</button>
             </main>
         },
         None => html! {},
@@ -72,7 +72,7 @@ fn Opened() -> Html {
     let sound = use_memo((), |()| Sound::default());
     let taken = use_state_eq(|| None);
     match desk {
-        None => html! { <main class="page"><p role="status">{ "Opening your journal …" }</p></main> },
+        None => html! { <main class="page"><p role="status">{ say::opening_your_journal() }</p></main> },
         Some(desk) => html! {
             <ContextProvider<DeskNow> context={desk}>
                 <ContextProvider<Sound> context={(*sound).clone()}>
@@ -91,7 +91,7 @@ fn Screen() -> Html {
     let theme = desk.state().preferences.theme;
     use_effect_with(theme, |theme| location::set_theme(theme_name(*theme)));
     use_effect_with(route, |route| {
-        location::set_title(&format!("{} · Tailfirst", title(*route)));
+        location::set_title(&say::window_title(title(*route)));
         location::focus_heading();
     });
     let screen = match route {
@@ -136,7 +136,7 @@ fn places(route: Route) -> Html {
         }
     };
     html! {
-        <nav key="places" class="places" aria-label="Places">
+        <nav key="places" class="places" aria-label={say::places()}>
             { for [Route::Today, Route::Pieces, Route::Progress, Route::Data, Route::Settings].into_iter().map(place) }
         </nav>
     }
@@ -145,14 +145,14 @@ fn places(route: Route) -> Html {
 /// The place that a screen belongs to.
 fn title(route: Route) -> &'static str {
     match route {
-        Route::Today => "Today",
+        Route::Today => say::today(),
         Route::Pieces | Route::Piece(_) | Route::Score(_) | Route::Tap(_) | Route::Count(_) | Route::Snippet(_) => {
-            "Pieces"
+            say::pieces()
         }
-        Route::Practise(_) => "Practise",
-        Route::Progress => "Progress",
-        Route::Data => "Your data",
-        Route::Settings => "Settings",
-        Route::Help => "Help",
+        Route::Practise(_) => say::practise(),
+        Route::Progress => say::progress_heading(),
+        Route::Data => say::your_data(),
+        Route::Settings => say::settings(),
+        Route::Help => say::help_heading(),
     }
 }

@@ -6,6 +6,7 @@ use crate::{
     clock::Moment,
     journal::{EntryId, Event, SnippetId, State},
     method::{Standing, block},
+    words::say,
 };
 use gloo::timers::callback::Timeout;
 use yew::prelude::*;
@@ -59,8 +60,8 @@ pub fn Notices(props: &NoticesProps) -> Html {
             {
                 for (new_version && !playing).then(|| html! {
                     <p class="notice" role="status">
-                        <span>{ "A new version is ready." }</span>
-                        <button onclick={|_: MouseEvent| offline::take_over()}>{ "Use it now" }</button>
+                        <span>{ say::new_version() }</span>
+                        <button onclick={|_: MouseEvent| offline::take_over()}>{ say::use_it_now() }</button>
                     </p>
                 })
             }
@@ -95,7 +96,7 @@ fn BroughtBack() -> Html {
     html! {
         <p class="notice" role="status">
             <span>{ what }</span>
-            <button onclick={bring_back}>{ "Undo" }</button>
+            <button onclick={bring_back}>{ say::undo() }</button>
         </p>
     }
 }
@@ -129,9 +130,9 @@ fn Rested(props: &RestedProps) -> Html {
     });
     html! {
         <p class="notice" role="status">
-            <span>{ format!("{} has rested.", record.snippet.name()) }</span>
-            <button class="primary" onclick={Route::Practise(id).on_tap()}>{ "Practise" }</button>
-            <button onclick={not_now}>{ "Not now" }</button>
+            <span>{ say::has_rested(record.snippet.name()) }</span>
+            <button class="primary" onclick={Route::Practise(id).on_tap()}>{ say::practise() }</button>
+            <button onclick={not_now}>{ say::not_now() }</button>
         </p>
     }
 }

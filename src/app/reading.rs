@@ -5,6 +5,7 @@ use crate::{
     journal::ScoreFile,
     music::musicxml::Reading,
     words,
+    words::say,
     workshop::{Answer, Gathered, Outcome, Task},
 };
 use std::{cell::RefCell, rc::Rc};
@@ -25,7 +26,7 @@ pub fn begin(task: &Task, hear: impl Fn(Heard) + 'static) -> Option<Work> {
     let hear = Rc::new(hear);
     let (gathered, tell) = (Rc::new(RefCell::new(Gathered::default())), Rc::clone(&hear));
     let begun = workshop::begin(task.sent(), move |message| {
-        let Some(message) = message else { return tell(Heard::Refused(words::say::worker_stopped().into())) };
+        let Some(message) = message else { return tell(Heard::Refused(say::worker_stopped().into())) };
         let mut gathered = gathered.borrow_mut();
         tell(match gathered.take(Answer::arrived(&message)) {
             None => Heard::Hundredths(gathered.hundredths()),
@@ -34,7 +35,7 @@ pub fn begin(task: &Task, hear: impl Fn(Heard) + 'static) -> Option<Work> {
         });
     });
     if begun.is_err() {
-        hear(Heard::Refused(words::say::no_worker().into()));
+        hear(Heard::Refused(say::no_worker().into()));
     }
     begun.ok()
 }

@@ -259,4 +259,137 @@ messages! {
         another browser, or tap the rhythm in.";
     worker_stopped = "What reads scores has stopped. Connect to the network once if this device has been offline since \
         the first visit, reload the page and try again.";
+
+    // Buttons and labels of several screens.
+    back = "Back";
+    close = "Close";
+    cancel = "Cancel";
+    undo = "Undo";
+    not_now = "Not now";
+    change = "Change";
+    change_snippet = "Change the snippet";
+    remove = "Remove";
+    duplicate = "Duplicate";
+    practise = "Practise";
+    go_on = "Go on";
+    start_afresh = "Start afresh";
+    back_to_the_piece = "Back to the piece";
+    all_pieces = "All pieces";
+    back_to_today = "Back to today";
+    untitled_piece = "Untitled piece";
+    copy_of(name: &str) = "{name} (copy)";
+    was_removed(name: &str) = "{name} was removed.";
+    remove_named(name: &str) = "Remove {name}";
+    duplicate_named(name: &str) = "Duplicate {name}";
+    change_named(name: &str) = "Change {name}";
+    move_up(name: &str) = "Move {name} up";
+    move_down(name: &str) = "Move {name} down";
+    not_here = "This is not here";
+    why_not_here = "It was removed, or it has not been imported to this device yet.";
+
+    // The places of the page.
+    places = "Places";
+    today = "Today";
+    pieces = "Pieces";
+    your_data = "Your data";
+    settings = "Settings";
+    window_title(place: &str) = "{place} · Tailfirst";
+    open_in_another_window = "Open in another window";
+    why_one_window = "Only one window at a time can write down what you practise.";
+    go_on_here = "Go on here";
+    opening_your_journal = "Opening your journal …";
+    new_version = "A new version is ready.";
+    use_it_now = "Use it now";
+    has_rested(name: &str) = "{name} has rested.";
+
+    // Settings.
+    practising = "Practising";
+    when_secure = "When a step is secure";
+    block_minutes = "Minutes in a block";
+    rest_minutes = "Minutes of rest after a block";
+    blocks_a_day = "Blocks a day for one snippet";
+    the_click = "The click";
+    click_heard = "Heard";
+    the_look = "The look";
+    theme = "Theme";
+    keys_and_pedals = "Keys and pedals";
+    which_keys = "Clean: right or down arrow, Page Down, C. Not yet: left or up arrow, Page Up, N. Undo: Backspace, U. \
+        A page-turn pedal that sends one of these pairs works at once.";
+    care = "Care";
+    rest_is_work = "Rest is part of the work. After twenty-five minutes at the instrument, take five away from it.";
+    give_a_number(least: i64, most: i64) = "Give a whole number from {least} to {most}.";
+    tempo = "Tempo";
+    beat = "Beat";
+    beats_a_minute = "Beats a minute";
+    tap_the_tempo = "Tap the tempo here, four times or more";
+
+    // Pieces and their snippets.
+    no_piece_yet = "No piece yet. Add the one you are preparing.";
+    add_a_piece = "Add a piece";
+    no_score_at_hand = "No score at hand? Give it a title, then tap the rhythm in or count its onsets.";
+    add_by_title = "Add a piece by its title";
+    snippets(number: Count) = [One "{number} snippet", Other "{number} snippets"];
+    the_snippets = "Snippets";
+    no_snippet_yet = "No snippet yet. Choose the few seconds that do not work.";
+    choose_bars_from_score = "Choose bars from the score";
+    tap_the_rhythm = "Tap the rhythm in";
+    count_the_onsets = "Count the onsets";
+    neighbours_have_held = "Neighbours have held over a night:";
+    join(name: &str) = "Join {name}";
+    the_piece = "The piece";
+    title = "Title";
+    composer = "Composer";
+    performance_date = "Performance date";
+    give_a_title = "Give the piece a title.";
+    the_snippet = "The snippet";
+    add_the_snippet = "Add the snippet";
+    name = "Name";
+    tap_the_goal = "The goal is where every repetition arrives. Tap it.";
+    goal = "Goal";
+    grows = "Grows";
+    at_a_time = "At a time";
+    difficult_hand = "The difficulty is in the";
+    onset_at(number: i64, place: &str) = "Onset {number}: {place}";
+    onsets_of(first: i64, last: i64, name: &str) = "Onsets {first} to {last} of {name}";
+    fingers(hand: &str) = "Fingers, {hand}";
+    this_onset = "This onset";
+    to_mind = "To mind: position, motion, sound";
+    onset_before = "Onset before";
+    onset_after = "Onset after";
+
+    // A score file.
+    from_a_score_file = "From a score file (MusicXML: .musicxml, .xml or .mxl)";
+    reading_the_score = "Reading the score …";
+    how_much_is_read = "How much of the score is read";
+    nothing_was_changed = "Nothing was changed.";
+    file_not_given_out = "The device does not give the file out. Copy it to this device, then choose it again.";
+    what_was_read = "What was read";
+    bars(number: Count) = [One "{number} bar", Other "{number} bars"];
+    parts(number: Count) = [One "{number} part", Other "{number} parts"];
+    keep_and_choose_bars = "Keep it and choose bars";
+    another_file = "Another file";
+    mended(number: Count) = [One "{number} thing mended or left out", Other "{number} things mended or left out"];
+
+    // The practice screen.
+    begin(minutes: &str) = "Begin · {minutes}";
+    this_snippet = "This snippet";
+    undo_the_fresh_start = "Undo the fresh start";
+    not_this_one_today = "Not this one today";
+    good_enough_for_today = "Good enough for today";
+    good_enough = "Good enough";
+    this_step = "This step";
+    stop = "Stop";
+    why = "Why?";
+    another_step = "Another step";
+    longer = "Longer";
+    shorter = "Shorter";
+    other_hand = "Other hand";
+    slower = "Slower";
+    faster = "Faster";
+    time = "Time";
+    left = "left";
+    what_was_not_right = "What was not yet right?";
+    chart_asked = "asked";
+    chart_clean = "clean";
+    chart_not_yet = "not yet";
 }

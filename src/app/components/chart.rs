@@ -7,6 +7,7 @@ use super::super::{
     words,
 };
 use crate::method::{Believed, Point, Verdict};
+use crate::words::say;
 use yew::prelude::*;
 
 #[derive(PartialEq, Properties)]
@@ -24,10 +25,10 @@ pub fn Chart(props: &ChartProps) -> Html {
         <figure class="chart">
             <div class="sheet" ref={sheet}>{ for size.map(|size| drawn(props, Paper::of(size, props.block.len()))) }</div>
             <figcaption>
-                { key("clean", mark(Verdict::Clean, (12.0, 12.0), 9.0)) }
-                { key("not yet", mark(Verdict::NotYet, (12.0, 12.0), 9.0)) }
-                { key("asked", html! { <line class="level" x1="0" x2="24" y1="12" y2="12" /> }) }
-                { key("another step", html! { <line class="change" x1="12" x2="12" y1="0" y2="24" /> }) }
+                { key(say::chart_clean(), mark(Verdict::Clean, (12.0, 12.0), 9.0)) }
+                { key(say::chart_not_yet(), mark(Verdict::NotYet, (12.0, 12.0), 9.0)) }
+                { key(say::chart_asked(), html! { <line class="level" x1="0" x2="24" y1="12" y2="12" /> }) }
+                { key(say::another_step(), html! { <line class="change" x1="12" x2="12" y1="0" y2="24" /> }) }
             </figcaption>
         </figure>
     }

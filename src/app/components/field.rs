@@ -4,6 +4,7 @@ use super::{super::words, tap_tempo::TapTempo};
 use crate::{
     journal::limits,
     music::{BeatUnit, Bpm, NoteValue, Tempo},
+    words::say,
 };
 use wasm_bindgen::JsCast;
 use web_sys::{HtmlInputElement, HtmlSelectElement};
@@ -55,7 +56,7 @@ pub fn NumberField(props: &NumberFieldProps) -> Html {
                 wrong.set(None);
                 changed.emit(number);
             }
-            _ => wrong.set(Some(format!("Give a whole number from {} to {}.", range.start(), range.end()))),
+            _ => wrong.set(Some(say::give_a_number((*range.start()).into(), (*range.end()).into()))),
         })
     };
     text_field(&props.label, "number", props.value.to_string(), &changed, wrong.as_deref())
@@ -98,9 +99,9 @@ pub fn tempo_field(tempo: Tempo, changed: &Callback<Tempo>) -> Html {
     let (least, most) = (u32::from(Bpm::MIN.get()), u32::from(Bpm::MAX.get()));
     html! {
         <fieldset class="tempo">
-            <legend>{ "Tempo" }</legend>
-            { choice_field("Beat", &BEATS.map(words::beat), chosen, &choose) }
-            <NumberField label="Beats a minute" value={u32::from(tempo.bpm.get())} {least} {most} changed={pace} />
+            <legend>{ say::tempo() }</legend>
+            { choice_field(say::beat(), &BEATS.map(words::beat), chosen, &choose) }
+            <NumberField label={say::beats_a_minute()} value={u32::from(tempo.bpm.get())} {least} {most} changed={pace} />
             <TapTempo {tapped} />
         </fieldset>
     }
@@ -111,8 +112,8 @@ pub fn order_buttons(name: &str, place: usize, of: usize, reorder: &Callback<isi
     let (up, down) = (reorder.reform(|_: MouseEvent| -1), reorder.reform(|_: MouseEvent| 1));
     html! {
         <span class="order">
-            <button onclick={up} disabled={place == 0} aria-label={format!("Move {name} up")}>{ "↑" }</button>
-            <button onclick={down} disabled={place + 1 >= of} aria-label={format!("Move {name} down")}>{ "↓" }</button>
+            <button onclick={up} disabled={place == 0} aria-label={say::move_up(name)}>{ "↑" }</button>
+            <button onclick={down} disabled={place + 1 >= of} aria-label={say::move_down(name)}>{ "↓" }</button>
         </span>
     }
 }

@@ -6,6 +6,7 @@ use crate::{
     journal::{Event, PieceId},
     method::Snippet,
     music::{Page, Passage, Tempo},
+    words::say,
 };
 use std::rc::Rc;
 use yew::prelude::*;
@@ -50,9 +51,9 @@ pub fn NewSnippet(props: &NewSnippetProps) -> Html {
     };
     html! {
         <section class="new-snippet" aria-labelledby="new-snippet">
-            <h2 id="new-snippet">{ "The snippet" }</h2>
+            <h2 id="new-snippet">{ say::the_snippet() }</h2>
             { snippet_form(&snippet, &page, &changed) }
-            <button class="primary large" onclick={add}>{ "Add the snippet" }</button>
+            <button class="primary large" onclick={add}>{ say::add_the_snippet() }</button>
         </section>
     }
 }

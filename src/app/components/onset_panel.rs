@@ -15,6 +15,7 @@ use crate::{
         marks::{LONGEST_FINGERS, LONGEST_REMINDER},
     },
     order,
+    words::say,
 };
 use yew::prelude::*;
 
@@ -56,20 +57,20 @@ pub fn OnsetPanel(props: &OnsetPanelProps) -> Html {
             change(&|marks| _ = marks.fingers.insert(hand, tidy(&text, LONGEST_FINGERS)));
         });
         let written = marks.fingers.get(&hand).cloned().unwrap_or_else(|| printed(onset, hand));
-        text_field(&format!("Fingers, {}", words::hand(hand)), "text", written, &finger, None)
+        text_field(&say::fingers(words::hand(hand)), "text", written, &finger, None)
     };
     let last = record.snippet.whole().last();
     let to = |onset: Option<usize>| props.go.reform(move |_: MouseEvent| onset);
     let hands = [Hand::Right, Hand::Left, Hand::Line].into_iter().filter(|hand| onset.plays(*hand));
     html! {
-        <section class="panel onset" aria-label="This onset">
+        <section class="panel onset" aria-label={say::this_onset()}>
             <h2>{ words::place(record.snippet.passage(), props.onset) }</h2>
             { for hands.map(fingers) }
-            { text_field("To mind: position, motion, sound", "text", marks.reminder.clone(), &remind, None) }
+            { text_field(say::to_mind(), "text", marks.reminder.clone(), &remind, None) }
             <p class="ways">
-                <button onclick={to(props.onset.checked_sub(1))} disabled={props.onset == 0}>{ "Onset before" }</button>
-                <button onclick={to(Some(props.onset + 1))} disabled={props.onset == last}>{ "Onset after" }</button>
-                <button onclick={to(None)}>{ "Close" }</button>
+                <button onclick={to(props.onset.checked_sub(1))} disabled={props.onset == 0}>{ say::onset_before() }</button>
+                <button onclick={to(Some(props.onset + 1))} disabled={props.onset == last}>{ say::onset_after() }</button>
+                <button onclick={to(None)}>{ say::close() }</button>
             </p>
         </section>
     }

@@ -13,6 +13,7 @@ use super::super::{
 use crate::{
     journal::{self, Piece, PieceId, ScoreFile},
     music::musicxml::{LARGEST_FILE, ReadError, Reading},
+    words::say,
     workshop::{Refusal, Task},
 };
 use std::rc::Rc;
@@ -60,7 +61,7 @@ pub fn ScoreField() -> Html {
     html! {
         <div class="score-field">
             <label class="file">
-                <span>{ "From a score file (MusicXML: .musicxml, .xml or .mxl)" }</span>
+                <span>{ say::from_a_score_file() }</span>
                 <input type="file" accept=".musicxml,.xml,.mxl,application/vnd.recordare.musicxml" {onchange} />
             </label>
             {
@@ -69,7 +70,7 @@ pub fn ScoreField() -> Html {
                     Stage::Reading(hundredths) => html! {
                         <>
                             { being_read(*hundredths) }
-                            <button onclick={away}>{ "Cancel" }</button>
+                            <button onclick={away}>{ say::cancel() }</button>
                         </>
                     },
                     Stage::Refused(why) => html! { <p class="wrong" role="alert">{ why }</p> },
@@ -84,8 +85,8 @@ pub fn ScoreField() -> Html {
 pub fn being_read(hundredths: u8) -> Html {
     html! {
         <p role="status">
-            { "Reading the score …" }
-            <progress max="100" value={hundredths.to_string()} aria-label="How much of the score is read" />
+            { say::reading_the_score() }
+            <progress max="100" value={hundredths.to_string()} aria-label={say::how_much_is_read()} />
         </p>
     }
 }
@@ -96,21 +97,19 @@ impl From<Heard> for Stage {
             Heard::Hundredths(hundredths) => Stage::Reading(hundredths),
             Heard::Read(reading, Some(file)) => Stage::Read { reading: Rc::new(reading), file },
             Heard::Read(_, None) => Stage::Waiting,
-            Heard::Refused(why) => Stage::Refused(format!("{why} Nothing was changed.")),
+            Heard::Refused(why) => Stage::Refused(words::sentences([why, say::nothing_was_changed().into()])),
         }
     }
 }
 
 /// The task of reading the picked file, or what is to be seen instead.
 async fn picked(event: Event) -> Result<Task, Stage> {
-    let refused = |why: String| Err(Stage::Refused(format!("{why} Nothing was changed.")));
+    let refused = |why: String| Err(Stage::Refused(words::sentences([why, say::nothing_was_changed().into()])));
     match files::picked(event, LARGEST_FILE).await {
         Ok(picked) => Ok(Task::take_in(picked.name, picked.bytes)),
         Err(NotPicked::Nothing) => Err(Stage::Waiting),
         Err(NotPicked::TooLarge) => refused(words::refusal(Refusal::Unread(ReadError::FileTooLarge))),
-        Err(NotPicked::Unreadable) => {
-            refused("The device does not give the file out. Copy it to this device, then choose it again.".into())
-        }
+        Err(NotPicked::Unreadable) => refused(say::file_not_given_out().into()),
     }
 }
 
@@ -118,7 +117,7 @@ async fn picked(event: Event) -> Result<Task, Stage> {
 fn found(desk: &DeskNow, reading: &Reading, file: &ScoreFile, away: &Callback<MouseEvent>) -> Html {
     let score = &reading.score;
     let bars = score.parts.iter().map(|part| part.bars.len()).max().unwrap_or(0);
-    let title = if score.title.is_empty() { "Untitled piece".to_string() } else { score.title.clone() };
+    let title = if score.title.is_empty() { say::untitled_piece().to_string() } else { score.title.clone() };
     let keep = {
         let piece = Piece {
             title: title.clone(),
@@ -134,14 +133,15 @@ fn found(desk: &DeskNow, reading: &Reading, file: &ScoreFile, away: &Callback<Mo
         })
     };
     html! {
-        <section class="found" aria-label="What was read">
+        <section class="found" aria-label={say::what_was_read()}>
             <p>
                 <strong>{ title }</strong>
-                { format!(" {} {}, {}.", score.composer, words::count(bars, "bar"), words::count(score.parts.len(), "part")) }
+                { " " }
+                { words::labels([score.composer.clone(), say::bars(bars.into()), say::parts(score.parts.len().into())]) }
             </p>
             { mended(reading) }
-            <button class="primary" onclick={keep}>{ "Keep it and choose bars" }</button>
-            <button onclick={away.clone()}>{ "Another file" }</button>
+            <button class="primary" onclick={keep}>{ say::keep_and_choose_bars() }</button>
+            <button onclick={away.clone()}>{ say::another_file() }</button>
         </section>
     }
 }
@@ -154,7 +154,7 @@ fn mended(reading: &Reading) -> Html {
     }
     html! {
         <details>
-            <summary>{ format!("{} mended or left out", words::count(mended.len(), "thing")) }</summary>
+            <summary>{ say::mended(mended.len().into()) }</summary>
             <ul>{ for mended.iter().map(|item| html! { <li>{ item.to_string() }</li> }) }</ul>
         </details>
     }

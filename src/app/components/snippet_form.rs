@@ -8,6 +8,7 @@ use super::{
 use crate::{
     method::{Direction, Grain, Hands, Snippet, Step},
     music::{Hand, Page},
+    words::say,
 };
 use std::rc::Rc;
 use yew::prelude::*;
@@ -44,17 +45,17 @@ pub fn snippet_form(snippet: &Rc<Snippet>, page: &Rc<Page>, changed: &Callback<S
     });
     html! {
         <div class="snippet-form">
-            { text_field("Name", "text", snippet.name().to_string(), &rename, None) }
-            <p>{ "The goal is where every repetition arrives. Tap it." }</p>
+            { text_field(say::name(), "text", snippet.name().to_string(), &rename, None) }
+            <p>{ say::tap_the_goal() }</p>
             <Staff snippet={Rc::clone(snippet)} page={Rc::clone(page)} step={whole} tapped={aim.clone()} />
-            { choice_field("Goal", &places(snippet), snippet.goal(), &aim) }
+            { choice_field(say::goal(), &places(snippet), snippet.goal(), &aim) }
             { tempo_field(snippet.tempo(), &retime) }
-            { choice_field("Grows", &DIRECTIONS.map(|way| words::direction(way).to_string()), direction, &grow) }
-            { choice_field("At a time", &GRAINS.map(|grain| words::grain(grain).to_string()), grain, &grow_by) }
+            { choice_field(say::grows(), &DIRECTIONS.map(|way| words::direction(way).to_string()), direction, &grow) }
+            { choice_field(say::at_a_time(), &GRAINS.map(|grain| words::grain(grain).to_string()), grain, &grow_by) }
             {
                 for (hands.len() > 1).then(|| {
                     let words: Vec<String> = hands.iter().map(|hand| words::hand(*hand).to_string()).collect();
-                    choice_field("The difficulty is in the", &words, hard, &lead)
+                    choice_field(say::difficult_hand(), &words, hard, &lead)
                 })
             }
         </div>
@@ -73,6 +74,6 @@ fn players(snippet: &Snippet) -> Vec<Hand> {
 /// Where each onset is, in words.
 fn places(snippet: &Snippet) -> Vec<String> {
     let passage = snippet.passage();
-    let place = |onset| format!("Onset {}: {}", onset + 1, words::place(passage, onset));
+    let place = |onset| say::onset_at(onset as i64 + 1, &words::place(passage, onset));
     (0..passage.onsets().len()).map(place).collect()
 }

@@ -14,6 +14,7 @@ use crate::{
     method::{Snippet, Step, growth},
     music::{Page, Quarters},
     notation::engraving::{Focus, Place, Sheet, practice_sheet},
+    words::say,
 };
 use std::{cell::RefCell, rc::Rc};
 use web_sys::Element;
@@ -107,7 +108,7 @@ fn lay_out(snippet: &Snippet, page: &Page, step: Step, (width, height): (u16, u1
 fn svg(props: &StaffProps, sheet: &Sheet, marker: NodeRef) -> Html {
     let (width, height) = (sheet.drawing.width, sheet.drawing.height);
     let described =
-        format!("Onsets {} to {} of {}", props.step.span.first() + 1, props.step.span.last() + 1, props.snippet.name());
+        say::onsets_of(props.step.span.first() as i64 + 1, props.step.span.last() as i64 + 1, props.snippet.name());
     let system = sheet.places.iter().map(|place| place.bottom - place.top).fold(0.0, f32::max);
     html! {
         <svg viewBox={format!("0 0 {} {}", px(width), px(height))} role="group" aria-label={described}>
@@ -130,7 +131,7 @@ fn onset(props: &StaffProps, sheet: &Sheet, index: usize) -> Html {
     let left = half_way(index.checked_sub(1).and_then(|before| sheet.places.get(before)), 0.0);
     let right = half_way(sheet.places.get(index + 1), sheet.drawing.width);
     let number = place.onset;
-    let label = format!("Onset {}: {}", number + 1, words::place(props.snippet.passage(), number));
+    let label = say::onset_at(number as i64 + 1, &words::place(props.snippet.passage(), number));
     let sides = [left, place.top, right, place.bottom];
     tap_field("onset", label, None, sides, &props.tapped.reform(move |()| number))
 }

@@ -1,7 +1,7 @@
 //! Tapping the tempo: one target, tapped with the beat.
 
 use super::super::device::clock::steady_seconds;
-use crate::{music::Bpm, pulse::tapped_tempo};
+use crate::{music::Bpm, pulse::tapped_tempo, words::say};
 use yew::prelude::*;
 
 /// A pause longer than this begins a new row of taps, in seconds.
@@ -29,5 +29,5 @@ pub fn TapTempo(props: &TapTempoProps) -> Html {
             }
         })
     };
-    html! { <button type="button" {onpointerdown}>{ "Tap the tempo here, four times or more" }</button> }
+    html! { <button type="button" {onpointerdown}>{ say::tap_the_tempo() }</button> }
 }

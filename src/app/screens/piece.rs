@@ -8,13 +8,13 @@ use super::super::{
     desk::{DeskNow, use_desk},
     notices::Taken,
     route::Route,
-    words,
 };
 use crate::{
     clock::Day,
     journal::{Event, Piece, PieceId, PieceRecord, SnippetId, SnippetRecord, State, study},
     method::{Coach, Snippet},
     music::{BeatUnit, Bpm, Tempo},
+    words::say,
 };
 use std::rc::Rc;
 use yew::prelude::*;
@@ -26,15 +26,15 @@ pub fn usual_tempo() -> Tempo {
 
 pub fn piece(desk: &DeskNow, taken: &Taken, id: PieceId) -> Html {
     let state = desk.state();
-    let Some(record) = state.piece(id) else { return absent("piece", Route::Pieces, "All pieces") };
+    let Some(record) = state.piece(id) else { return absent(Route::Pieces, say::all_pieces()) };
     html! {
         <main class="page piece">
             <h1 tabindex="-1">{ &record.piece.title }</h1>
             <section aria-labelledby="snippets">
-                <h2 id="snippets">{ "Snippets" }</h2>
+                <h2 id="snippets">{ say::the_snippets() }</h2>
                 {
                     if record.snippets.is_empty() {
-                        html! { <p>{ "No snippet yet. Choose the few seconds that do not work." }</p> }
+                        html! { <p>{ say::no_snippet_yet() }</p> }
                     } else {
                         html! {
                             <ul class="rows">
@@ -47,11 +47,11 @@ pub fn piece(desk: &DeskNow, taken: &Taken, id: PieceId) -> Html {
                 <p class="ways">
                     {
                         for (record.score.is_some() || study::is_study(id)).then(|| html! {
-                            <button class="primary" onclick={Route::Score(id).on_tap()}>{ "Choose bars from the score" }</button>
+                            <button class="primary" onclick={Route::Score(id).on_tap()}>{ say::choose_bars_from_score() }</button>
                         })
                     }
-                    <button onclick={Route::Tap(id).on_tap()}>{ "Tap the rhythm in" }</button>
-                    <button onclick={Route::Count(id).on_tap()}>{ "Count the onsets" }</button>
+                    <button onclick={Route::Tap(id).on_tap()}>{ say::tap_the_rhythm() }</button>
+                    <button onclick={Route::Count(id).on_tap()}>{ say::count_the_onsets() }</button>
                 </p>
             </section>
             <PieceForm {id} piece={record.piece.clone()} />
@@ -84,8 +84,8 @@ fn offer_union(desk: &DeskNow, piece: PieceId, union: Snippet) -> Html {
     });
     html! {
         <p class="offer">
-            { "Neighbours have held over a night:" }
-            <button class="primary" onclick={join}>{ format!("Join {name}") }</button>
+            { say::neighbours_have_held() }
+            <button class="primary" onclick={join}>{ say::join(&name) }</button>
         </p>
     }
 }
@@ -103,7 +103,7 @@ fn snippet_row(desk: &DeskNow, taken: &Taken, id: SnippetId, place: usize, order
     let duplicate = {
         let (desk, snippet) = (desk.clone(), Rc::clone(&record.snippet));
         Callback::from(move |_: MouseEvent| {
-            let name = format!("{} (copy)", snippet.name());
+            let name = say::copy_of(snippet.name());
             let snippet: Rc<Snippet> = Rc::new((*snippet).clone().named(name));
             desk.record(Event::SnippetAdded { piece, snippet });
         })
@@ -112,19 +112,19 @@ fn snippet_row(desk: &DeskNow, taken: &Taken, id: SnippetId, place: usize, order
         let (desk, taken, name) = (desk.clone(), taken.clone(), name.clone());
         Callback::from(move |_: MouseEvent| {
             let by = desk.record(Event::SnippetRemoved { snippet: id });
-            taken.away(format!("{name} was removed."), by);
+            taken.away(say::was_removed(&name), by);
         })
     };
     let onsets = record.snippet.passage().onsets().len();
     html! {
         <li class="row" key={id.0.to_string()}>
             <a class="name" href={format!("#{}", Route::Practise(id))}>
-                { &name }<small>{ words::count(onsets, "onset") }</small>
+                { &name }<small>{ say::onsets(onsets.into()) }</small>
             </a>
-            <a class="button" href={format!("#{}", Route::Snippet(id))} aria-label={format!("Change {name}")}>{ "Change" }</a>
-            <button onclick={duplicate} aria-label={format!("Duplicate {name}")}>{ "Duplicate" }</button>
+            <a class="button" href={format!("#{}", Route::Snippet(id))} aria-label={say::change_named(&name)}>{ say::change() }</a>
+            <button onclick={duplicate} aria-label={say::duplicate_named(&name)}>{ say::duplicate() }</button>
             { order_buttons(&name, place, order.len(), &reorder) }
-            <button onclick={remove} aria-label={format!("Remove {name}")}>{ "Remove" }</button>
+            <button onclick={remove} aria-label={say::remove_named(&name)}>{ say::remove() }</button>
         </li>
     }
 }
@@ -153,7 +153,7 @@ fn PieceForm(props: &PieceFormProps) -> Html {
         Callback::from(move |title: String| {
             let title = title.trim().to_string();
             if title.is_empty() {
-                wrong.set(Some("Give the piece a title.".to_string()));
+                wrong.set(Some(say::give_a_title().to_string()));
             } else {
                 wrong.set(None);
                 change(&|piece| piece.title.clone_from(&title));
@@ -183,10 +183,10 @@ fn PieceForm(props: &PieceFormProps) -> Html {
     let due = piece.date.map(|day| day.to_string()).unwrap_or_default();
     html! {
         <section class="piece-form" aria-labelledby="the-piece">
-            <h2 id="the-piece">{ "The piece" }</h2>
-            { text_field("Title", "text", piece.title.clone(), &title, wrong_title.as_deref()) }
-            { text_field("Composer", "text", piece.composer.clone(), &composer, None) }
-            { text_field("Performance date", "date", due, &date, wrong_date.as_deref()) }
+            <h2 id="the-piece">{ say::the_piece() }</h2>
+            { text_field(say::title(), "text", piece.title.clone(), &title, wrong_title.as_deref()) }
+            { text_field(say::composer(), "text", piece.composer.clone(), &composer, None) }
+            { text_field(say::performance_date(), "date", due, &date, wrong_date.as_deref()) }
             { tempo_field(piece.tempo.unwrap_or_else(usual_tempo), &tempo) }
         </section>
     }

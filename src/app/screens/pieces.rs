@@ -13,6 +13,7 @@ use super::super::{
 use crate::{
     journal::{Event, Piece, PieceId, PieceRecord, SnippetId},
     method::Snippet,
+    words::say,
 };
 use std::rc::Rc;
 use yew::prelude::*;
@@ -23,16 +24,16 @@ pub fn pieces(desk: &DeskNow, taken: &Taken) -> Html {
     let added_by_hand = {
         let desk = desk.clone();
         Callback::from(move |_: MouseEvent| {
-            let piece = Piece { title: "Untitled piece".into(), composer: String::new(), tempo: None, date: None };
+            let piece = Piece { title: say::untitled_piece().into(), composer: String::new(), tempo: None, date: None };
             Route::Piece(PieceId(desk.record(Event::PieceAdded(piece)))).go();
         })
     };
     html! {
         <main class="page pieces">
-            <h1 tabindex="-1">{ "Pieces" }</h1>
+            <h1 tabindex="-1">{ say::pieces() }</h1>
             {
                 if order.is_empty() {
-                    html! { <p>{ "No piece yet. Add the one you are preparing." }</p> }
+                    html! { <p>{ say::no_piece_yet() }</p> }
                 } else {
                     html! {
                         <ul class="rows">
@@ -42,10 +43,10 @@ pub fn pieces(desk: &DeskNow, taken: &Taken) -> Html {
                 }
             }
             <section class="add" aria-labelledby="add-piece">
-                <h2 id="add-piece">{ "Add a piece" }</h2>
+                <h2 id="add-piece">{ say::add_a_piece() }</h2>
                 <ScoreField />
-                <p>{ "No score at hand? Give it a title, then tap the rhythm in or count its onsets." }</p>
-                <button onclick={added_by_hand}>{ "Add a piece by its title" }</button>
+                <p>{ say::no_score_at_hand() }</p>
+                <button onclick={added_by_hand}>{ say::add_by_title() }</button>
             </section>
         </main>
     }
@@ -63,7 +64,7 @@ fn piece_row(desk: &DeskNow, taken: &Taken, record: &PieceRecord, place: usize, 
         let (desk, taken, title) = (desk.clone(), taken.clone(), piece.title.clone());
         Callback::from(move |_: MouseEvent| {
             let by = desk.record(Event::PieceRemoved { piece: id });
-            taken.away(format!("{title} was removed."), by);
+            taken.away(say::was_removed(&title), by);
         })
     };
     let duplicate = {
@@ -71,23 +72,23 @@ fn piece_row(desk: &DeskNow, taken: &Taken, record: &PieceRecord, place: usize, 
         Callback::from(move |_: MouseEvent| duplicate(&desk, &record))
     };
     let snippets = record.snippets.len();
-    let about = [Some(piece.composer).filter(|composer| !composer.is_empty()), Some(words::count(snippets, "snippet"))];
+    let about = [Some(piece.composer).filter(|composer| !composer.is_empty()), Some(say::snippets(snippets.into()))];
     html! {
         <li class="row" key={id.0.to_string()}>
             <a class="name" href={format!("#{}", Route::Piece(id))}>
                 { &piece.title }
-                <small>{ about.into_iter().flatten().collect::<Vec<_>>().join(" · ") }</small>
+                <small>{ words::labels(about.into_iter().flatten()) }</small>
             </a>
             { order_buttons(&piece.title, place, order.len(), &reorder) }
-            <button onclick={duplicate} aria-label={format!("Duplicate {}", piece.title)}>{ "Duplicate" }</button>
-            <button onclick={remove} aria-label={format!("Remove {}", piece.title)}>{ "Remove" }</button>
+            <button onclick={duplicate} aria-label={say::duplicate_named(&piece.title)}>{ say::duplicate() }</button>
+            <button onclick={remove} aria-label={say::remove_named(&piece.title)}>{ say::remove() }</button>
         </li>
     }
 }
 
 /// Adds a copy of the piece with its score and its snippets; what was practised stays with the first.
 fn duplicate(desk: &DeskNow, record: &PieceRecord) {
-    let title = format!("{} (copy)", record.piece.title);
+    let title = say::copy_of(&record.piece.title);
     let piece = PieceId(desk.record(Event::PieceAdded(Piece { title, ..record.piece.clone() })));
     if let Some(file) = record.score.clone() {
         desk.record(Event::ScoreKept { piece, file });

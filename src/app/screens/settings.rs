@@ -10,6 +10,7 @@ use crate::{
     journal::{Event, Setting, Theme},
     method::Strictness,
     pulse::Click,
+    words::say,
 };
 use yew::prelude::*;
 
@@ -31,33 +32,32 @@ pub fn SettingsScreen() -> Html {
     };
     html! {
         <main class="page settings">
-            <h1 tabindex="-1">{ "Settings" }</h1>
-            <button onclick={Route::Help.on_tap()}>{ words::say::help_heading() }</button>
+            <h1 tabindex="-1">{ say::settings() }</h1>
+            <button onclick={Route::Help.on_tap()}>{ say::help_heading() }</button>
             <section aria-labelledby="practising">
-                <h2 id="practising">{ "Practising" }</h2>
-                { choice("When a step is secure", STRICTNESS, method.strictness, words::strictness, Setting::Strictness, &desk) }
-                <NumberField label="Minutes in a block" value={method.block_minutes} least={1} most={30} changed={number(Setting::BlockMinutes)} />
-                <NumberField label="Minutes of rest after a block" value={method.rest_minutes} least={1} most={120} changed={number(Setting::RestMinutes)} />
-                <NumberField label="Blocks a day for one snippet" value={method.blocks_a_day} least={1} most={10} changed={number(Setting::BlocksADay)} />
+                <h2 id="practising">{ say::practising() }</h2>
+                { choice(say::when_secure(), STRICTNESS, method.strictness, words::strictness, Setting::Strictness, &desk) }
+                <NumberField label={say::block_minutes()} value={method.block_minutes} least={1} most={30} changed={number(Setting::BlockMinutes)} />
+                <NumberField label={say::rest_minutes()} value={method.rest_minutes} least={1} most={120} changed={number(Setting::RestMinutes)} />
+                <NumberField label={say::blocks_a_day()} value={method.blocks_a_day} least={1} most={10} changed={number(Setting::BlocksADay)} />
             </section>
             <section aria-labelledby="click">
-                <h2 id="click">{ "The click" }</h2>
-                { choice("Heard", CLICKS, preferences.click, words::click, Setting::Click, &desk) }
-                <p class="caution">{ words::say::loudness() }</p>
+                <h2 id="click">{ say::the_click() }</h2>
+                { choice(say::click_heard(), CLICKS, preferences.click, words::click, Setting::Click, &desk) }
+                <p class="caution">{ say::loudness() }</p>
             </section>
             <section aria-labelledby="look">
-                <h2 id="look">{ "The look" }</h2>
-                { choice("Theme", THEMES, preferences.theme, words::theme, Setting::Theme, &desk) }
+                <h2 id="look">{ say::the_look() }</h2>
+                { choice(say::theme(), THEMES, preferences.theme, words::theme, Setting::Theme, &desk) }
             </section>
             <section aria-labelledby="keys">
-                <h2 id="keys">{ "Keys and pedals" }</h2>
-                <p>{ "Clean: right or down arrow, Page Down, C. Not yet: left or up arrow, Page Up, N. Undo: Backspace, U. \
-                      A page-turn pedal that sends one of these pairs works at once." }</p>
+                <h2 id="keys">{ say::keys_and_pedals() }</h2>
+                <p>{ say::which_keys() }</p>
             </section>
             <section aria-labelledby="care">
-                <h2 id="care">{ "Care" }</h2>
-                <p class="caution">{ words::say::pain() }</p>
-                <p>{ "Rest is part of the work. After twenty-five minutes at the instrument, take five away from it." }</p>
+                <h2 id="care">{ say::care() }</h2>
+                <p class="caution">{ say::pain() }</p>
+                <p>{ say::rest_is_work() }</p>
             </section>
         </main>
     }

@@ -5,11 +5,11 @@ use super::super::{
     desk::use_desk,
     hooks::use_page,
     route::Route,
-    words,
 };
 use crate::{
     journal::{Event, SnippetId},
     method::Snippet,
+    words::say,
 };
 use std::rc::Rc;
 use yew::prelude::*;
@@ -26,7 +26,7 @@ pub fn SnippetScreen(props: &SnippetProps) -> Html {
     let page = use_page(&desk, id);
     let state = desk.state();
     let Some((record, page)) = state.snippet(id).zip(page) else {
-        return absent("snippet", Route::Pieces, "All pieces");
+        return absent(Route::Pieces, say::all_pieces());
     };
     let changed = {
         let desk = desk.clone();
@@ -46,12 +46,12 @@ pub fn SnippetScreen(props: &SnippetProps) -> Html {
             <h1 tabindex="-1">{ record.snippet.name() }</h1>
             { snippet_form(&record.snippet, &page, &changed) }
             <p class="ways">
-                <button class="primary" onclick={Route::Practise(id).on_tap()}>{ "Practise" }</button>
-                <button onclick={Route::Piece(record.piece).on_tap()}>{ "Back to the piece" }</button>
+                <button class="primary" onclick={Route::Practise(id).on_tap()}>{ say::practise() }</button>
+                <button onclick={Route::Piece(record.piece).on_tap()}>{ say::back_to_the_piece() }</button>
             </p>
             <p class="ways afresh">
-                <button onclick={afresh}>{ "Start afresh" }</button>
-                <span>{ words::say::afresh_keeps_history() }</span>
+                <button onclick={afresh}>{ say::start_afresh() }</button>
+                <span>{ say::afresh_keeps_history() }</span>
             </p>
         </main>
     }

@@ -12,6 +12,7 @@ use crate::{
     journal::{Event, SnippetId, SnippetRecord, State},
     method::{Coach, Done, Reason, Standing, block},
     order,
+    words::say,
 };
 use std::{collections::BTreeMap, rc::Rc};
 use yew::prelude::*;
@@ -41,8 +42,8 @@ pub fn Today() -> Html {
             { for next.into_iter().map(|row| next_up(&desk, row, &beginnings)) }
             <ul class="rows">{ for others.into_iter().map(|row| later(&state, row, &beginnings, now)) }</ul>
             { for (!left_out.is_empty()).then(|| not_today(&desk, &left_out)) }
-            <p class="caution">{ words::say::pain() }</p>
-            <button onclick={Route::Help.on_tap()}>{ words::say::help_heading() }</button>
+            <p class="caution">{ say::pain() }</p>
+            <button onclick={Route::Help.on_tap()}>{ say::help_heading() }</button>
         </main>
     }
 }

@@ -16,6 +16,7 @@ use super::super::{
     device::location,
     hooks::{use_coach, use_now, use_page},
     route::Route,
+    words,
 };
 use crate::journal::SnippetId;
 use face::Face;
@@ -36,7 +37,7 @@ pub fn Practise(props: &PractiseProps) -> Html {
     use_effect_with(*asking, |_| location::focus_heading());
     let state = desk.state();
     let (Some(record), Some(coach), Some(page)) = (state.snippet(props.id), coach, page) else {
-        return absent("snippet", Route::Today, "Back to today");
+        return absent(Route::Today, words::say::back_to_today());
     };
     let face = Face::of(record, &state.preferences.method, now, *running);
     let coach = match face {

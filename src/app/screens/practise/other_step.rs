@@ -1,20 +1,21 @@
 //! The player's own choice of another step, one tap each; it opens over the coach's line.
 
-use super::super::super::{desk::DeskNow, words};
+use super::super::super::desk::DeskNow;
 use crate::{
     journal::{Event, SnippetId},
     method::{Snippet, Step, overrule},
+    words::say,
 };
 use yew::prelude::*;
 
 /// Overruling the coach, and learning it again from its first step.
 pub fn other_step(desk: &DeskNow, id: SnippetId, snippet: &Snippet, step: Step, close: &Callback<()>) -> Html {
     let choices = [
-        ("Longer", overrule::longer(snippet, step)),
-        ("Shorter", overrule::shorter(snippet, step)),
-        ("Other hand", overrule::other_hand(snippet, step)),
-        ("Slower", overrule::slower(step)),
-        ("Faster", overrule::faster(step)),
+        (say::longer(), overrule::longer(snippet, step)),
+        (say::shorter(), overrule::shorter(snippet, step)),
+        (say::other_hand(), overrule::other_hand(snippet, step)),
+        (say::slower(), overrule::slower(step)),
+        (say::faster(), overrule::faster(step)),
     ];
     let choice = |(word, chosen): (&'static str, Option<Step>)| {
         let choose = chosen.map(|step| desk.on_tap(Event::Overruled { snippet: id, step }));
@@ -28,13 +29,13 @@ pub fn other_step(desk: &DeskNow, id: SnippetId, snippet: &Snippet, step: Step, 
         })
     };
     html! {
-        <section class="panel other-step" aria-label="Another step">
+        <section class="panel other-step" aria-label={say::another_step()}>
             { for choices.into_iter().map(choice) }
             <p class="afresh">
-                <button onclick={afresh}>{ "Start afresh" }</button>
-                <span>{ words::say::afresh_keeps_history() }</span>
+                <button onclick={afresh}>{ say::start_afresh() }</button>
+                <span>{ say::afresh_keeps_history() }</span>
             </p>
-            <button onclick={close.reform(|_| ())}>{ "Close" }</button>
+            <button onclick={close.reform(|_| ())}>{ say::close() }</button>
         </section>
     }
 }

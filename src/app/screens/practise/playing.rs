@@ -24,6 +24,7 @@ use crate::{
     method::{Advice, Coach, Snippet, Step},
     music::Page,
     pulse::Phase,
+    words::say,
 };
 use gloo::timers::callback::Interval;
 use std::{cell::RefCell, rc::Rc};
@@ -162,13 +163,13 @@ fn leaves(desk: &DeskNow, props: &PlayingProps, undo: &Callback<()>, open: &Open
     let undo_word = last.map_or("Undo", |last| words::undo(last.what, props.advice.reason));
     let choosing = (open.now == Open::OtherStep).to_string();
     html! {
-        <nav class="small" aria-label="This step">
-            <button onclick={end(Event::BlockEnded { snippet })}>{ "Stop" }</button>
+        <nav class="small" aria-label={say::this_step()}>
+            <button onclick={end(Event::BlockEnded { snippet })}>{ say::stop() }</button>
             <button onclick={undo.reform(|_: MouseEvent| ())} disabled={last.is_none()}>{ undo_word }</button>
-            <button onclick={props.ask.reform(|_| true)}>{ "Why?" }</button>
-            <button onclick={open.other_step.clone()} aria-expanded={choosing}>{ "Another step" }</button>
-            <button onclick={end(Event::GoodEnough { snippet })} aria-label="Good enough for today">
-                { "Good enough" }
+            <button onclick={props.ask.reform(|_| true)}>{ say::why() }</button>
+            <button onclick={open.other_step.clone()} aria-expanded={choosing}>{ say::another_step() }</button>
+            <button onclick={end(Event::GoodEnough { snippet })} aria-label={say::good_enough_for_today()}>
+                { say::good_enough() }
             </button>
         </nav>
     }
@@ -177,9 +178,9 @@ fn leaves(desk: &DeskNow, props: &PlayingProps, undo: &Callback<()>, open: &Open
 fn minutes_left(now: Moment, ends: Moment) -> Html {
     let left = ends.ms_since(now);
     if left <= 0 {
-        return html! { <p class="left" role="timer"><strong>{ "Time" }</strong><span>{ words::say::judge_the_last() }</span></p> };
+        return html! { <p class="left" role="timer"><strong>{ say::time() }</strong><span>{ say::judge_the_last() }</span></p> };
     }
-    html! { <p class="left" role="timer"><strong>{ words::countdown(left) }</strong><span>{ "left" }</span></p> }
+    html! { <p class="left" role="timer"><strong>{ words::countdown(left) }</strong><span>{ say::left() }</span></p> }
 }
 
 /// The conductor of this snippet, kept going and told of every new step.

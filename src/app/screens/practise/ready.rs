@@ -15,6 +15,7 @@ use crate::{
     journal::{EntryId, Event, SnippetId},
     method::{Advice, Snippet, What},
     music::Page,
+    words::say,
 };
 use std::rc::Rc;
 use yew::prelude::*;
@@ -61,7 +62,7 @@ pub fn Ready(props: &ReadyProps) -> Html {
     let minutes = desk.state().preferences.method.block_minutes as usize;
     let offer_afresh = props.advice.consider_afresh.then(|| {
         let afresh = desk.on_tap(Event::StartedAfresh { snippet: props.id });
-        html! { <p class="offer">{ words::say::consider_afresh() }<button onclick={afresh}>{ "Start afresh" }</button></p> }
+        html! { <p class="offer">{ say::consider_afresh() }<button onclick={afresh}>{ say::start_afresh() }</button></p> }
     });
     html! {
         <main class="practise ready">
@@ -79,7 +80,7 @@ pub fn Ready(props: &ReadyProps) -> Html {
             } }
             { for offer_afresh }
             <button class="target clean begin" onclick={begin}>
-                { if props.goes_on { "Go on".to_string() } else { format!("Begin · {}", words::count(minutes, "minute")) } }
+                { if props.goes_on { say::go_on().to_string() } else { say::begin(&say::minutes(minutes.into())) } }
             </button>
             { ways_on(props, &desk) }
         </main>
@@ -90,15 +91,15 @@ pub fn Ready(props: &ReadyProps) -> Html {
 fn ways_on(props: &ReadyProps, desk: &DeskNow) -> Html {
     let snippet = props.id;
     let word = |what: Event, word: &'static str| html! { <button onclick={desk.on_tap(what)}>{ word }</button> };
-    let undo = fresh_start(desk, snippet).map(|entry| word(Event::Retracted { entry }, "Undo the fresh start"));
+    let undo = fresh_start(desk, snippet).map(|entry| word(Event::Retracted { entry }, say::undo_the_fresh_start()));
     html! {
-        <nav class="small" aria-label="This snippet">
-            <button onclick={Route::Today.on_tap()}>{ "Back" }</button>
-            <button onclick={Route::Snippet(snippet).on_tap()} aria-label="Change the snippet">{ "Change" }</button>
-            <button onclick={props.ask.reform(|_| true)}>{ "Why?" }</button>
+        <nav class="small" aria-label={say::this_snippet()}>
+            <button onclick={Route::Today.on_tap()}>{ say::back() }</button>
+            <button onclick={Route::Snippet(snippet).on_tap()} aria-label={say::change_snippet()}>{ say::change() }</button>
+            <button onclick={props.ask.reform(|_| true)}>{ say::why() }</button>
             { for undo }
-            { word(Event::NotToday { snippet }, "Not this one today") }
-            { for props.again.then(|| word(Event::GoodEnough { snippet }, "Good enough for today")) }
+            { word(Event::NotToday { snippet }, say::not_this_one_today()) }
+            { for props.again.then(|| word(Event::GoodEnough { snippet }, say::good_enough_for_today())) }
         </nav>
     }
 }

@@ -13,6 +13,7 @@ use crate::{
     clock::Moment,
     journal::{Event, SnippetId, SnippetRecord, State},
     method::{Advice, Done, Leaving, Reason, Standing, What, block},
+    words::say,
 };
 use yew::prelude::*;
 
@@ -46,7 +47,7 @@ pub fn Resting(props: &RestingProps) -> Html {
             { for left_for(props).map(|why| html! { <p class="why-left">{ why }</p> }) }
             { until(props, &name) }
             { advised(meanwhile(&state, props.id, props.now)) }
-            <p class="caution">{ words::say::pain() }</p>
+            <p class="caution">{ say::pain() }</p>
             <nav class="small" aria-label="Rest">
                 <button onclick={Route::Today.on_tap()}>{ "Today" }</button>
                 { for undo.map(|undo| take_back(&desk, undo, props.advice.reason)) }

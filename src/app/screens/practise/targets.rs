@@ -54,7 +54,7 @@ pub fn causes(named: Option<Cause>, name: &Callback<Cause>) -> Html {
         html! { <button class="cause" aria-pressed={pressed} {onclick}>{ words::cause(cause) }</button> }
     };
     html! {
-        <div class="causes" role="group" aria-label="What was not yet right?">
+        <div class="causes" role="group" aria-label={words::say::what_was_not_right()}>
             { for Cause::ALL.into_iter().map(button) }
         </div>
     }

@@ -5,6 +5,7 @@ use super::super::super::{components::chart::Chart, words};
 use crate::{
     clock::Moment,
     method::{Advice, Coach, Snippet},
+    words::say,
 };
 use yew::prelude::*;
 
@@ -14,9 +15,9 @@ pub fn why(advice: &Advice, coach: &Coach, snippet: &Snippet, now: Moment, ask: 
     html! {
         <main class="page why">
             <header class="task">
-                <h1 tabindex="-1">{ "Why?" }</h1>
+                <h1 tabindex="-1">{ say::why() }</h1>
                 <p class="what">
-                    <strong>{ words::count(step.span.count(), "onset") }</strong>
+                    <strong>{ say::onsets(step.span.count().into()) }</strong>
                     <span>{ words::hands(step.hands) }</span>
                     <span>{ words::tempo(snippet.tempo().at(step.bpm)) }</span>
                 </p>
@@ -24,7 +25,7 @@ pub fn why(advice: &Advice, coach: &Coach, snippet: &Snippet, now: Moment, ask: 
             <p class="rule">{ words::rule(advice.reason) }</p>
             {
                 match coach.believed() {
-                    block if block.is_empty() => html! { <p>{ words::say::nothing_played_in_block() }</p> },
+                    block if block.is_empty() => html! { <p>{ say::nothing_played_in_block() }</p> },
                     block => html! { <Chart {block} level={sureness.asked.level} /> },
                 }
             }
@@ -32,7 +33,7 @@ pub fn why(advice: &Advice, coach: &Coach, snippet: &Snippet, now: Moment, ask: 
             { for coach.learned_since().map(|since| html! { <p>{ words::learned(since) }</p> }) }
             <p>{ words::asked(sureness) }</p>
             <p>{ words::change_of_mind(advice.reason, |verdict| coach.until_a_move(verdict, now)) }</p>
-            <button class="primary" onclick={ask.reform(|_| false)}>{ "Back" }</button>
+            <button class="primary" onclick={ask.reform(|_| false)}>{ say::back() }</button>
         </main>
     }
 }
