@@ -228,3 +228,38 @@ fn an_additive_meter_is_pulsed_in_its_groups() {
     let shown = [0.1, 0.7, 1.1].map(|seconds| fast.phase(seconds).last.number);
     assert_eq!(shown, [1, 4, 1]);
 }
+
+/// Where motion is not wanted the marks stand still between beats, come nearer with each, and meet on the bar's first.
+#[test]
+fn still_marks_step_from_beat_to_beat() {
+    let round = round(&line("4/4 4/4", "0 1 2 3 4", 60), 4);
+    let stepped = |seconds: f64| {
+        let (come, meant) = round.phase(seconds).marks(true);
+        (come, meant.opens_bar())
+    };
+    let bar: Vec<[(f64, bool); 3]> =
+        (0..4).map(|beat| [0.0, 0.3, 0.9].map(|past| stepped(f64::from(beat) + past))).collect();
+    assert!(bar.iter().all(|beat| beat.iter().all(|mark| *mark == beat[0])), "{bar:?}");
+    let places: Vec<f64> = bar.iter().map(|beat| beat[0].0).collect();
+    assert_eq!((places[0], bar[0][0].1), (1.0, true));
+    assert!(places[1..].windows(2).all(|pair| pair[0] < pair[1]) && places[3] < 1.0, "{places:?}");
+    assert_eq!(round.phase(0.5).marks(false).0, 0.5);
+}
+
+/// 6/8 in quarters clicks dotted quarters: 108 quarters a minute are 72 of them, and 72 is what is shown.
+#[test]
+fn the_tempo_that_is_shown_is_the_tempo_that_sounds() {
+    for (bar_text, bpm) in [("6/8 6/8", 108), ("6/8 6/8", 100), ("4/4 4/4", 63), ("5/8 5/8", 90)] {
+        let snippet = line(bar_text, "0 1 2", bpm);
+        let round = round(&snippet, 1);
+        let shown = snippet.pulse(snippet.tempo().bpm);
+        let apart = round.beats()[1].at - round.beats()[0].at;
+        let sounding = 60.0 / apart;
+        assert!((sounding - f64::from(shown.bpm.get())).abs() <= 0.5, "{shown:?} is shown and {sounding} sounds");
+        // What a new snippet is given is shown exactly.
+        let given = snippet.clone().at_tempo(shown);
+        assert_eq!(given.pulse(shown.bpm), shown);
+        let round = Round::new(&given, step(&given, 1, 2, Hands::Line));
+        assert_close(round.beats()[1].at - round.beats()[0].at, 60.0 / f64::from(shown.bpm.get()));
+    }
+}

@@ -12,7 +12,7 @@ use crate::{
     method::{Coach, Happening, Snippet},
     music::{Marks, Page, Score},
 };
-use gloo::{events::EventListener, timers::callback::Interval};
+use gloo::timers::callback::Interval;
 use std::{collections::BTreeMap, rc::Rc};
 use web_sys::HtmlElement;
 use yew::prelude::*;
@@ -85,17 +85,19 @@ pub fn use_page(desk: &DeskNow, id: SnippetId) -> Option<Rc<Page>> {
     open.as_ref().map(|(.., page)| Rc::clone(page))
 }
 
-/// The size of an element in CSS px, measured after every change of the window; `None` before the
-/// first.
+/// The size of an element in CSS px, measured whenever it changes; `None` before the first.
 #[hook]
 pub fn use_size(of: &NodeRef) -> Option<(f32, f32)> {
     let size = use_state_eq(|| None);
     let (set, of) = (size.setter(), of.clone());
     use_effect_with((), move |()| {
-        let measure = move || set.set(of.cast::<HtmlElement>().map(|element| frame::size_of(&element)));
-        measure();
-        let resized = EventListener::new(&super::device::window(), "resize", move |_| measure());
-        move || drop(resized)
+        let element = of.cast::<HtmlElement>();
+        let resizing = element.map(|element| {
+            let measured = element.clone();
+            set.set(Some(frame::size_of(&measured)));
+            frame::Resizing::of(&element, move || set.set(Some(frame::size_of(&measured))))
+        });
+        move || drop(resizing)
     });
     *size
 }

@@ -1,7 +1,7 @@
 //! The snippet: a short passage with one goal, the unit that is practised and rested.
 
 use super::step::{Hands, Span, Step};
-use crate::music::{Hand, Onset, Passage, Tempo};
+use crate::music::{Bpm, Hand, Onset, Passage, Tempo};
 use crate::order;
 use std::{fmt, rc::Rc};
 
@@ -163,6 +163,13 @@ impl Snippet {
     /// The target tempo.
     pub fn tempo(&self) -> Tempo {
         self.tempo
+    }
+
+    /// So many beats a minute as they are shown and heard: counted in the beat in which the goal's bar is felt, to the
+    /// nearest whole number.
+    pub fn pulse(&self, bpm: Bpm) -> Tempo {
+        let goal = self.passage.onsets()[self.goal].at;
+        self.passage.bar_at(goal).meter.felt(self.tempo.at(bpm))
     }
 
     /// The whole snippet as a span.

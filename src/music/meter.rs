@@ -1,6 +1,6 @@
 //! Time signatures and the beats they are felt in.
 
-use super::{BeatUnit, NoteValue, Quarters};
+use super::{BeatUnit, Bpm, NoteValue, Quarters, Tempo};
 use std::{fmt, str::FromStr};
 
 /// A time signature as printed: beats over a unit. An additive one names its groups of beats one by one. Written as
@@ -93,6 +93,15 @@ impl Meter {
         if fills && agrees { unit } else { self.beat() }
     }
 
+    /// A tempo counted in the beat in which this meter is felt, to the nearest whole number: the pace stays, 108
+    /// quarters in 6/8 are 72 dotted quarters.
+    pub fn felt(self, tempo: Tempo) -> Tempo {
+        let beat = self.felt_in(tempo.beat);
+        let beats = tempo.beat.quarters() / beat.quarters();
+        let bpm = f64::from(tempo.bpm.get()) * *beats.numer() as f64 / *beats.denom() as f64;
+        Tempo { beat, bpm: Bpm::nearest(bpm) }
+    }
+
     fn printed_unit(self) -> Quarters {
         Quarters::new(4, i64::from(self.unit)).unwrap_or(Quarters::ONE)
     }
@@ -138,6 +147,18 @@ mod tests {
     fn simple_meters_beat_in_their_unit_and_compound_ones_in_threes() {
         let beat = |text: &str| text.parse::<Meter>().expect("a meter").beat().quarters().to_string();
         assert_eq!(["3/4", "2/2", "3/8", "6/8", "9/16", "7/8"].map(beat), ["1", "2", "1/2", "3/2", "3/4", "1/2"]);
+    }
+
+    /// Arithmetic: 108 × 1 = 72 × 3/2.
+    #[test]
+    fn a_tempo_keeps_its_pace_in_the_beat_that_is_felt() {
+        let tempo = |unit, bpm| Tempo { beat: unit, bpm: Bpm::nearest(bpm) };
+        let dotted = BeatUnit::new(NoteValue::Quarter, 1);
+        let felt = |text: &str, tempo| text.parse::<Meter>().expect("a meter").felt(tempo);
+        assert_eq!(felt("6/8", tempo(BeatUnit::QUARTER, 108.0)), tempo(dotted, 72.0));
+        assert_eq!(felt("6/8", tempo(dotted, 52.0)), tempo(dotted, 52.0));
+        assert_eq!(felt("3/4", tempo(dotted, 60.0)), tempo(BeatUnit::QUARTER, 90.0));
+        assert_eq!(felt("4/4", tempo(BeatUnit::QUARTER, 100.0)), tempo(BeatUnit::QUARTER, 100.0));
     }
 
     #[test]

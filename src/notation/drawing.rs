@@ -12,7 +12,7 @@ pub enum Ink {
     Faint,
     /// Signs about the playing: the goal, the entry.
     Accent,
-    /// What another hand plays: the shape of [`Ink::Full`] as a thin outline, hollow within.
+    /// What another hand plays meanwhile: small and faint.
     Resting,
 }
 

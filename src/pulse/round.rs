@@ -59,6 +59,19 @@ pub struct Phase {
     pub onset: Option<usize>,
 }
 
+impl Phase {
+    /// How far the marks have come, from 0 at the edges to 1 where they meet, and the beat that they mean. Where motion is
+    /// not wanted they step: with each mark nearer, together on the bar's first.
+    pub fn marks(&self, still: bool) -> (f64, Beat) {
+        let number = f64::from(self.last.number.max(1));
+        match (still, self.last.opens_bar()) {
+            (false, _) => (self.progress, self.next),
+            (true, true) => (1.0, self.last),
+            (true, false) => ((number - 1.0) / number, self.last),
+        }
+    }
+}
+
 /// The timeline of one repetition of a step.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Round {

@@ -29,10 +29,12 @@ pub struct Look {
 }
 
 impl Look {
-    /// Every screen in both themes.
+    /// Every screen by day, and a wide and a narrow one on stage.
     pub fn all() -> impl Iterator<Item = Look> {
-        let themes = [("paper", "light"), ("stage", "dark")];
-        themes.into_iter().flat_map(|(theme, scheme)| Viewport::ALL.map(|viewport| Look { viewport, theme, scheme }))
+        let day = Viewport::ALL.map(|viewport| Look { viewport, theme: "paper", scheme: "light" });
+        let stage =
+            [Viewport::LANDSCAPE, Viewport::PHONE].map(|viewport| Look { viewport, theme: "stage", scheme: "dark" });
+        day.into_iter().chain(stage)
     }
 
     pub async fn put_on(&self, browser: &Chromium) {
@@ -49,17 +51,45 @@ impl Look {
     }
 }
 
-/// The targets are large, and nothing of the practice screen lies outside.
+/// The staff is large enough to be read and whole in view; then the targets are large, and nothing of the practice
+/// screen lies outside.
 async fn practice_fits(browser: &Chromium, viewport: Viewport) {
+    let least = if viewport.is_tablet() { 14.0 } else { 11.0 };
+    let staff = seen_staff(browser).await;
+    assert!(staff.space >= least, "{} px a space on {}", staff.space, viewport.name);
+    assert!(staff.hidden <= 1.0, "{} px of the staff are out of view on {}", staff.hidden, viewport.name);
     let measure =
         "const targets = [...document.querySelectorAll('.target')].map((target) => target.getBoundingClientRect());
         return targets.map((target) => [target.width, target.height, target.bottom])";
     let targets = browser.run(measure).await;
     for target in targets.as_array().expect("targets") {
         let [width, height, bottom] = [0, 1, 2].map(|index| target[index].as_f64().expect("px"));
-        assert!(width >= 150.0 && height >= 150.0, "a target is {width} × {height} px");
+        assert!(width.min(height) >= 95.0 && width * height >= 150.0 * 150.0, "a target is {width} × {height} px");
         assert!(bottom <= f64::from(viewport.height), "a target ends at {bottom} px");
     }
+}
+
+/// The staff as it is seen.
+struct SeenStaff {
+    /// Px from line to line.
+    space: f64,
+    /// Its place and size.
+    place: String,
+    /// How much of its height cannot be seen.
+    hidden: f64,
+}
+
+async fn seen_staff(browser: &Chromium) -> SeenStaff {
+    browser.wait_for(".staff svg").await;
+    let measure = "await new Promise((drawn) => requestAnimationFrame(() => requestAnimationFrame(drawn)));
+        const staff = document.querySelector('.staff'), svg = staff.querySelector('svg');
+        const box = staff.getBoundingClientRect(), whole = svg.getBoundingClientRect();
+        const shown = Math.min(box.bottom, innerHeight) - Math.max(box.top, 0);
+        const place = [box.left, box.top, box.width, box.height].map(Math.round).join(' ');
+        return [Number(svg.dataset.space), place, whole.height - shown]";
+    let seen = browser.run(measure).await;
+    let number = |nth: usize| seen[nth].as_f64().expect("px");
+    SeenStaff { space: number(0), place: seen[1].as_str().expect("a place").to_owned(), hidden: number(2) }
 }
 
 #[tokio::test]
@@ -74,20 +104,81 @@ async fn every_screen_fits_every_size_in_both_themes() {
         }
         browser.visit("practise/2-study1").await;
         look.keep(&browser, "ready").await;
+        let ready = seen_staff(&browser).await;
         browser.begin().await;
         browser.judge(Verdict::NotYet).await;
         browser.wait_for(".causes").await;
         look.keep(&browser, "playing").await;
         practice_fits(&browser, look.viewport).await;
+        let playing = seen_staff(&browser).await;
+        assert_eq!((ready.space, ready.place), (playing.space, playing.place), "Begin moves the staff");
         browser.tap("Why?").await;
         look.keep(&browser, "why").await;
         browser.tap("Back").await;
         browser.tap("Another step").await;
         look.keep(&browser, "another-step").await;
+        practice_fits(&browser, look.viewport).await;
         browser.tap("Stop").await;
         browser.wait_for_text("rests until").await;
         look.keep(&browser, "rest").await;
         browser.tap("Undo stop").await;
+        browser.visit("today").await;
+    }
+    browser.finish().await;
+}
+
+/// What a player may have typed or a file may hold: nothing to break a line at, from right to left, beyond letters.
+fn hostile() -> [String; 3] {
+    ["W".repeat(200), "\u{5de}\u{5d0}".repeat(100), "\u{1f3b9}\u{1f468}\u{200d}\u{1f469}".repeat(50)]
+}
+
+/// The texts and controls that reach beyond the screen, but for those in a box of their own that scrolls.
+const BEYOND: &str = "const scrolls = (element) => element && element !== document.body && !element.matches('.practise, .page')
+        && (getComputedStyle(element).overflowX !== 'visible' || scrolls(element.parentElement));
+    const beyond = (element) => {
+        const { left, right, width } = element.getBoundingClientRect();
+        return width > 1 && (left < -1 || right > innerWidth + 1) && !scrolls(element.parentElement);
+    };
+    const all = [...document.querySelectorAll('main :is(button, a, input, select, h1, h2, p, span, label), .places a')];
+    return [document.documentElement.scrollWidth - innerWidth, all.filter(beyond).map((one) => one.outerHTML.slice(0, 90))]";
+
+async fn nothing_is_beyond(browser: &Chromium, place: &str, viewport: Viewport) {
+    let beyond = browser.run(BEYOND).await;
+    let wide = beyond[0].as_i64().expect("px");
+    assert!(wide <= 0 && beyond[1] == serde_json::json!([]), "{place} on {}: {beyond}", viewport.name);
+}
+
+#[tokio::test]
+async fn nothing_is_ever_wider_than_the_screen() {
+    let site = Site::serve();
+    let browser = at_the_stand(&site).await;
+    let [title, composer, name] = hostile();
+    browser.visit("piece/1-study1").await;
+    browser.fill("Title", &title).await;
+    browser.fill("Composer", &composer).await;
+    browser.visit("snippet/2-study1").await;
+    browser.fill("Name", &name).await;
+    for viewport in Viewport::ALL {
+        browser.set_viewport(viewport).await;
+        for place in PLACES.into_iter().chain(["practise/2-study1"]) {
+            browser.visit(place).await;
+            nothing_is_beyond(&browser, place, viewport).await;
+        }
+        browser.screenshot(&format!("hostile-ready-{}", viewport.name)).await;
+        browser.begin().await;
+        nothing_is_beyond(&browser, "playing", viewport).await;
+        browser.judge(Verdict::NotYet).await;
+        browser.wait_for(".causes").await;
+        nothing_is_beyond(&browser, "playing with causes", viewport).await;
+        browser.tap("Stop").await;
+        browser.wait_for_text("rests until").await;
+        nothing_is_beyond(&browser, "resting", viewport).await;
+        browser.tap("Undo").await;
+        browser.visit("tap/1-study1").await;
+        browser.tap("Start the pulse").await;
+        browser.wait_for(".pads").await;
+        browser.screenshot(&format!("pads-{}", viewport.name)).await;
+        nothing_is_beyond(&browser, "the pads", viewport).await;
         browser.visit("today").await;
     }
     browser.finish().await;

@@ -288,7 +288,7 @@ async fn nothing_that_ends_a_block_stands_next_to_a_target() {
     browser.sit_down_to_the_first_snippet().await;
     browser.judge(Verdict::NotYet).await;
     for (width, height) in sizes {
-        browser.set_viewport(Viewport { name: "any", width, height, scale: 1 }).await;
+        browser.set_viewport(Viewport { name: "any", width, height, scale: 1, text: 100 }).await;
         tokio::time::sleep(Duration::from_millis(300)).await;
         let targets = browser.fields(&boxes(".target")).await;
         let ends = browser.fields(&boxes(".small button:is(:first-child, :last-child)")).await;

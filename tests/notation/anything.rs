@@ -1,7 +1,7 @@
 //! Whatever is read of a file is drawn somehow, however wild.
 
 use super::{
-    forms::bounds,
+    forms::{bounds, practice_sheet},
     written::{bar, onsets, part},
 };
 use proptest::prelude::*;
@@ -16,7 +16,7 @@ use tailfirst::{
             WrittenBar,
         },
     },
-    notation::engraving::{Focus, Scroll, practice_sheet},
+    notation::engraving::{Focus, Scroll},
 };
 
 fn any_quarters() -> impl Strategy<Value = Quarters> {

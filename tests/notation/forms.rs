@@ -4,9 +4,9 @@ use super::written::onsets;
 use tailfirst::{
     music::Part,
     notation::{
-        Glyph, Ink, Shape,
+        Drawing, Glyph, Ink, Shape,
         drawing::Form,
-        engraving::{Focus, Sheet, practice_sheet},
+        engraving::{Focus, Layout, Room, Sheet},
     },
 };
 
@@ -101,6 +101,20 @@ pub fn is_in_beam([a, b, c, d]: &[(f32, f32); 4], (x, y): (f32, f32), by: f32) -
     let at = |from: &(f32, f32), to: &(f32, f32)| from.1 + (x - from.0) / (to.0 - from.0) * (to.1 - from.1);
     let (one, other) = (at(a, b), at(d, c));
     (a.0..b.0).contains(&x) && (one.min(other) + by..one.max(other) - by).contains(&y)
+}
+
+/// A step on a sheet that is made as small as needed to be in view as a whole.
+pub fn practice_sheet(part: &Part, focus: &Focus, width: f32, height: f32) -> Sheet {
+    let room = Room { width, height, least: 2.0, text: Room::TEXT_ON_A_TABLET };
+    let step = Layout::new(part, room).draw(part, focus);
+    let (width, height) = (step.width, step.height);
+    let empty = Sheet { drawing: Drawing::new(width, height), places: vec![], bars: vec![], space: step.space };
+    step.systems.into_iter().fold(empty, |mut all, system| {
+        all.drawing.shapes.extend(system.drawing.shapes);
+        all.places.extend(system.places);
+        all.bars.extend(system.bars);
+        all
+    })
 }
 
 /// The whole part in ink.

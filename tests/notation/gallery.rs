@@ -3,6 +3,7 @@
 
 use super::{
     cases::cases,
+    forms::practice_sheet,
     read_cases::read_cases,
     sheet,
     written::{With, bar, onsets, part},
@@ -12,7 +13,7 @@ use tailfirst::{
     notation::{
         Glyph,
         drawing::Form,
-        engraving::{Focus, Scroll, Sheet, practice_sheet},
+        engraving::{Focus, Scroll, Sheet},
     },
 };
 

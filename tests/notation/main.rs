@@ -11,6 +11,7 @@ mod measured;
 mod parts;
 mod passages;
 mod places;
+mod practice;
 mod read_cases;
 mod sheet;
 mod written;

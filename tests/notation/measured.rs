@@ -1,7 +1,7 @@
 //! Single sheets, measured: against the published numbers, and what a player sees of a step.
 
 use super::{
-    forms::{beams, everything, glyphs, is_accidental, is_head, stems},
+    forms::{beams, everything, glyphs, is_accidental, is_head, practice_sheet, stems},
     written::{bar, onsets, part, span},
 };
 use tailfirst::{
@@ -9,7 +9,7 @@ use tailfirst::{
     notation::{
         Glyph, Ink, Shape,
         drawing::Form,
-        engraving::{Focus, Sheet, practice_sheet},
+        engraving::{Focus, Sheet},
     },
 };
 

@@ -1,10 +1,13 @@
 //! A passage without a score is shown whole, whatever is played of it and however small the screen.
 
-use super::invented::{bars, passage};
+use super::{
+    forms::practice_sheet,
+    invented::{bars, passage},
+};
 use proptest::prelude::*;
 use tailfirst::{
     music::{Hand, Page, Passage, Quarters, counted},
-    notation::engraving::{Focus, practice_sheet},
+    notation::engraving::Focus,
 };
 
 /// Rhythms as they are tapped: plain, in thirds, syncopated, across bar lines, with a pickup.

@@ -13,3 +13,4 @@ pub mod snippet_form;
 pub mod staff;
 pub mod tap_field;
 pub mod tap_tempo;
+pub mod tempo_mark;

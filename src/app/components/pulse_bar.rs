@@ -1,7 +1,8 @@
 //! The pulse across the top, for the corner of the eye: two marks set out from the screen's edges
 //! and meet in the middle on the beat, taller on the bar's first.
 //!
-//! Motion that can be foreseen, never a flash: the marks keep their colour and grow on the way.
+//! Motion that can be foreseen, never a flash: the marks keep their colour. Where the device asks for less motion they
+//! step from beat to beat.
 
 use super::super::device::frame::{self, EveryFrame};
 use crate::pulse::Phase;
@@ -34,9 +35,10 @@ pub fn PulseBar(props: &PulseBarProps) -> Html {
         let (left, right, count) = (left.clone(), right.clone(), count.clone());
         let (phase, sounded) = (Rc::clone(&props.phase), props.sounded.clone());
         use_effect_with(Rc::as_ptr(&props.phase).cast::<()>(), move |_| {
+            let still = frame::prefers_stillness();
             let frames = EveryFrame::new(move || {
                 let Some(now) = phase() else { return };
-                draw(&left, &right, &count, &now);
+                draw(&left, &right, &count, &now, still);
                 sounded.emit(now.onset);
             });
             move || drop(frames)
@@ -51,15 +53,16 @@ pub fn PulseBar(props: &PulseBarProps) -> Html {
     }
 }
 
-fn draw(left: &NodeRef, right: &NodeRef, count: &NodeRef, phase: &Phase) {
-    let tall = match (phase.next.opens_bar(), phase.next.opens_group) {
+fn draw(left: &NodeRef, right: &NodeRef, count: &NodeRef, phase: &Phase, still: bool) {
+    let (come, meant) = phase.marks(still);
+    let tall = match (meant.opens_bar(), meant.opens_group) {
         (true, _) => 1.0,
         (false, true) => MIDDLE,
         (false, false) => LOW,
     };
     let (Some(left), Some(right)) = (left.cast::<HtmlElement>(), right.cast::<HtmlElement>()) else { return };
-    frame::place(&left, 0.5 * phase.progress, tall);
-    frame::place(&right, 1.0 - 0.5 * phase.progress, tall);
+    frame::place(&left, 0.5 * come, tall);
+    frame::place(&right, 1.0 - 0.5 * come, tall);
     if let Some(count) = count.cast::<Element>() {
         let number = if phase.last.count_in { phase.last.number.to_string() } else { String::new() };
         frame::write(&count, &number);

@@ -1,4 +1,5 @@
-//! What is to be played now, on its staves, with a marker that moves with the pulse.
+//! What is to be played now, on its staves, with a marker that moves with the pulse and systems that take turns
+//! with it.
 
 use super::{
     super::{
@@ -13,26 +14,36 @@ use super::{
 use crate::{
     method::{Snippet, Step, growth},
     music::{Page, Quarters},
-    notation::engraving::{Focus, Place, Sheet, practice_sheet},
+    notation::engraving::{Focus, Layout, Place, Room, Sheet, StepSheet},
     words::say,
 };
 use std::{cell::RefCell, rc::Rc};
-use web_sys::Element;
+use web_sys::{Element, HtmlElement};
 use yew::prelude::*;
 
 /// The marker that moves along what is played.
 #[derive(Default)]
 pub struct StaffMarker {
     element: NodeRef,
-    sheet: Option<Rc<Sheet>>,
+    drawn: Option<(Rc<StepSheet>, Vec<NodeRef>)>,
+    /// The system that is played.
+    played: Option<usize>,
 }
 
 impl StaffMarker {
-    /// Moves the marker to an onset, or hides it.
-    pub fn show(&self, onset: Option<usize>) {
-        let place = self.sheet.as_ref().zip(onset).and_then(|(sheet, onset)| sheet.place(onset));
+    /// Moves the marker to an onset, or hides it, and turns the systems: the first ones where nothing sounds yet.
+    pub fn show(&mut self, onset: Option<usize>) {
+        let Some((sheet, systems)) = &self.drawn else { return };
+        let place = onset.and_then(|onset| sheet.place(onset));
+        let played = place.map_or(0, |(system, _)| system);
+        if self.played.replace(played) != Some(played) {
+            let in_view = sheet.in_view(played);
+            for (index, system) in systems.iter().enumerate() {
+                system.cast::<Element>().into_iter().for_each(|system| frame::show(&system, in_view.contains(&index)));
+            }
+        }
         if let Some(element) = self.element.cast::<Element>() {
-            frame::place_in_drawing(&element, place.map(|place| (f64::from(place.x), f64::from(place.top))));
+            frame::place_in_drawing(&element, place.map(|(_, place)| (f64::from(place.x), f64::from(place.top))));
         }
     }
 }
@@ -61,39 +72,62 @@ impl PartialEq for StaffProps {
 pub fn Staff(props: &StaffProps) -> Html {
     let element = use_node_ref();
     let size = use_size(&element);
-    let of = (props.snippet.clone(), props.page.clone(), props.step, size.map(sheet_size));
-    let sheet = use_memo(of, |(snippet, page, step, size)| {
-        size.map(|size| Rc::new(timed("staff", || lay_out(snippet, page, *step, size))))
+    let layout = use_memo((props.page.clone(), size.map(whole)), |(page, size)| {
+        size.map(|(width, height)| {
+            let room = Room::on_screen((f32::from(width), f32::from(height)), frame::screen());
+            Rc::new(timed("staff-room", || Layout::new(&page.part, room)))
+        })
     });
-    let marker_element = use_node_ref();
+    let least = (*layout).as_ref().map(|layout| layout.least_height);
+    {
+        // The staff says how high it must be: the rest of the screen gives way.
+        let element = element.clone();
+        use_effect_with(least, move |least| {
+            let element = element.cast::<HtmlElement>();
+            element.zip(*least).into_iter().for_each(|(element, least)| frame::hold_open(&element, f64::from(least)));
+        });
+    }
+    let of = (props.snippet.clone(), props.page.clone(), props.step, size.map(whole));
+    let sheet = use_memo(of, |(snippet, page, step, _)| {
+        (*layout).as_ref().map(|layout| Rc::new(timed("staff", || draw(layout, snippet, page, *step))))
+    });
+    let (marker_element, systems) = (use_node_ref(), use_mut_ref(Vec::<NodeRef>::new));
+    let count = (*sheet).as_ref().map_or(0, |sheet| sheet.systems.len());
+    systems.borrow_mut().resize_with(count, NodeRef::default);
+    let systems = systems.borrow().clone();
     if let Some(marker) = &props.marker {
-        *marker.borrow_mut() = StaffMarker { element: marker_element.clone(), sheet: (*sheet).clone() };
+        let drawn = (*sheet).clone().map(|sheet| (sheet, systems.clone()));
+        *marker.borrow_mut() = StaffMarker { element: marker_element.clone(), drawn, played: None };
     }
     html! {
-        <div class="staff" ref={element}>{ for (*sheet).as_ref().map(|sheet| svg(props, sheet, marker_element)) }</div>
+        <div class="staff" ref={element}>
+            { for (*sheet).as_ref().map(|sheet| svg(props, sheet, marker_element, &systems)) }
+        </div>
     }
 }
 
 /// A layout is made for whole px, and for no less than can be drawn on.
-fn sheet_size((width, height): (f32, f32)) -> (u16, u16) {
+fn whole((width, height): (f32, f32)) -> (u16, u16) {
     (width.max(120.0) as u16, height.max(60.0) as u16)
 }
 
 /// A picture of a step of `snippet`, which is described by `told`; it answers to nothing.
 pub fn picture(snippet: &Snippet, page: &Page, step: Step, told: &'static str) -> Html {
-    let sheet = lay_out(snippet, page, step, PICTURE);
-    let (width, height) = (px(sheet.drawing.width), px(sheet.drawing.height));
+    let sheet = draw(&Layout::new(&page.part, PICTURE), snippet, page, step);
+    let in_view = &sheet.systems[sheet.in_view(0)];
     html! {
         <div class="staff picture">
-            <svg viewBox={format!("0 0 {width} {height}")} role="img" aria-label={told}>{ shapes(&sheet.drawing) }</svg>
+            <svg viewBox={format!("0 0 {} {}", px(sheet.width), px(sheet.height))} role="img" aria-label={told}>
+                { for in_view.iter().map(|system| shapes(&system.drawing)) }
+            </svg>
         </div>
     }
 }
 
-/// Width and height of a picture, in px; the page scales it.
-const PICTURE: (u16, u16) = (560, 260);
+/// The room of a picture; the page scales it.
+const PICTURE: Room = Room { width: 560.0, height: 260.0, least: 8.0, text: Room::TEXT_ON_A_TABLET };
 
-fn lay_out(snippet: &Snippet, page: &Page, step: Step, (width, height): (u16, u16)) -> Sheet {
+fn draw(layout: &Layout, snippet: &Snippet, page: &Page, step: Step) -> StepSheet {
     let onsets: Vec<Quarters> = snippet.passage().onsets().iter().map(|onset| onset.at).collect();
     let focus = Focus {
         onsets: &onsets,
@@ -102,21 +136,31 @@ fn lay_out(snippet: &Snippet, page: &Page, step: Step, (width, height): (u16, u1
         aim: growth::aim(snippet, step.span),
         plays: &|staff| page.hand(staff).is_none_or(|hand| step.hands.include(hand)),
     };
-    practice_sheet(&page.part, &focus, f32::from(width), f32::from(height))
+    layout.draw(&page.part, &focus)
 }
 
-fn svg(props: &StaffProps, sheet: &Sheet, marker: NodeRef) -> Html {
-    let (width, height) = (sheet.drawing.width, sheet.drawing.height);
+fn svg(props: &StaffProps, sheet: &StepSheet, marker: NodeRef, systems: &[NodeRef]) -> Html {
+    let (width, height) = (px(sheet.width), px(sheet.height));
     let described =
         say::onsets_of(props.step.span.first() as i64 + 1, props.step.span.last() as i64 + 1, props.snippet.name());
-    let system = sheet.places.iter().map(|place| place.bottom - place.top).fold(0.0, f32::max);
-    html! {
-        <svg viewBox={format!("0 0 {} {}", px(width), px(height))} role="group" aria-label={described}>
-            <g ref={marker} visibility="hidden" class="marker">
-                <line x1="0" x2="0" y1="0" y2={px(system)} stroke-width="6" />
+    let places = || sheet.systems.iter().flat_map(|system| &system.places);
+    let highest = places().map(|place| place.bottom - place.top).fold(0.0, f32::max);
+    let in_view = sheet.in_view(0);
+    let system = |(index, (system, element)): (usize, (&Sheet, &NodeRef))| {
+        let visibility = if in_view.contains(&index) { "visible" } else { "hidden" };
+        html! {
+            <g ref={element} {visibility}>
+                { shapes(&system.drawing) }
+                { for (0..system.places.len()).map(|index| onset(props, system, index)) }
             </g>
-            { shapes(&sheet.drawing) }
-            { for (0..sheet.places.len()).map(|index| onset(props, sheet, index)) }
+        }
+    };
+    html! {
+        <svg {width} {height} data-space={px(sheet.space)} role="group" aria-label={described}>
+            <g ref={marker} visibility="hidden" class="marker">
+                <line x1="0" x2="0" y1="0" y2={px(highest)} stroke-width="6" />
+            </g>
+            { for sheet.systems.iter().zip(systems).enumerate().map(system) }
         </svg>
     }
 }
@@ -124,12 +168,10 @@ fn svg(props: &StaffProps, sheet: &Sheet, marker: NodeRef) -> Html {
 /// Where a tap means an onset: from half way to the one before until half way to the next.
 fn onset(props: &StaffProps, sheet: &Sheet, index: usize) -> Html {
     let place = sheet.places[index];
-    let half_way = |other: Option<&Place>, edge: f32| {
-        let beside = other.filter(|other| other.top == place.top);
-        beside.map_or(edge, |other| 0.5 * (other.x + place.x))
-    };
-    let left = half_way(index.checked_sub(1).and_then(|before| sheet.places.get(before)), 0.0);
-    let right = half_way(sheet.places.get(index + 1), sheet.drawing.width);
+    let half_way = |other: Option<&Place>, edge: f32| other.map_or(edge, |other| 0.5 * (other.x + place.x));
+    let ends = sheet.bars.first().zip(sheet.bars.last()).map_or([place.x; 2], |(first, last)| [first.left, last.right]);
+    let left = half_way(index.checked_sub(1).and_then(|before| sheet.places.get(before)), ends[0]);
+    let right = half_way(sheet.places.get(index + 1), ends[1]);
     let number = place.onset;
     let label = say::onset_at(number as i64 + 1, &words::place(props.snippet.passage(), number));
     let sides = [left, place.top, right, place.bottom];

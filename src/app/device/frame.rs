@@ -6,8 +6,8 @@ use super::{
     window,
 };
 use std::{cell::RefCell, rc::Rc};
-use wasm_bindgen::{JsCast, closure::Closure};
-use web_sys::{Element, HtmlElement};
+use wasm_bindgen::{JsCast, JsValue, closure::Closure};
+use web_sys::{Element, HtmlElement, ResizeObserver};
 
 /// The function that draws, which asks for the next frame by itself.
 type Drawing = Rc<RefCell<Option<Closure<dyn FnMut()>>>>;
@@ -64,6 +64,50 @@ pub fn place_in_drawing(element: &Element, at: Option<(f64, f64)>) {
     let _attributes_are_always_writable = element.set_attribute("visibility", visibility);
     let _attributes_are_always_writable =
         element.set_attribute("transform", &format!("translate({} {})", px(x), px(y)));
+}
+
+/// Shows or hides a part of a drawing.
+pub fn show(element: &Element, visible: bool) {
+    let visibility = if visible { "visible" } else { "hidden" };
+    let _attributes_are_always_writable = element.set_attribute("visibility", visibility);
+}
+
+/// Keeps an HTML element at least so many CSS px high.
+pub fn hold_open(element: &HtmlElement, height: f64) {
+    let _styles_are_always_writable = element.style().set_property("min-height", &format!("{}px", px(height)));
+}
+
+/// Width and height of the page in CSS px.
+pub fn screen() -> (f32, f32) {
+    let length = |value: Result<JsValue, JsValue>| value.ok().and_then(|value| value.as_f64()).unwrap_or(0.0) as f32;
+    (length(window().inner_width()), length(window().inner_height()))
+}
+
+/// Whether the player asked the device for less motion.
+pub fn prefers_stillness() -> bool {
+    let query = window().match_media("(prefers-reduced-motion: reduce)").ok().flatten();
+    query.is_some_and(|query| query.matches())
+}
+
+/// Tells of every change of an element's size, and once at first, until it is dropped.
+pub struct Resizing {
+    observer: Option<ResizeObserver>,
+    _told: Closure<dyn FnMut()>,
+}
+
+impl Resizing {
+    pub fn of(element: &Element, told: impl FnMut() + 'static) -> Resizing {
+        let told = Closure::<dyn FnMut()>::new(told);
+        let observer = ResizeObserver::new(told.as_ref().unchecked_ref()).ok();
+        observer.iter().for_each(|observer| observer.observe(element));
+        Resizing { observer, _told: told }
+    }
+}
+
+impl Drop for Resizing {
+    fn drop(&mut self) {
+        self.observer.iter().for_each(ResizeObserver::disconnect);
+    }
 }
 
 /// Changes an element's text where it differs.

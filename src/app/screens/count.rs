@@ -13,7 +13,7 @@ use crate::{
     journal::PieceId,
     method::Hands,
     music::{
-        Hand, Meter,
+        Hand, KnownTempi, Meter,
         counted::{MOST_COUNTED, counted},
     },
 };
@@ -39,7 +39,8 @@ pub fn CountIn(props: &CountProps) -> Html {
     let player = use_state(|| 0_usize);
     let meter = use_meter();
     let state = desk.state();
-    let tempo = state.piece(props.id).and_then(|record| record.piece.tempo).unwrap_or_else(super::piece::usual_tempo);
+    let piece = state.piece(props.id).and_then(|record| record.piece.tempo);
+    let tempo = KnownTempi { piece, ..KnownTempi::default() }.offered(meter.meter);
     let (_, hands) = PLAYERS[*player];
     let passage = counted(*onsets as usize, hands, meter.meter);
     let set_onsets = {

@@ -13,16 +13,11 @@ use crate::{
     clock::Day,
     journal::{Event, Piece, PieceId, PieceRecord, SnippetId, SnippetRecord, State, study},
     method::{Coach, Snippet},
-    music::{BeatUnit, Bpm, Tempo},
+    music::pace::usual_tempo,
     words::say,
 };
 use std::rc::Rc;
 use yew::prelude::*;
-
-/// The tempo that is offered where none is known: a moderate quarter.
-pub fn usual_tempo() -> Tempo {
-    Tempo { beat: BeatUnit::QUARTER, bpm: Bpm::nearest(72.0) }
-}
 
 pub fn piece(desk: &DeskNow, taken: &Taken, id: PieceId) -> Html {
     let state = desk.state();

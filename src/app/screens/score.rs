@@ -7,14 +7,14 @@ use super::super::{
         score_field::being_read,
         score_view::{ScorePart, ScoreView},
     },
-    desk::DeskNow,
+    desk::{DeskNow, use_desk},
     route::Route,
     scores::Known,
     words,
 };
 use crate::{
     journal::PieceId,
-    music::{Hand, Part, Score},
+    music::{Hand, KnownTempi, Part, Score},
 };
 use std::{ops::RangeInclusive, rc::Rc};
 use yew::prelude::*;
@@ -77,6 +77,7 @@ impl Chosen {
 
 #[component]
 fn Cut(props: &CutProps) -> Html {
+    let desk = use_desk();
     let parts = &props.score.parts;
     let part = use_state(|| 0);
     let hands = use_state(|| None::<Vec<Hand>>);
@@ -114,7 +115,7 @@ fn Cut(props: &CutProps) -> Html {
             <p role="status">{ hint(*chosen) }</p>
             <ScoreView of={of.clone()} chosen={chosen.bars()} {tap} />
             <BarFields of={of} chosen={*chosen} {choose} />
-            { for chosen.bars().map(|bars| cut(props.id, shown, bars, &assigned)) }
+            { for chosen.bars().map(|bars| cut(&desk, props.id, shown, bars, &assigned)) }
         </>
     }
 }
@@ -166,14 +167,19 @@ fn part_name(part: &Part) -> String {
     format!("{name} ({})", if part.staves == 1 { "1 staff".to_string() } else { format!("{} staves", part.staves) })
 }
 
-fn cut(piece: PieceId, part: &Part, bars: RangeInclusive<usize>, hands: &[Hand]) -> Html {
+fn cut(desk: &DeskNow, piece: PieceId, part: &Part, bars: RangeInclusive<usize>, hands: &[Hand]) -> Html {
     let (first, last) = (&part.bars[*bars.start()], &part.bars[*bars.end()]);
     let name = if bars.start() == bars.end() {
         format!("Bar {}", first.number)
     } else {
         format!("Bars {}–{}", first.number, last.number)
     };
-    let tempo = first.tempo.unwrap_or_else(super::piece::usual_tempo);
+    let known = KnownTempi {
+        piece: desk.state().piece(piece).and_then(|record| record.piece.tempo),
+        printed_first: part.bars.iter().find_map(|bar| bar.tempo),
+        printed_here: first.tempo,
+    };
+    let tempo = known.offered(first.meter);
     match part.cut(bars, hands) {
         Ok(passage) => html! { <NewSnippet {piece} {passage} {name} {tempo} /> },
         Err(why) => html! { <p class="wrong" role="alert">{ format!("Sorry, {why}.") }</p> },

@@ -16,7 +16,7 @@ use super::{
 use crate::{
     journal::PieceId,
     music::{
-        Hand, Meter, Tempo,
+        Hand, KnownTempi, Meter, Tempo,
         tapped::{Nudge, Tap, Tapped, quantise},
     },
     pulse::Phase,
@@ -35,7 +35,8 @@ pub fn TapIn(props: &TapProps) -> Html {
     let desk = use_desk();
     let meter = use_meter();
     let given = desk.state().piece(props.id).and_then(|record| record.piece.tempo);
-    let tempo = use_state(|| given.unwrap_or_else(super::piece::usual_tempo));
+    let known = KnownTempi { piece: given, ..KnownTempi::default() };
+    let tempo = use_state(|| known.offered(meter.meter));
     let Tapping { metronome, tapped, start, tap, stop, nudge } = use_tapping(meter.meter, *tempo);
     let set_tempo = {
         let tempo = tempo.setter();
@@ -68,7 +69,7 @@ pub fn TapIn(props: &TapProps) -> Html {
                                 piece={props.id}
                                 passage={rhythm.passage().clone()}
                                 name={words::count(rhythm.passage().onsets().len(), "tapped onset")}
-                                tempo={*tempo}
+                                tempo={meter.meter.felt(*tempo)}
                             />
                         </>
                     },

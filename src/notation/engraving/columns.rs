@@ -181,6 +181,11 @@ impl Column {
         Column { x, boxes: Rc::clone(&self.boxes), fingers: Rc::clone(&self.fingers), ..*self }
     }
 
+    /// The same column among fewer bars, of which the first is this one of those before.
+    pub fn among_bars_from(&self, first: usize) -> Column {
+        Column { bar: self.bar - first, ..self.at_x(self.x) }
+    }
+
     pub fn is_notes(&self) -> bool {
         matches!(self.holds, Holds::Notes(_))
     }

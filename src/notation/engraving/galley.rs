@@ -3,6 +3,7 @@
 use super::{
     accidentals, beaming,
     chords::{Chord, quarters, staff_index},
+    metrics::CUE,
     tremolos, voices,
 };
 use crate::music::{
@@ -38,17 +39,22 @@ pub struct ReadyBar {
 impl<'a> Galley<'a> {
     /// Makes the bars with these indices ready.
     pub fn new(part: &'a Part, bars: Range<usize>) -> Self {
+        Galley::with_cues(part, bars, &|_| false)
+    }
+
+    /// The same, staves of cues in their smaller size.
+    pub fn with_cues(part: &'a Part, bars: Range<usize>, is_cue: &dyn Fn(usize) -> bool) -> Self {
         let bars = bars.start.min(part.bars.len())..bars.end.min(part.bars.len());
         let mut galley = Galley { part, bars: Vec::new(), chords: Vec::new(), beams: Vec::new() };
         let mut start = part.bars[..bars.start].iter().map(|bar| bar.length).sum::<Quarters>();
         for index in bars {
-            galley.ready_bar(index, start);
+            galley.ready_bar(index, start, is_cue);
             start += part.bars[index].length;
         }
         galley
     }
 
-    fn ready_bar(&mut self, index: usize, start: Quarters) {
+    fn ready_bar(&mut self, index: usize, start: Quarters, is_cue: &dyn Fn(usize) -> bool) {
         let bar = &self.part.bars[index];
         let events = || bar.written.voices.iter().flat_map(|voice| &voice.events);
         let mut columns: Vec<Quarters> = events().map(|event| inside(event.at, bar.length)).collect();
@@ -62,6 +68,7 @@ impl<'a> Galley<'a> {
                 let mut chord = Chord::new(event, self.part, index, voice, at);
                 (chord.index, chord.bar) = (self.chords.len(), self.bars.len());
                 (chord.column, chord.at) = (column, start + at);
+                chord.scale *= if is_cue(chord.staff) { CUE } else { 1.0 };
                 self.chords.push(chord);
             }
         }

@@ -34,6 +34,9 @@ pub const BEAM_RISE: f32 = 1.25;
 pub const QUARTER_SPACE: f32 = 3.5;
 /// A grace note's size (Gould 2011: between three fifths and three quarters, from memory).
 pub const GRACE: f32 = 0.65;
+/// A cue note's size: what another player, or here the resting hand, has to do (Gould 2011, "Cues": about three
+/// quarters, from memory; 0.6 to 0.75 is common practice).
+pub const CUE: f32 = 0.7;
 /// Widest that a character of text is, as part of its size: common practice, no source.
 pub const CHARACTER: f32 = 0.62;
 /// How high the digits and capitals of a text are, as part of its size: common practice, no source.

@@ -37,9 +37,10 @@ mod tuplets;
 mod voices;
 mod words;
 
-pub use practice::practice_sheet;
+pub use practice::{Layout, Room, StepSheet};
 pub use scroll::{Scroll, ScrollSystem};
 pub use sheet::{BarPlace, Place, Sheet};
+pub use words::beat_sign;
 
 use super::{drawing::Ink, glyph};
 use crate::music::Quarters;

@@ -11,6 +11,8 @@ use super::{
     tremolos,
 };
 
+/// The stem of a cue note: a little thinner, as its head is smaller.
+const CUE_STEM: f32 = 0.8 * STEM;
 /// Least distance between the ledger lines of two notes.
 const LEDGER_GAP: f32 = 0.25;
 
@@ -190,7 +192,7 @@ impl<'a> Setting<'a> {
         // A stem ends inside its beam.
         let into = if under_beam { 0.1 * chord.scale } else { 0.0 };
         let end = if chord.up { tip + into } else { tip - into };
-        let width = if ink == Ink::Resting { 0.5 * STEM } else { STEM };
+        let width = if ink == Ink::Resting { CUE_STEM } else { STEM };
         self.pen.line(chord.staff, ink, (middle, foot), (middle, end), width);
         self.pen.take(chord.staff, [middle - 0.06, tip.min(foot), middle + 0.06, tip.max(foot)]);
         let flags = if under_beam { 0 } else { chord.flags() };

@@ -1,279 +1,376 @@
-//! The sheet that is practised from: the present span as large as the room allows, on one system or on
-//! several, with a little of what surrounds it.
+//! The sheet that is practised from: a whole snippet laid out once for a screen, and each step drawn on it.
+//!
+//! Sizes and places come from the snippet and the screen alone, so that nothing moves from step to step. A staff is
+//! never made smaller than can be read. What does not fit the height takes turns: while one system is played the next
+//! one is in view, and what has been played makes room for what follows, each in a place of its own.
 
 use super::{
     Focus,
-    columns::{Column, Holds, columns},
+    columns::{Column, columns},
     galley::Galley,
-    rows::{MARGIN, Row, TAIL, closed, prefix, row, wrapped},
-    sheet::Sheet,
+    rows::{MARGIN, Row, TAIL, breaks, prefix, row, wrapped},
+    sheet::{Place, Sheet},
     springs::Springs,
     system::{Order, Set},
 };
-use crate::music::{Part, Quarters};
+use crate::{
+    music::{Part, Quarters},
+    notation::drawing::Ink,
+};
 use std::ops::Range;
 
+/// The room for a sheet, in px.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Room {
+    pub width: f32,
+    pub height: f32,
+    /// The least distance of two staff lines.
+    pub least: f32,
+    /// Size of text where it is smallest.
+    pub text: f32,
+}
+
+impl Room {
+    /// Least distance of two staff lines from 70 cm and on a phone, which is held nearer (common practice, no
+    /// source: printed piano music has 1.75 to 2 mm, 6.6 to 7.6 px, at 50 to 60 cm and no second look).
+    pub const LEAST_ON_A_TABLET: f32 = 14.0;
+    pub const LEAST_ON_A_PHONE: f32 = 11.0;
+    /// Least size of text: a digit of about 22 arcminutes at 60 cm (ISO 9241-3, quoted by NUREG-0700); on a phone of 16,
+    /// the least that it allows.
+    pub const TEXT_ON_A_TABLET: f32 = 24.6;
+    pub const TEXT_ON_A_PHONE: f32 = 18.0;
+    /// What is narrower in its narrow direction is a phone, in px.
+    const PHONE: f32 = 500.0;
+
+    /// Size of text beside staves of this space, in staff spaces.
+    fn text_beside(&self, space: f32) -> f32 {
+        (self.text / space).clamp(TEXT_LEAST, TEXT_MOST)
+    }
+
+    /// The room of `width` × `height` px on a screen.
+    pub fn on_screen((width, height): (f32, f32), (across, down): (f32, f32)) -> Room {
+        let is_phone = across.min(down) < Room::PHONE;
+        let (least, text) = match is_phone {
+            true => (Room::LEAST_ON_A_PHONE, Room::TEXT_ON_A_PHONE),
+            false => (Room::LEAST_ON_A_TABLET, Room::TEXT_ON_A_TABLET),
+        };
+        Room { width, height, least, text }
+    }
+}
+
 /// Largest staff space, in px.
-const LARGEST: f32 = 20.0;
-/// Least height of text, in px: a digit of about 22 arcminutes at 60 cm (ISO 9241-3, quoted by NUREG-0700).
-const TEXT: f32 = 24.6;
-/// How much smaller than it was laid out for a sheet is drawn rather than laid out again.
-const NEARLY: f32 = 0.98;
+const LARGEST: f32 = 26.0;
 /// And its limits in staff spaces.
 const TEXT_LEAST: f32 = 1.3;
 const TEXT_MOST: f32 = 2.6;
 /// Up to this size of text each bar is numbered: where it is larger, numbers would stand among fingerings.
 const MANY_NUMBERS: f32 = 1.9;
-/// Most systems on a sheet.
-const MOST_ROWS: usize = 8;
-/// What a staff takes in height with what stands over and under it, in staff spaces, and how many rows of
-/// text are among that: a first guess.
-const USUAL_HEIGHT: f32 = 8.0;
-const TEXT_ROWS: f32 = 1.8;
-/// Most layouts that are tried for a sheet.
-const MOST_TRIES: usize = 5;
-/// Onsets around the span that are shown where there is room.
-const BEFORE: usize = 4;
-const BEHIND: usize = 3;
+/// Over a system, for a roof over whatever is highest.
+const CROWN: f32 = 1.6;
 /// How far springs are pressed before a system is broken or made smaller, and stretched at most.
 const PRESSED: f32 = 0.75;
 const STRETCHED: f32 = 2.4;
-/// Lays a part (a cut of a few bars) out on a sheet of `width` × `height` px with the present span in full
-/// ink and as large as it can be. Long spans wrap into systems.
-pub fn practice_sheet(part: &Part, focus: &Focus, width: f32, height: f32) -> Sheet {
-    let (width, height) = (width.max(60.0), height.max(40.0));
-    let Some(bars) = bars_around(part, focus) else { return Sheet::new(width, height, LARGEST) };
-    let galley = Galley::new(part, bars);
-    let page = Page { galley: &galley, focus, width, height };
-    page.lay_out().unwrap_or_else(|| Sheet::new(width, height, LARGEST))
+/// How often a larger size is looked for.
+const TRIES: usize = 6;
+/// Between systems that stand side by side, and how wide each is at least, in staff spaces.
+const BESIDE: f32 = 2.0;
+const LEAST_BESIDE: f32 = 22.0;
+
+/// One system: its columns, and the room it takes whatever is played of it.
+struct System {
+    /// By their index in the part.
+    bars: Range<usize>,
+    columns: Vec<Column>,
+    width: f32,
+    meter: bool,
+    /// As [`Set`] has them.
+    tops: Vec<f32>,
+    top: f32,
+    bottom: f32,
 }
 
-/// The bars of the span and its surroundings; none where there is nothing to show.
-fn bars_around(part: &Part, focus: &Focus) -> Option<Range<usize>> {
-    let last = focus.onsets.len().checked_sub(1)?;
-    let first = *focus.onsets.get(focus.span.0.saturating_sub(BEFORE))?;
-    let end = focus.onsets[(focus.span.1 + BEHIND).min(last)];
-    let mut start = Quarters::ZERO;
-    let mut bars: Option<Range<usize>> = None;
-    for (index, bar) in part.bars.iter().enumerate() {
-        let next = start + bar.length;
-        if first < next && start <= end {
-            bars = Some(bars.map_or(index, |bars| bars.start)..index + 1);
-        }
-        start = next;
+impl System {
+    fn height(&self) -> f32 {
+        self.bottom - self.top
     }
-    bars
+
+    fn starts(&self) -> Quarters {
+        self.columns.iter().find(|column| column.is_notes()).map_or(Quarters::ZERO, |column| column.at)
+    }
 }
 
-/// Size of text, in staff spaces.
-pub fn text_size(space: f32) -> f32 {
-    (TEXT / space).clamp(TEXT_LEAST, TEXT_MOST)
-}
-
-struct Page<'a> {
-    galley: &'a Galley<'a>,
-    focus: &'a Focus<'a>,
+/// Where a system may stand, in px.
+#[derive(Clone, Copy)]
+struct Slot {
+    left: f32,
+    top: f32,
     width: f32,
     height: f32,
 }
 
-/// How the columns are shared out: the rows, and the staff space they are drawn with.
-struct Plan {
-    rows: Vec<Range<usize>>,
+/// A snippet laid out for a room.
+pub struct Layout {
+    systems: Vec<System>,
+    slots: Vec<Slot>,
+    space: f32,
+    /// Size of text, in staff spaces.
+    text: f32,
+    width: f32,
+    height: f32,
+    /// What one system takes at the least size, in px: no room should be lower.
+    pub least_height: f32,
+}
+
+impl Layout {
+    /// Lays a part (a cut of a few bars) out.
+    pub fn new(part: &Part, room: Room) -> Layout {
+        let room = Room { width: room.width.max(60.0), height: room.height.max(40.0), ..room };
+        let galley = Galley::new(part, 0..part.bars.len());
+        let all = columns(&galley, room.text_beside(room.least));
+        if !all.iter().any(Column::is_notes) {
+            return Layout::of(Draft { systems: Vec::new(), space: room.least }, Vec::new(), room);
+        }
+        let springs = Springs::of(&all);
+        let mut press = Press { breaks: breaks(&galley, &all), galley: &galley, all, springs, room };
+        press.lay_out()
+    }
+
+    fn of(draft: Draft, slots: Vec<Slot>, room: Room) -> Layout {
+        let Draft { systems, space } = draft;
+        let needed = slots.iter().map(|slot| slot.top + slot.height).fold(room.height, f32::max);
+        Layout {
+            systems,
+            slots,
+            space,
+            text: room.text_beside(space),
+            width: room.width,
+            height: needed,
+            least_height: 0.0,
+        }
+    }
+
+    /// Draws a step.
+    pub fn draw(&self, part: &Part, focus: &Focus) -> StepSheet {
+        let mut sheet = StepSheet {
+            width: self.width,
+            height: self.height,
+            space: self.space,
+            systems: Vec::new(),
+            slots: self.slots.len(),
+        };
+        let Some(shown) = self.shown(focus) else { return sheet };
+        let bars = self.systems[shown.start].bars.start..self.systems[shown.end - 1].bars.end;
+        let galley = Galley::with_cues(part, bars.clone(), &|staff| !focus.plays_on(staff));
+        for (nth, system) in self.systems[shown].iter().enumerate() {
+            let slot = self.slots[nth % self.slots.len()];
+            sheet.systems.push(self.system(&galley, system, bars.start, slot, focus));
+        }
+        sheet
+    }
+
+    /// The systems of a step: those of its span, with what leads to it as far as there is room.
+    fn shown(&self, focus: &Focus) -> Option<Range<usize>> {
+        let last = focus.onsets.len().checked_sub(1)?;
+        let system = |onset: usize| {
+            let at = focus.onsets[onset.min(last)];
+            self.systems.partition_point(|system| system.starts() <= at).saturating_sub(1)
+        };
+        let (first, last) = (system(focus.span.0), system(focus.span.1.max(focus.span.0)));
+        let slots = self.slots.len();
+        let count = self.systems.len();
+        (count > 0).then(|| {
+            let start = first.min((last + 1).saturating_sub(slots));
+            start..(last + 1).max(start + slots).min(count)
+        })
+    }
+
+    fn system(&self, galley: &Galley, system: &System, first_bar: usize, slot: Slot, focus: &Focus) -> Sheet {
+        let space = self.space;
+        let columns: Vec<Column> = system.columns.iter().map(|column| column.among_bars_from(first_bar)).collect();
+        let order = Order {
+            galley,
+            columns: &columns,
+            width: system.width,
+            inks: &|at, staff, tied| focus.ink(at, staff, tied),
+            plays: &|staff| focus.plays_on(staff),
+            text: self.text,
+            meter: system.meter,
+            number_all: self.text < MANY_NUMBERS,
+            crowns: &focus.crowns(),
+            tops: &system.tops,
+        };
+        let set = order.set().within(system.top, system.bottom);
+        let left = slot.left + 0.5 * (slot.width - space * system.width).max(0.0);
+        let top = slot.top + 0.5 * (slot.height - space * system.height()).max(0.0);
+        let mut sheet = Sheet::new(self.width, self.height, space);
+        sheet.add(&set, &columns, focus.onsets, (left, top), |bar| first_bar + bar);
+        sheet
+    }
+}
+
+/// A step drawn: the systems that take part, some of them in one and the same place, where they take turns.
+#[derive(Clone, Debug, PartialEq)]
+pub struct StepSheet {
+    pub width: f32,
+    pub height: f32,
+    /// Px of a staff space.
+    pub space: f32,
+    pub systems: Vec<Sheet>,
+    /// How many systems are in view at a time.
+    slots: usize,
+}
+
+impl StepSheet {
+    /// The system in which an onset stands, and its place there.
+    pub fn place(&self, onset: usize) -> Option<(usize, Place)> {
+        self.systems.iter().enumerate().find_map(|(index, sheet)| Some((index, sheet.place(onset)?)))
+    }
+
+    /// The systems in view while one is played: that one, those that follow, and while there is room those before.
+    pub fn in_view(&self, played: usize) -> Range<usize> {
+        let end = (played + self.slots).min(self.systems.len());
+        end.saturating_sub(self.slots)..end
+    }
+}
+
+/// Systems at one size.
+struct Draft {
+    systems: Vec<System>,
     space: f32,
 }
 
-impl Page<'_> {
-    fn lay_out(&self) -> Option<Sheet> {
-        let mut text = text_size(0.8 * LARGEST);
-        let mut all = self.columns(text)?;
-        let span = self.span(&all)?;
-        let mut springs = Springs::of(&all);
-        let usual = (USUAL_HEIGHT + TEXT_ROWS * text) * self.galley.staves() as f32;
-        let mut plan = self.plan(&all, &springs, &span, self.height / self.foreseen(1, usual, text));
-        // Into how many systems a long span is broken depends on how high one really is.
-        if plan.rows.len() > 1 {
-            let measured = self.set(&all, &springs, span.clone(), 0.7 * LARGEST, text).1.height();
-            plan = self.plan(&all, &springs, &span, measured);
-        }
-        // Text takes more staff spaces the smaller they are, and what is narrower is higher: what does not
-        // fit is made smaller, what leaves room larger, and looked at again.
-        let mut best: Option<(Vec<(Row, Set)>, f32)> = None;
-        for _ in 0..MOST_TRIES {
-            text = text_size(plan.space);
-            all.iter_mut().for_each(|column| column.text = text);
-            springs.finger(&all);
-            let sets = self.sets(&all, &springs, &plan, text);
-            let fits = self.largest(&sets);
-            let space = plan.space.min(fits);
-            let is_on_sheet = fits >= NEARLY * plan.space;
-            plan.space = if is_on_sheet {
-                self.roomiest(&all, &springs, &plan, &sets)
+impl Draft {
+    /// Of all systems below one another, and of the highest, in px.
+    fn height(&self) -> f32 {
+        self.space * self.systems.iter().map(System::height).sum::<f32>()
+    }
+
+    fn highest(&self) -> f32 {
+        self.space * self.systems.iter().map(System::height).fold(0.0, f32::max)
+    }
+}
+
+/// The columns of a part, and what is tried with them.
+struct Press<'a> {
+    galley: &'a Galley<'a>,
+    all: Vec<Column>,
+    springs: Springs,
+    /// Whether a system may begin with a column.
+    breaks: Vec<bool>,
+    room: Room,
+}
+
+impl Press<'_> {
+    fn lay_out(&mut self) -> Layout {
+        let Room { width, height, least, .. } = self.room;
+        let small = self.draft(least, width);
+        let least_height = small.highest();
+        let rows = (height / least_height) as usize;
+        let layout = if small.systems.len() == 1 || small.height() <= height {
+            let whole = self.larger(small, width, |draft| draft.height() <= height);
+            let slots = below_one_another(&whole, self.room);
+            Layout::of(whole, slots, self.room)
+        } else if rows > 1 {
+            let turning = self.larger(small, width, |draft| rows as f32 * draft.highest() <= height);
+            Layout::of(turning, grid(1, rows, least_height, self.room), self.room)
+        } else {
+            let half = 0.5 * (width - BESIDE * least);
+            let across = if half < LEAST_BESIDE * least { 1 } else { 2 };
+            let small = if across == 1 { small } else { self.draft(least, half) };
+            let highest = small.highest();
+            Layout::of(small, grid(across, 1, highest, self.room), self.room)
+        };
+        Layout { least_height, ..layout }
+    }
+
+    /// The largest draft that is accepted, where this one is the least.
+    fn larger(&mut self, small: Draft, width: f32, accepts: impl Fn(&Draft) -> bool) -> Draft {
+        let (mut low, mut high) = (small.space, LARGEST);
+        let mut best = small;
+        for _ in 0..TRIES {
+            let middle = 0.5 * (low + high);
+            let draft = self.draft(middle, width);
+            if accepts(&draft) {
+                (low, best) = (middle, draft);
             } else {
-                0.995 * self.smaller(&sets, text)
-            };
-            if is_on_sheet && best.as_ref().is_none_or(|(_, before)| space > *before) {
-                let near = plan.space < 1.05 * space;
-                best = Some((sets, space));
-                if near {
-                    break;
-                }
-            } else if best.is_some() {
-                break;
+                high = middle;
             }
-        }
-        let (sets, space) = best.unwrap_or_else(|| {
-            let sets = self.sets(&all, &springs, &plan, text);
-            let space = plan.space.min(self.largest(&sets));
-            (sets, space)
-        });
-        Some(self.sheet(&sets, space))
-    }
-
-    /// The largest staff space with which systems fit on the sheet.
-    fn largest(&self, sets: &[(Row, Set)]) -> f32 {
-        let needed: f32 = sets.iter().map(|(_, set)| set.height()).sum();
-        let widest = sets.iter().map(|(row, _)| row.width).fold(0.0, f32::max) + 2.0 * MARGIN;
-        (self.height / needed).min(self.width / widest)
-    }
-
-    /// The staff space at which systems should fit that did not, text growing as the spaces shrink.
-    fn smaller(&self, sets: &[(Row, Set)], text: f32) -> f32 {
-        let needed: f32 = sets.iter().map(|(_, set)| set.height()).sum();
-        self.foreseen(sets.len(), needed, text).min(self.largest(sets))
-    }
-
-    /// The staff space at which so many systems fit the height that together took `height` staff spaces when
-    /// text took `text`.
-    fn foreseen(&self, systems: usize, height: f32, text: f32) -> f32 {
-        let rows = TEXT_ROWS * (systems * self.galley.staves()) as f32;
-        let fitting = |space: f32| self.height / (height + rows * (text_size(space) - text)).max(1.0);
-        (0..4).fold(self.height / height, |space, _| fitting(space))
-    }
-
-    /// The largest staff space for which these systems are low enough and their rows can be pressed into the
-    /// width.
-    fn roomiest(&self, all: &[Column], springs: &Springs, plan: &Plan, sets: &[(Row, Set)]) -> f32 {
-        let needed: f32 = sets.iter().map(|(_, set)| set.height()).sum();
-        let widest = plan.rows.iter().map(|row| self.least(all, springs, row)).fold(1.0, f32::max);
-        (self.width / widest).min(self.height / needed).min(LARGEST)
-    }
-
-    fn columns(&self, text: f32) -> Option<Vec<Column>> {
-        Some(columns(self.galley, text)).filter(|columns| !columns.is_empty())
-    }
-
-    fn at(&self, onset: usize) -> Option<Quarters> {
-        self.focus.onsets.get(onset.min(self.focus.onsets.len().checked_sub(1)?)).copied()
-    }
-
-    /// The columns from the first to the last onset that is played.
-    fn span(&self, all: &[Column]) -> Option<Range<usize>> {
-        let (first, last) = (self.at(self.focus.span.0)?, self.at(self.focus.span.1)?);
-        let start = all.iter().position(|column| column.is_notes() && column.at >= first)?;
-        let end = all.iter().rposition(|column| column.is_notes() && column.at <= last)?;
-        Some(start.min(end)..closed(all, end.max(start) + 1))
-    }
-
-    /// As few systems as let the music be largest.
-    fn plan(&self, all: &[Column], springs: &Springs, span: &Range<usize>, high: f32) -> Plan {
-        let mut best = Plan { rows: vec![span.clone()], space: 0.0 };
-        for count in 1..=MOST_ROWS {
-            let rows = wrapped(all, springs, span, count);
-            let widest = rows.iter().map(|row| self.least(all, springs, row)).fold(0.0, f32::max);
-            let space = (self.height / (high * count as f32)).min(self.width / widest).min(LARGEST);
-            if space > 1.08 * best.space {
-                best = Plan { rows, space };
-            }
-        }
-        if let [row] = &mut best.rows[..] {
-            *row = self.widened(all, springs, row.clone(), best.space);
         }
         best
     }
 
-    /// The least comfortable width of a row.
-    fn least(&self, all: &[Column], springs: &Springs, row: &Range<usize>) -> f32 {
-        let (first, last) = (&all[row.start], &all[row.end - 1]);
-        let before = prefix(self.galley, first, true) + first.reach()[0];
-        before + springs.width(row.clone(), PRESSED) + last.reach()[1] + TAIL + 2.0 * MARGIN
+    /// All columns in systems of at most `width` px.
+    fn draft(&mut self, space: f32, width: f32) -> Draft {
+        let text = self.room.text_beside(space);
+        self.all.iter_mut().for_each(|column| column.text = text);
+        self.springs.finger(&self.all);
+        let fits = |rows: &Vec<Range<usize>>| rows.iter().all(|row| space * self.least_width(row) <= width);
+        let counts = 1..=self.breaks.iter().filter(|can| **can).count().max(1);
+        let wrap = |count| wrapped(&self.all, &self.springs, &self.breaks, count);
+        let rows = counts.map(wrap).find(fits).unwrap_or_else(|| wrap(usize::MAX));
+        let systems = rows.into_iter().map(|range| self.system(range, width / space, text)).collect();
+        Draft { systems, space }
     }
 
-    /// A row with its neighbours, by turns before and behind, as long as they find room.
-    fn widened(&self, all: &[Column], springs: &Springs, row: Range<usize>, space: f32) -> Range<usize> {
-        let earliest = self.at(self.focus.span.0.saturating_sub(BEFORE)).unwrap_or(Quarters::ZERO);
-        let latest = self.at(self.focus.span.1 + BEHIND).unwrap_or(Quarters::ZERO);
-        let fits = |wide: &Range<usize>| self.least(all, springs, wide) * space <= self.width;
-        let mut wide = row.clone();
-        loop {
-            let before = (0..wide.start).rev().find(|index| all[*index].is_notes() && all[*index].at >= earliest);
-            let earlier = before.map(|start| start..wide.end).filter(fits);
-            wide = earlier.clone().unwrap_or(wide);
-            let behind = (wide.end..all.len()).find(|index| all[*index].is_notes() && all[*index].at <= latest);
-            let later = behind.map(|end| wide.start..closed(all, end + 1)).filter(fits);
-            wide = later.clone().unwrap_or(wide);
-            if earlier.is_none() && later.is_none() {
-                return self.whole_beams(all, wide, &row);
-            }
-        }
+    /// The least comfortable width of a row, in staff spaces.
+    fn least_width(&self, row: &Range<usize>) -> f32 {
+        let (first, last) = (&self.all[row.start], &self.all[row.end - 1]);
+        let before = prefix(self.galley, first, self.shows_meter(row)) + first.reach()[0];
+        before + self.springs.width(row.clone(), PRESSED) + last.reach()[1] + TAIL + 2.0 * MARGIN
     }
 
-    /// A row without what surrounds its kernel under beams that it does not show whole.
-    fn whole_beams(&self, all: &[Column], wide: Range<usize>, kernel: &Range<usize>) -> Range<usize> {
-        let joined = |index: usize| self.beam_goes_on(&all[index - 1], &all[index]);
-        let start = (wide.start..kernel.start).find(|index| *index == 0 || !joined(*index)).unwrap_or(kernel.start);
-        let ends = |end: &usize| *end == all.len() || !joined(*end);
-        let end = (kernel.end..wide.end + 1).rev().find(ends).unwrap_or(kernel.end);
-        start..end
+    /// The time signature stands at the begin, and again where it changes with a system.
+    fn shows_meter(&self, row: &Range<usize>) -> bool {
+        let bar = |column: usize| self.galley.bars[self.all[column].bar].index;
+        let meter = |column: usize| self.galley.part.bars[bar(column)].meter;
+        row.start == 0 || meter(row.start) != meter(row.start - 1)
     }
 
-    /// Whether a beam reaches from one column to the next.
-    fn beam_goes_on(&self, before: &Column, next: &Column) -> bool {
-        let (Holds::Notes(a), Holds::Notes(b)) = (before.holds, next.holds) else { return false };
-        let beams = |bar, nth| self.galley.column(bar, nth).filter_map(|chord| chord.beam);
-        before.bar == next.bar
-            && self.galley.beams.iter().enumerate().any(|(beam, members)| {
-                let columns =
-                    || members.iter().map(|index| &self.galley.chords[*index]).filter(|chord| chord.bar == next.bar);
-                let covers = columns().any(|chord| chord.column <= a) && columns().any(|chord| chord.column >= b);
-                covers && beams(next.bar, a).chain(beams(next.bar, b)).any(|other| other == beam)
-            })
-    }
-
-    fn set(&self, all: &[Column], springs: &Springs, range: Range<usize>, space: f32, text: f32) -> (Row, Set) {
-        let width = self.width / space - 2.0 * MARGIN;
-        let row = row(self.galley, all, springs, range, width, STRETCHED, true);
-        let inks = |at, staff, tied| self.focus.ink(at, staff, tied);
+    /// A system as high as it gets, whoever plays.
+    fn system(&self, range: Range<usize>, width: f32, text: f32) -> System {
+        let meter = self.shows_meter(&range);
+        let bars = self.all[range.start].bar..self.all[range.end - 1].bar + 1;
+        let width = width - 2.0 * MARGIN;
+        let Row { columns, width } = row(self.galley, &self.all, &self.springs, range, width, STRETCHED, meter);
         let order = Order {
             galley: self.galley,
-            columns: &row.columns,
-            width: row.width,
-            inks: &inks,
-            plays: &|staff| self.focus.plays_on(staff),
+            columns: &columns,
+            width,
+            inks: &|_, _, _| Ink::Full,
+            plays: &|_| true,
             text,
-            meter: true,
+            meter,
             number_all: text < MANY_NUMBERS,
-            crowns: &self.focus.crowns(),
+            crowns: &[],
+            tops: &[],
         };
-        let set = order.set();
-        (row, set)
+        let Set { tops, top, bottom, .. } = order.set();
+        System { bars, columns, width, meter, tops, top: top - CROWN, bottom }
     }
+}
 
-    fn sets(&self, all: &[Column], springs: &Springs, plan: &Plan, text: f32) -> Vec<(Row, Set)> {
-        plan.rows.iter().map(|range| self.set(all, springs, range.clone(), plan.space, text)).collect()
-    }
+/// A place for each system, what height is left shared out around them.
+fn below_one_another(draft: &Draft, room: Room) -> Vec<Slot> {
+    let count = draft.systems.len();
+    let spare = (room.height - draft.height()).max(0.0) / count.max(1) as f32;
+    let mut top = 0.0;
+    let mut slot = |system: &System| {
+        let height = draft.space * system.height() + spare;
+        top += height;
+        Slot { left: 0.0, top: top - height, width: room.width, height }
+    };
+    draft.systems.iter().map(&mut slot).collect()
+}
 
-    /// The systems in the middle of the sheet, what height is left shared out around them.
-    fn sheet(&self, sets: &[(Row, Set)], space: f32) -> Sheet {
-        let needed: f32 = sets.iter().map(|(_, set)| set.height()).sum();
-        let mut sheet = Sheet::new(self.width, self.height, space);
-        let room = (self.height - needed * space).max(0.0) / (sets.len() + 1) as f32;
-        let mut top = room;
-        for (row, set) in sets {
-            let left = 0.5 * (self.width - space * row.width).max(0.0);
-            sheet.add(set, &row.columns, self.focus.onsets, (left, top), |bar| self.galley.bars[bar].index);
-            top += space * set.height() + room;
-        }
-        sheet
-    }
+/// Equal places in so many columns and rows, each at least so high.
+fn grid(across: usize, down: usize, least: f32, room: Room) -> Vec<Slot> {
+    let gap = if across > 1 { BESIDE * room.least } else { 0.0 };
+    let (width, height) = ((room.width + gap) / across as f32 - gap, (room.height / down as f32).max(least));
+    let slot = |nth: usize| Slot {
+        left: (width + gap) * (nth % across) as f32,
+        top: height * (nth / across) as f32,
+        width,
+        height,
+    };
+    (0..across * down).map(slot).collect()
 }

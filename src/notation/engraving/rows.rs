@@ -49,13 +49,26 @@ pub fn prefix(galley: &Galley, first: &Column, meter: bool) -> f32 {
     signatures::prefix(None, galley, first.bar, at, meter) + LEAD
 }
 
-/// With the bar line that follows.
-pub fn closed(all: &[Column], end: usize) -> usize {
-    end + usize::from(all.get(end).is_some_and(|column| column.holds == Holds::Barline))
+/// Whether a system may begin with a column: with notes that are under no beam with those before.
+pub fn breaks(galley: &Galley, all: &[Column]) -> Vec<bool> {
+    let mut can: Vec<bool> = all.iter().map(Column::is_notes).collect();
+    for members in &galley.beams {
+        let ends = members.iter().map(|index| &galley.chords[*index]).map(|chord| (chord.bar, chord.column));
+        let (Some(first), Some(last)) = (ends.clone().min(), ends.max()) else { continue };
+        let under = |column: &Column| match column.holds {
+            Holds::Notes(nth) => first < (column.bar, nth) && (column.bar, nth) <= last,
+            _ => false,
+        };
+        let from = all.partition_point(|column| column.bar < first.0);
+        let to = all.partition_point(|column| column.bar <= last.0);
+        (from..to).filter(|index| under(&all[*index])).for_each(|index| can[index] = false);
+    }
+    can
 }
 
-/// A range in at most so many rows that are about equally wide and end with a bar where one is near.
-pub fn wrapped(all: &[Column], springs: &Springs, range: &Range<usize>, count: usize) -> Vec<Range<usize>> {
+/// All columns in at most so many rows that are about equally wide and end with a bar where one is near.
+pub fn wrapped(all: &[Column], springs: &Springs, breaks: &[bool], count: usize) -> Vec<Range<usize>> {
+    let range = 0..all.len();
     let mut xs = Vec::new();
     springs.stretched(range.clone(), 1.0, &mut xs);
     let each = xs.last().copied().unwrap_or(0.0) / count as f32;
@@ -66,7 +79,7 @@ pub fn wrapped(all: &[Column], springs: &Springs, range: &Range<usize>, count: u
             let off = (xs[index - range.start] - row as f32 * each).abs();
             off + if all[index - 1].is_notes() { 0.3 * each } else { 0.0 }
         };
-        let can_begin = |index: &usize| all[*index].is_notes();
+        let can_begin = |index: &usize| breaks[*index];
         let best = (start + 1..range.end).filter(can_begin).min_by(|a, b| cost(a).total_cmp(&cost(b)));
         let Some(next) = best else { break };
         // Signatures that change here are announced at the end of the system before (Gould 2011, "Key

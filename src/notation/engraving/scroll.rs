@@ -125,6 +125,7 @@ impl Scroll {
             meter,
             number_all: false,
             crowns: &focus.map_or(Vec::new(), Focus::crowns),
+            tops: &[],
         };
         let set = order.set();
         (row, set)

@@ -12,6 +12,8 @@ use super::{
 };
 use crate::music::written::{Spanner, Spans};
 
+/// How much is shown at least of a slur that comes from another system or goes on in one, so that it is seen as a slur.
+const CONTINUED: f32 = 2.5;
 /// A slur is no higher than this over its ends; what is higher makes it stand further off.
 const HIGHEST: f32 = 4.0;
 
@@ -114,10 +116,10 @@ fn slur(setting: &mut Setting, spanner: &Spanner, others: usize) {
     };
     let (mut a, mut b) = (end(from, begin(setting)), end(to, setting.order.width));
     if from.is_none() {
-        a.1 = b.1 + 0.5 * toward;
+        a = (a.0.min(b.0 - CONTINUED), b.1 + 0.5 * toward);
     }
     if to.is_none() {
-        b.1 = a.1 + 0.5 * toward;
+        b = (b.0.max(a.0 + CONTINUED), a.1 + 0.5 * toward);
     }
     let length = b.0 - a.0;
     if length < 0.8 {

@@ -39,6 +39,8 @@ pub struct Order<'a> {
     pub number_all: bool,
     /// Signs over columns: the goal, what the step arrives at, where it is entered.
     pub crowns: &'a [(Quarters, Crown)],
+    /// How far each staff's top line is below that of the first at least; none for as little as can be.
+    pub tops: &'a [f32],
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -157,7 +159,8 @@ impl<'a> Setting<'a> {
             let (upper, lower) = (&self.pen.skylines[staff - 1], &self.pen.skylines[staff]);
             let needed = upper.bottom.iter().zip(&lower.top).map(|(bottom, top)| bottom - top + BETWEEN_STAVES);
             let least = if across { 10.5 } else { STAFF + STAVES_APART };
-            tops.push(tops[staff - 1] + needed.fold(least, f32::max));
+            let at_least = self.order.tops.get(staff).copied().unwrap_or(0.0);
+            tops.push(at_least.max(tops[staff - 1] + needed.fold(least, f32::max)));
         }
         let signs = self.pen.marks.len();
         across::draw(&mut self, &tops);
@@ -255,6 +258,11 @@ const STAVES_APART: f32 = 4.0;
 const EDGE: f32 = 0.25;
 
 impl Set {
+    /// The same in a room of its own.
+    pub fn within(self, top: f32, bottom: f32) -> Set {
+        Set { top, bottom, ..self }
+    }
+
     pub fn height(&self) -> f32 {
         self.bottom - self.top
     }

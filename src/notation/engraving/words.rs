@@ -4,7 +4,7 @@
 //! "Tempo" and "Keyboard", from memory).
 
 use super::{
-    super::drawing::{Form, Ink},
+    super::drawing::{Drawing, Form, Ink, Shape},
     chords::{quarters, staff_index},
     dynamics::{Loud, loud},
     glyph::Glyph,
@@ -14,7 +14,7 @@ use super::{
     system::Setting,
 };
 use crate::music::{
-    Quarters,
+    BeatUnit, NoteValue, Quarters,
     written::{Says, Value, Words},
 };
 
@@ -171,14 +171,38 @@ fn note_width(beat: Value, dots: u8, size: f32) -> f32 {
 }
 
 /// A note with its foot at a place. Returns its width.
-fn note(
-    setting: &mut Setting,
-    staff: usize,
-    ink: Ink,
-    (x, foot): (f32, f32),
-    size: f32,
-    (beat, dots): (Value, u8),
-) -> f32 {
+fn note(setting: &mut Setting, staff: usize, ink: Ink, foot: (f32, f32), size: f32, (beat, dots): (Value, u8)) -> f32 {
+    for form in note_forms(foot, size, (beat, dots)) {
+        match form {
+            Form::Glyph { at, glyph, space } => setting.pen.glyph(staff, ink, glyph, at, space),
+            Form::Line { from, to, .. } => {
+                setting.pen.take(staff, [to.0, to.1, from.0, from.1]);
+                setting.pen.mark(staff, ink, form);
+            }
+            _ => setting.pen.mark(staff, ink, form),
+        }
+    }
+    note_width(beat, dots, size)
+}
+
+/// The note that a tempo counts, as a drawing whose text is `size` px large.
+pub fn beat_sign(beat: BeatUnit, size: f32) -> Drawing {
+    let value = match beat.value {
+        NoteValue::Whole => Value::Whole,
+        NoteValue::Half => Value::Half,
+        NoteValue::Quarter => Value::Quarter,
+        NoteValue::Eighth => Value::Eighth,
+        NoteValue::Sixteenth => Value::N16th,
+    };
+    let height = 4.0 * NOTE * size;
+    let mut drawing = Drawing::new(note_width(value, beat.dots, size), height);
+    let forms = note_forms((0.0, height - 0.1 * NOTE * size), size, (value, beat.dots));
+    drawing.shapes.extend(forms.into_iter().map(|form| Shape { form, ink: Ink::Full }));
+    drawing
+}
+
+/// Head, stem, flags and dots of a note with its foot at a place.
+fn note_forms((x, foot): (f32, f32), size: f32, (beat, dots): (Value, u8)) -> Vec<Form> {
     let scale = NOTE * size;
     let head = match beat {
         Value::Breve => Glyph::HeadBreve,
@@ -187,20 +211,19 @@ fn note(
         _ => Glyph::HeadBlack,
     };
     let y = foot - 0.5 * scale;
-    setting.pen.glyph(staff, ink, head, (x, y), scale);
+    let mut forms = vec![Form::Glyph { at: (x, y), glyph: head, space: scale }];
     let (stem, tip) = (x + scale * (head.width() - 0.5 * STEM), y - 3.0 * scale);
     if beat <= Value::Half {
-        let form = Form::Line { from: (stem, y - 0.16 * scale), to: (stem, tip), width: scale.max(0.7) * STEM };
-        setting.pen.mark(staff, ink, form);
-        setting.pen.take(staff, [stem, tip, stem, y]);
+        forms.push(Form::Line { from: (stem, y - 0.16 * scale), to: (stem, tip), width: scale.max(0.7) * STEM });
     }
     for flag in 0..beat.flags() {
-        setting.pen.glyph(staff, ink, Glyph::FlagUp, (stem, tip + 0.75 * scale * flag as f32), scale);
+        let at = (stem, tip + 0.75 * scale * flag as f32);
+        forms.push(Form::Glyph { at, glyph: Glyph::FlagUp, space: scale });
     }
     let flag = if beat.flags() > 0 { 0.9 } else { 0.0 };
     for dot in 0..dots.min(3) {
         let right = x + scale * (head.width() + 0.3 + flag + 0.6 * f32::from(dot));
-        setting.pen.glyph(staff, ink, Glyph::Staccato, (right, y), scale);
+        forms.push(Form::Glyph { at: (right, y), glyph: Glyph::Staccato, space: scale });
     }
-    note_width(beat, dots, size)
+    forms
 }

@@ -16,19 +16,45 @@ pub struct Viewport {
     pub height: u32,
     /// Device pixels in a CSS pixel.
     pub scale: u32,
+    /// How large text is wanted, in percent of the usual.
+    pub text: u32,
 }
 
 impl Viewport {
-    pub const LANDSCAPE: Viewport = Viewport { name: "landscape", width: 1180, height: 820, scale: 2 };
-    pub const PORTRAIT: Viewport = Viewport { name: "portrait", width: 820, height: 1180, scale: 2 };
-    pub const PHONE: Viewport = Viewport { name: "phone", width: 390, height: 844, scale: 3 };
-    pub const ALL: [Viewport; 3] = [Viewport::LANDSCAPE, Viewport::PORTRAIT, Viewport::PHONE];
+    pub const LANDSCAPE: Viewport = Viewport { name: "landscape", width: 1180, height: 820, scale: 2, text: 100 };
+    /// A smaller tablet under the browser's own bars.
+    pub const LOW: Viewport = Viewport { name: "low", width: 1024, height: 690, scale: 2, text: 100 };
+    pub const PORTRAIT: Viewport = Viewport { name: "portrait", width: 820, height: 1180, scale: 2, text: 100 };
+    pub const PHONE: Viewport = Viewport { name: "phone", width: 390, height: 844, scale: 3, text: 100 };
+    pub const SIDEWAYS: Viewport = Viewport { name: "sideways", width: 844, height: 390, scale: 3, text: 100 };
+    /// Text made twice as large in the browser's settings.
+    pub const LARGE_TEXT: Viewport = Viewport { name: "large-text", text: 200, ..Viewport::LANDSCAPE };
+    pub const LARGE_TEXT_PHONE: Viewport = Viewport { name: "large-text-phone", text: 200, ..Viewport::PHONE };
+    /// The whole page made twice as large.
+    pub const ZOOMED: Viewport = Viewport { name: "zoomed", width: 590, height: 410, scale: 4, text: 100 };
+    pub const ALL: [Viewport; 8] = [
+        Viewport::LANDSCAPE,
+        Viewport::LOW,
+        Viewport::PORTRAIT,
+        Viewport::PHONE,
+        Viewport::SIDEWAYS,
+        Viewport::LARGE_TEXT,
+        Viewport::LARGE_TEXT_PHONE,
+        Viewport::ZOOMED,
+    ];
+
+    /// Whether it lies on the music stand and is read from there; what is narrower is held nearer.
+    pub fn is_tablet(self) -> bool {
+        self.width.min(self.height) >= 500
+    }
 }
 
 impl Chromium {
     /// Makes the window this screen exactly, with touch.
     pub async fn set_viewport(&self, viewport: Viewport) {
-        let Viewport { width, height, scale, .. } = viewport;
+        let Viewport { width, height, scale, text, .. } = viewport;
+        let sizes = json!({ "fontSizes": { "standard": 16 * text / 100, "fixed": 13 * text / 100 } });
+        self.devtools("Page.setFontSizes", sizes).await;
         let metrics = json!({ "width": width, "height": height, "deviceScaleFactor": scale, "mobile": true });
         self.devtools("Emulation.setDeviceMetricsOverride", metrics).await;
         self.devtools("Emulation.setTouchEmulationEnabled", json!({ "enabled": true, "maxTouchPoints": 5 })).await;

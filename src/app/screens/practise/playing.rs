@@ -6,6 +6,7 @@ use super::{
             onset_panel::{OnsetPanel, coachs_line, reminders, term},
             pulse_bar::PulseBar,
             staff::{Staff, StaffMarker},
+            tempo_mark::tempo_mark,
         },
         conductor::Conductor,
         desk::{DeskNow, use_desk},
@@ -62,7 +63,7 @@ pub fn Playing(props: &PlayingProps) -> Html {
     let marker = use_mut_ref(StaffMarker::default);
     let sounded = {
         let marker = marker.clone();
-        use_callback((), move |onset: Option<usize>, ()| marker.borrow().show(onset))
+        use_callback((), move |onset: Option<usize>, ()| marker.borrow_mut().show(onset))
     };
     let (taken, take) = use_taken_knock();
     let judge = use_judge(&desk, (props.id, step), &props.coach, &conductor, (&props.run, &take));
@@ -128,7 +129,7 @@ fn task(props: &PlayingProps) -> Html {
             <h1 class="visually-hidden" tabindex="-1">{ props.snippet.name() }</h1>
             <p class="what">
                 <strong>{ words::hands(step.hands) }</strong>
-                <span>{ words::tempo(props.snippet.tempo().at(step.bpm)) }</span>
+                { tempo_mark(props.snippet.pulse(step.bpm)) }
             </p>
             { minutes_left(props.now, props.ends) }
         </header>

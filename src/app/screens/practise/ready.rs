@@ -4,6 +4,7 @@ use super::super::super::{
     components::{
         onset_panel::{OnsetPanel, coachs_line, reminders, term},
         staff::Staff,
+        tempo_mark::tempo_mark,
     },
     desk::{DeskNow, use_desk},
     device::persistence,
@@ -69,7 +70,7 @@ pub fn Ready(props: &ReadyProps) -> Html {
             <header class="task">
                 <p class="what">
                     <strong>{ words::hands(step.hands) }</strong>
-                    <span>{ words::tempo(props.snippet.tempo().at(step.bpm)) }</span>
+                    { tempo_mark(props.snippet.pulse(step.bpm)) }
                 </p>
                 <h1 tabindex="-1">{ props.snippet.name() }</h1>
             </header>

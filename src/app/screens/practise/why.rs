@@ -1,7 +1,10 @@
 //! Why: the estimate over the whole block, the rule that spoke and what would change the coach's mind.
 //! A screen of its own; the minutes of the block go on meanwhile, the pulse stands still.
 
-use super::super::super::{components::chart::Chart, words};
+use super::super::super::{
+    components::{chart::Chart, tempo_mark::tempo_mark},
+    words,
+};
 use crate::{
     clock::Moment,
     method::{Advice, Coach, Snippet},
@@ -19,7 +22,7 @@ pub fn why(advice: &Advice, coach: &Coach, snippet: &Snippet, now: Moment, ask: 
                 <p class="what">
                     <strong>{ say::onsets(step.span.count().into()) }</strong>
                     <span>{ words::hands(step.hands) }</span>
-                    <span>{ words::tempo(snippet.tempo().at(step.bpm)) }</span>
+                    { tempo_mark(snippet.pulse(step.bpm)) }
                 </p>
             </header>
             <p class="rule">{ words::rule(advice.reason) }</p>
