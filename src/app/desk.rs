@@ -8,7 +8,8 @@ use super::{
 use crate::{
     agenda::undo::Undo,
     clock::Moment,
-    journal::{DeviceId, EntryId, Event, Journal, Merged, PieceId, Removed, State, file},
+    journal::{DeviceId, EntryId, Event, Journal, Merged, PieceId, Removed, ScoreFile, State, file},
+    music::Score,
 };
 use std::{
     cell::{Cell, Ref, RefCell},
@@ -53,6 +54,12 @@ impl Desk {
     /// What is known of the score of a piece, which is read if it was not before; `None` where it has none.
     pub fn score(&self, piece: PieceId) -> Option<Known> {
         self.state().piece(piece).and_then(|piece| self.scores.of(piece, &self.changed))
+    }
+
+    /// Writes down that the piece has this score, which has been read from the file already.
+    pub fn keep_score(&self, piece: PieceId, file: ScoreFile, score: Rc<Score>) {
+        self.scores.was_read(piece, &file, score);
+        self.record(Event::ScoreKept { piece, file });
     }
 
     /// How well the latest write was kept.

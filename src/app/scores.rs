@@ -5,7 +5,7 @@ use super::{
     reading::{self, Heard},
 };
 use crate::{
-    journal::{PieceId, PieceRecord, study},
+    journal::{PieceId, PieceRecord, ScoreFile, study},
     music::{self, Score},
     workshop::Task,
 };
@@ -65,6 +65,13 @@ impl Scores {
             self.read(Task::ReadAgain(score.clone()), piece.id, file, changed.clone());
         }
         Some(known)
+    }
+
+    /// The score of a piece that was just kept with this file.
+    pub fn was_read(&self, piece: PieceId, file: &ScoreFile, score: Rc<Score>) {
+        let file = Some(Rc::clone(&file.deflated));
+        self.0.borrow_mut().retain(|entry| entry.piece != piece);
+        self.0.borrow_mut().push(Entry { piece, file, known: Known::Read(score), work: None });
     }
 
     fn read(&self, task: Task, piece: PieceId, file: Option<Rc<str>>, changed: Callback<()>) {

@@ -92,12 +92,13 @@ carry_enums! {
         9 InsideBar, 10 StaffLines, 11 OddValue, 12 LooseSlur, 13 LooseTuplet, 14 LooseSign, 15 LooseOrnament,
         16 Crowded, 17 Transposing, 18 RepeatsOnce, 19 Cues, 20 Hidden, 21 Lyrics, 22 OtherOrnaments,
         23 OtherArticulations, 24 OddAccidental, 25 Noteheads, 26 OtherPedals, 27 OtherSigns, 28 OtherTempi,
-        29 Abbreviations, 30 ChordSymbols, 31 Tablature, 32 NoPitch, 33 NoAlter, 34 FarKey, 35 TwoKeys, 36 OtherFermatas
+        29 Abbreviations, 30 ChordSymbols, 31 Tablature, 32 NoPitch, 33 NoAlter, 34 FarKey, 35 TwoKeys,
+        36 OtherFermatas, 37 LongBar
     }
     ReadError {
         0 Empty, 1 FileTooLarge, 2 UnpackedTooLarge, 3 DamagedZip, 4 NoScoreInZip, 5 UnknownEncoding,
         6 DamagedXml { line }, 7 OwnEntities { line }, 8 NotAScore, 9 NoNotes, 10 TooManyBars, 11 TooManyNotes,
-        12 OtherFile(kind)
+        12 OtherFile(kind), 13 TooManyElements
     }
     FileKind { 0 Pdf, 1 Picture, 2 Midi, 3 Gzip }
 }

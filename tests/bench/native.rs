@@ -1,12 +1,13 @@
 //! The core's own speed, natively.
 
 use crate::figure::{Figure, Paired, Ratio, Sheet, median, milliseconds};
-use std::rc::Rc;
+use std::{rc::Rc, time::Instant};
 use tailfirst::{
     clock::Moment,
     journal::{DeviceId, Entry, EntryId, Event, Journal, SnippetId, State},
     method::{Coach, Happening, Settings, Verdict, What},
     music::musicxml,
+    notation::engraving::Scroll,
 };
 
 /// Repetitions that one snippet has behind it.
@@ -22,6 +23,7 @@ pub fn measure(sheet: &mut Sheet) {
         beside: "the same text only parsed as XML",
         target: 3.0,
     });
+    sheet.add(Figure { name: "long-bar-growth", value: growth(), unit: "times the notes", target: 1.5 });
     let paired = fold();
     sheet.add(Figure { name: "ten-year-fold", value: median(paired.work.clone()), unit: "ms", target: 300.0 });
     sheet.add_ratio(Ratio {
@@ -65,6 +67,21 @@ fn reading() -> Paired {
         || assert!(musicxml::read(score.as_bytes()).is_ok()),
         || assert!(roxmltree::Document::parse(&score).is_ok()),
     )
+}
+
+/// How much longer it takes to read and lay out a bar of 48,000 notes than sixteen times one of 3,000.
+fn growth() -> f64 {
+    let seconds = |notes: usize| {
+        let note = "<note><pitch><step>C</step><octave>5</octave></pitch><duration>1</duration></note>";
+        let bar = format!("<measure number='1'>{}</measure>", note.repeat(notes));
+        let score = format!("<score-partwise><part-list/><part id='P1'>{bar}</part></score-partwise>");
+        let start = Instant::now();
+        let read = musicxml::read(score.as_bytes()).expect("a score").score;
+        std::hint::black_box(Scroll::new(&read.parts[0], 1_000.0, 8.0));
+        start.elapsed().as_secs_f64()
+    };
+    let short = median((0..5).map(|_| seconds(3_000)).collect());
+    seconds(48_000) / (16.0 * short)
 }
 
 fn long_score(bars: usize) -> String {

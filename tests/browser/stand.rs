@@ -63,7 +63,9 @@ impl Chromium {
     /// Changes the field with this label as typing does.
     pub async fn fill(&self, label: &str, value: &str) {
         let script = format!(
-            "const label = [...document.querySelectorAll('label.field')].find((field) => field.firstChild.textContent === {0});
+            "const find = () => [...document.querySelectorAll('label.field')].find((field) => field.firstChild.textContent === {0});
+            while (!find()) await new Promise(requestAnimationFrame);
+            const label = find();
             const control = label.querySelector('input, select');
             if (control.tagName === 'SELECT') control.selectedIndex = [...control.options].findIndex((o) => o.text === {1});
             else control.value = {1};

@@ -13,5 +13,6 @@ mod passages;
 mod places;
 mod practice;
 mod read_cases;
+mod scroll;
 mod sheet;
 mod written;

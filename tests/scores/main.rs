@@ -1,6 +1,7 @@
 //! What the reader makes of real scores, of hard cases in small ones, and of files that are no scores.
 
 mod any_bytes;
+mod long;
 mod outside;
 mod printed;
 mod real;

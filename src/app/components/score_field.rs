@@ -12,7 +12,10 @@ use super::super::{
 };
 use crate::{
     journal::{self, Piece, PieceId, ScoreFile},
-    music::musicxml::{LARGEST_FILE, ReadError, Reading},
+    music::{
+        Score,
+        musicxml::{LARGEST_FILE, Mended, ReadError, Reading},
+    },
     words::say,
     workshop::{Refusal, Task},
 };
@@ -28,7 +31,8 @@ enum Stage {
     Reading(u8),
     Refused(String),
     Read {
-        reading: Rc<Reading>,
+        score: Rc<Score>,
+        mended: Rc<[Mended]>,
         file: ScoreFile,
     },
 }
@@ -74,7 +78,7 @@ pub fn ScoreField() -> Html {
                         </>
                     },
                     Stage::Refused(why) => html! { <p class="wrong" role="alert">{ why }</p> },
-                    Stage::Read { reading, file } => found(&desk, reading, file, &away),
+                    Stage::Read { score, mended, file } => found(&desk, score, mended, file, &away),
                 }
             }
         </div>
@@ -95,7 +99,9 @@ impl From<Heard> for Stage {
     fn from(heard: Heard) -> Stage {
         match heard {
             Heard::Hundredths(hundredths) => Stage::Reading(hundredths),
-            Heard::Read(reading, Some(file)) => Stage::Read { reading: Rc::new(reading), file },
+            Heard::Read(Reading { score, mended }, Some(file)) => {
+                Stage::Read { score: Rc::new(score), mended: mended.into(), file }
+            }
             Heard::Read(_, None) => Stage::Waiting,
             Heard::Refused(why) => Stage::Refused(words::sentences([why, say::nothing_was_changed().into()])),
         }
@@ -114,8 +120,7 @@ async fn picked(event: Event) -> Result<Task, Stage> {
 }
 
 /// What was found in the score, before it is kept.
-fn found(desk: &DeskNow, reading: &Reading, file: &ScoreFile, away: &Callback<MouseEvent>) -> Html {
-    let score = &reading.score;
+fn found(desk: &DeskNow, score: &Rc<Score>, mended: &[Mended], file: &ScoreFile, away: &Callback<MouseEvent>) -> Html {
     let bars = score.parts.iter().map(|part| part.bars.len()).max().unwrap_or(0);
     let title = if score.title.is_empty() { say::untitled_piece().to_string() } else { score.title.clone() };
     let keep = {
@@ -125,10 +130,10 @@ fn found(desk: &DeskNow, reading: &Reading, file: &ScoreFile, away: &Callback<Mo
             tempo: score.parts.iter().flat_map(|part| &part.bars).find_map(|bar| bar.tempo),
             date: None,
         };
-        let (desk, file) = (desk.clone(), file.clone());
+        let (desk, file, score) = (desk.clone(), file.clone(), Rc::clone(score));
         Callback::from(move |_: MouseEvent| {
             let id = PieceId(desk.record(journal::Event::PieceAdded(piece.clone())));
-            desk.record(journal::Event::ScoreKept { piece: id, file: file.clone() });
+            desk.keep_score(id, file.clone(), Rc::clone(&score));
             Route::Score(id).go();
         })
     };
@@ -139,7 +144,7 @@ fn found(desk: &DeskNow, reading: &Reading, file: &ScoreFile, away: &Callback<Mo
                 { " " }
                 { words::labels([score.composer.clone(), say::bars(bars.into()), say::parts(score.parts.len().into())]) }
             </p>
-            { mended(reading) }
+            { said_of(mended) }
             <button class="primary" onclick={keep}>{ say::keep_and_choose_bars() }</button>
             <button onclick={away.clone()}>{ say::another_file() }</button>
         </section>
@@ -147,8 +152,7 @@ fn found(desk: &DeskNow, reading: &Reading, file: &ScoreFile, away: &Callback<Mo
 }
 
 /// What was mended or left out, in plain words.
-fn mended(reading: &Reading) -> Html {
-    let mended = &reading.mended;
+fn said_of(mended: &[Mended]) -> Html {
     if mended.is_empty() {
         return html! {};
     }

@@ -9,6 +9,7 @@ use crate::{
     music::{Part, Score},
     notation::engraving::{BarPlace, Scroll, ScrollSystem},
 };
+use gloo::timers::callback::Timeout;
 use std::{ops::RangeInclusive, rc::Rc};
 use web_sys::HtmlElement;
 use yew::prelude::*;
@@ -49,10 +50,7 @@ pub fn ScoreView(props: &ScoreViewProps) -> Html {
     let size = use_size(&window);
     let scrolled = use_state_eq(|| 0.0_f32);
     let width = size.map(|(width, _)| width.max(200.0));
-    let scroll = use_memo((props.of.clone(), width), |(of, width)| {
-        let (part, width) = of.get().zip(*width)?;
-        Some(ScrollOf(Rc::new(timed("score", || Scroll::new(part, width, SPACE)))))
-    });
+    let scroll = use_scroll(&props.of, width);
     let onscroll = {
         let (window, scrolled) = (window.clone(), scrolled.setter());
         Callback::from(move |_: Event| {
@@ -62,9 +60,33 @@ pub fn ScoreView(props: &ScoreViewProps) -> Html {
     };
     html! {
         <div class="score-view" ref={window} {onscroll} tabindex="0" role="group" aria-label="The score, bar by bar">
-            { for (*scroll).as_ref().zip(size).map(|(scroll, size)| systems(props, scroll, *scrolled, size)) }
+            { for scroll.as_ref().zip(size).map(|(scroll, size)| systems(props, scroll, *scrolled, size)) }
         </div>
     }
+}
+
+/// The part laid out at a width: more of it from frame to frame, until it is whole.
+#[hook]
+fn use_scroll(of: &ScorePart, width: Option<f32>) -> Option<ScrollOf> {
+    let known = use_state(|| None::<(ScorePart, f32, ScrollOf)>);
+    let so_far = known.as_ref().filter(|(part, at, _)| part == of && Some(*at) == width);
+    let so_far = so_far.map(|(.., scroll)| scroll.clone());
+    let set = known.setter();
+    use_effect_with((of.clone(), width, so_far.clone()), move |(of, width, so_far)| {
+        let next = width.filter(|_| of.get().is_some()).and_then(|width| {
+            let scroll = so_far.as_ref().map_or_else(|| Scroll::begin(width, SPACE), |scroll| (*scroll.0).clone());
+            let of = of.clone();
+            let is_whole = of.get().is_some_and(|part| scroll.is_whole(part));
+            (!is_whole).then(|| Timeout::new(0, move || set.set(Some((of.clone(), width, more(&of, scroll))))))
+        });
+        move || drop(next)
+    });
+    so_far
+}
+
+fn more(of: &ScorePart, mut scroll: Scroll) -> ScrollOf {
+    of.get().into_iter().for_each(|part| timed("score", || scroll.go_on(part)));
+    ScrollOf(Rc::new(scroll))
 }
 
 /// The systems in view and one window's height above and below it.
@@ -95,7 +117,7 @@ impl PartialEq for ScrollOf {
     }
 }
 
-#[derive(PartialEq, Properties)]
+#[derive(Properties)]
 struct SystemViewProps {
     of: ScorePart,
     scroll: ScrollOf,
@@ -105,10 +127,20 @@ struct SystemViewProps {
     tap: Callback<usize>,
 }
 
+impl PartialEq for SystemViewProps {
+    /// A scroll that goes on changes none of the systems that it had.
+    fn eq(&self, other: &Self) -> bool {
+        let system = |props: &Self| props.scroll.0.systems.get(props.index).cloned();
+        (&self.of, self.index, &self.chosen, &self.tap) == (&other.of, other.index, &other.chosen, &other.tap)
+            && system(self) == system(other)
+    }
+}
+
 #[component]
 fn SystemView(props: &SystemViewProps) -> Html {
-    let sheet = use_memo((props.of.clone(), props.scroll.clone(), props.index), |(of, scroll, index)| {
-        of.get().map(|part| scroll.0.draw(part, *index, None))
+    let system = props.scroll.0.systems.get(props.index).cloned();
+    let sheet = use_memo((props.of.clone(), system), |(of, _)| {
+        of.get().map(|part| props.scroll.0.draw(part, props.index, None))
     });
     let Some((sheet, part)) = (*sheet).as_ref().zip(props.of.get()) else { return html! {} };
     html! {

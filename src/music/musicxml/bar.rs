@@ -17,7 +17,7 @@ use super::{
     signs,
     spanners::Spanners,
     ties::Heard,
-    voices::Beside,
+    voices::{Beside, MOST_GRACES},
 };
 use crate::{
     music::{
@@ -283,7 +283,7 @@ impl<'a, 'm> Reader<'a, 'm> {
         }
         if child(node, "grace").is_some() {
             let waiting = self.graces.entry((voice, staff)).or_insert((self.bar, Vec::new()));
-            waiting.1.extend(pitch);
+            waiting.1.extend(pitch.filter(|_| waiting.1.len() < MOST_GRACES));
             return;
         }
         let (tied_from, tied_on) = signs::ties(node);

@@ -6,13 +6,13 @@ use super::{
     document,
     error::{FileKind, LARGEST_FILE, LARGEST_TEXT, ReadError},
 };
-use crc::{CRC_32_ISO_HDLC, Crc, NoTable};
+use crc::{CRC_32_ISO_HDLC, Crc};
 use miniz_oxide::inflate::{DecompressError, TINFLStatus, decompress_to_vec_with_limit};
 use rawzip::{CompressionMethod, ZipArchive, ZipFileHeaderRecord, ZipSliceArchive};
 use std::borrow::Cow;
 
-/// The checksum of a zip's entries, without the table that would make it quick: it runs once a file.
-const CHECKSUM: Crc<u32, NoTable> = Crc::<u32, NoTable>::new(&CRC_32_ISO_HDLC);
+/// The checksum of a zip's entries.
+const CHECKSUM: Crc<u32> = Crc::<u32>::new(&CRC_32_ISO_HDLC);
 
 /// Where a packed score names its main file (MusicXML 4.0, "Compressed .mxl files").
 const CONTAINER: &str = "META-INF/container.xml";
@@ -114,15 +114,14 @@ impl Packed<'_> {
         head.contains("<score-partwise") || head.contains("<score-timewise")
     }
 
-    /// The bytes of one entry, checked. Stops at `largest` bytes, whatever the entry says its size is.
+    /// The bytes of one entry, checked. An entry that says it is larger is not unpacked at all, and one that is larger
+    /// than it says no further than that.
     fn entry(&self, index: usize, largest: usize) -> Result<Vec<u8>, ReadError> {
-        let bytes = self.unpacked(index, largest).map_err(|broken| match broken.status {
-            TINFLStatus::HasMoreOutput => ReadError::UnpackedTooLarge,
-            _ => ReadError::DamagedZip,
-        })?;
         let record = &self.entries[index];
-        let whole =
-            record.uncompressed_size_hint() == bytes.len() as u64 && record.crc32() == CHECKSUM.checksum(&bytes);
+        let size = usize::try_from(record.uncompressed_size_hint()).ok().filter(|size| *size <= largest);
+        let bytes =
+            self.unpacked(index, size.ok_or(ReadError::UnpackedTooLarge)?).map_err(|_| ReadError::DamagedZip)?;
+        let whole = size == Some(bytes.len()) && record.crc32() == CHECKSUM.checksum(&bytes);
         if whole { Ok(bytes) } else { Err(ReadError::DamagedZip) }
     }
 

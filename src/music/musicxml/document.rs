@@ -1,11 +1,12 @@
 //! The text of a score as a tree: what it is called, who wrote it, and which measures make which part.
 
-use super::{error::ReadError, lengths::decimal};
+use super::{
+    error::{MOST_BARS, MOST_ELEMENTS, MOST_NOTES, ReadError},
+    lengths::decimal,
+};
 use roxmltree::{Document, Error, Node, ParsingOptions};
 use std::collections::HashMap;
 
-/// Most elements and texts: what the largest text needs if its elements are of the usual length.
-const MOST_NODES: u32 = 4_000_000;
 /// Far more than any element of a score carries; the parser's time grows with its square.
 const MOST_ATTRIBUTES: usize = 256;
 /// Far more than any score declares; the parser's memory grows with its square.
@@ -17,26 +18,46 @@ const LONGEST_NAME: usize = 200;
 pub(super) fn parse(text: &str) -> Result<Document<'_>, ReadError> {
     // The parser wants the declaration at the very beginning.
     let text = text.trim_start();
-    if !text.starts_with('<') || is_crowded(text) {
+    if !text.starts_with('<') {
         return Err(ReadError::NotAScore);
     }
+    refuse_excess(text)?;
     if let Some((before, _)) = text.split_once("<!ENTITY") {
         return Err(ReadError::OwnEntities { line: last_line(before) });
     }
-    let options = ParsingOptions { allow_dtd: true, nodes_limit: MOST_NODES, entity_resolver: None };
+    let options = ParsingOptions { allow_dtd: true, nodes_limit: MOST_ELEMENTS as u32, entity_resolver: None };
     Document::parse_with_options(text, options).map_err(|error| match error {
-        Error::NodesLimitReached => ReadError::UnpackedTooLarge,
+        Error::NodesLimitReached => ReadError::TooManyElements,
         Error::NoRootNode => ReadError::NotAScore,
         Error::UnclosedRootNode | Error::UnexpectedEndOfStream => ReadError::DamagedXml { line: last_line(text) },
         damaged => ReadError::DamagedXml { line: damaged.pos().row },
     })
 }
 
-/// Whether elements are stuffed with attributes or namespaces as in no score.
-fn is_crowded(text: &str) -> bool {
-    let mut tags = text.split('<').filter(|tag| !tag.starts_with('!'));
-    tags.any(|tag| tag.bytes().filter(|byte| *byte == b'=').count() > MOST_ATTRIBUTES)
-        || text.matches("xmlns").count() > MOST_NAMESPACES
+/// Refuses, before a tree is grown from it, a text with more in it than is read, or with elements stuffed with
+/// attributes or namespaces as in no score.
+fn refuse_excess(text: &str) -> Result<(), ReadError> {
+    let (mut elements, mut measures, mut notes) = (0, 0, 0);
+    for tag in text.split('<').skip(1).filter(|tag| !tag.starts_with(['!', '?', '/'])) {
+        elements += 1;
+        measures += usize::from(is_called(tag, "measure"));
+        notes += usize::from(is_called(tag, "note"));
+        if tag.bytes().filter(|byte| *byte == b'=').count() > MOST_ATTRIBUTES {
+            return Err(ReadError::NotAScore);
+        }
+    }
+    match () {
+        // In a score by measure each measure is counted once for all parts.
+        () if measures > MOST_BARS => Err(ReadError::TooManyBars),
+        () if notes > MOST_NOTES => Err(ReadError::TooManyNotes),
+        () if elements > MOST_ELEMENTS => Err(ReadError::TooManyElements),
+        () if text.matches("xmlns").count() > MOST_NAMESPACES => Err(ReadError::NotAScore),
+        () => Ok(()),
+    }
+}
+
+fn is_called(tag: &str, name: &str) -> bool {
+    tag.strip_prefix(name).is_some_and(|rest| rest.starts_with([' ', '>', '/', '\t', '\n', '\r']))
 }
 
 fn last_line(text: &str) -> u32 {

@@ -18,6 +18,7 @@ pub enum ReadError {
     NoNotes,
     TooManyBars,
     TooManyNotes,
+    TooManyElements,
 }
 
 /// What a file is that is no score, told by its first bytes.
@@ -37,6 +38,8 @@ pub const LARGEST_TEXT: usize = 64 << 20;
 pub const MOST_BARS: usize = 100_000;
 /// Most notes and rests that are read, all parts together.
 pub const MOST_NOTES: usize = 500_000;
+/// Most elements and texts that are read: what the largest text needs if its elements are of the usual length.
+pub(super) const MOST_ELEMENTS: usize = 4_000_000;
 
 impl fmt::Display for ReadError {
     fn fmt(&self, f: &mut fmt::Formatter) -> fmt::Result {
@@ -85,6 +88,9 @@ impl fmt::Display for ReadError {
             }
             ReadError::TooManyNotes => {
                 write!(f, "the score has more than {MOST_NOTES} notes; export only the part you play")
+            }
+            ReadError::TooManyElements => {
+                write!(f, "the file has more than {MOST_ELEMENTS} elements; export only the part you play")
             }
         }
     }

@@ -37,6 +37,7 @@ pub enum Change {
     LooseSign,
     LooseOrnament,
     Crowded,
+    LongBar,
     // Kept as written, where one could expect otherwise.
     Transposing,
     RepeatsOnce,
@@ -80,7 +81,8 @@ impl fmt::Display for Change {
             Change::LooseTuplet => "a tuplet sign without a begin or an end is left out",
             Change::LooseSign => "a hairpin, pedal or octave sign without a begin or an end is left out",
             Change::LooseOrnament => "a trill line or tremolo without a begin or an end is left out",
-            Change::Crowded => "too many notes overlap in one voice; some are played but not shown",
+            Change::Crowded => "more stands at one place than can be printed; some of it is played but not shown",
+            Change::LongBar => "a very long bar is shown in pieces, with dashed lines between them",
             Change::Transposing => "the instrument transposes; its pitches stay as written",
             Change::RepeatsOnce => "repeats are kept as written, once",
             Change::Cues => "cue notes are not shown",

@@ -18,6 +18,7 @@ mod document;
 mod error;
 mod events;
 mod lengths;
+mod long_bars;
 mod mended;
 mod part;
 mod printed;
@@ -80,7 +81,10 @@ pub fn read_telling(bytes: &[u8], tell: &mut dyn FnMut(u8)) -> Result<Reading, R
     for measures in measures.iter().filter(|part| !part.measures.is_empty()) {
         parts.push(part::part(measures, &mut mending, &mut notes_read, &mut tempi, &mut tell_bar)?);
     }
-    parts.iter_mut().for_each(|part| part::set_tempi(&mut part.bars, &tempi));
+    for part in &mut parts {
+        part::set_tempi(&mut part.bars, &tempi);
+        long_bars::divide(part, &mut mending);
+    }
     if parts.iter().flat_map(|part| &part.bars).all(|bar| bar.attacks.is_empty()) {
         return Err(ReadError::NoNotes);
     }

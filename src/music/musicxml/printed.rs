@@ -16,6 +16,9 @@ use crate::music::{
 };
 use roxmltree::Node;
 
+/// Most noteheads of one chord: more than ten fingers and two forearms cover.
+const MOST_HEADS: usize = 64;
+
 /// What is known of a note or rest before its print is looked at.
 pub(super) struct Sounding<'s> {
     pub(super) at: Quarters,
@@ -67,6 +70,7 @@ impl Printed {
     pub(super) fn note(&mut self, node: Node, sounding: &Sounding, beside: &mut Beside, say: &mut impl FnMut(Change)) {
         let chord = self.voices.open_chord().filter(|_| child(node, "chord").is_some());
         let place = match chord {
+            Some((_, Event { kind: Kind::Notes(heads), .. })) if heads.len() == MOST_HEADS => None,
             Some((place, Event { kind: Kind::Notes(heads), articulations, fermata, ornaments, .. })) => {
                 heads.push(head(node, sounding, say));
                 add_new(articulations, sounding.articulations.iter().copied());

@@ -3,6 +3,7 @@
 use super::{
     lengths::{minus, plus},
     mended::Change,
+    voices::MOST_GRACES,
 };
 use crate::music::{
     Pitch, Quarters,
@@ -141,6 +142,7 @@ fn join(chord: &mut Vec<WrittenNote>, note: WrittenNote) {
     same.lasts = same.lasts.max(note.lasts);
     same.fingering = same.fingering.take().or(note.fingering);
     same.graces.extend(note.graces);
+    same.graces.truncate(MOST_GRACES);
     add_new(&mut same.articulations, note.articulations);
 }
 

@@ -14,6 +14,10 @@ use std::collections::{HashMap, HashSet};
 
 /// Far more than are printed beside each other under one name on one staff.
 const MOST_BESIDE: usize = 8;
+/// Far more than are printed in a bar of one part, on any of its staves.
+const MOST_VOICES: usize = 64;
+/// Far more than are printed before one note.
+pub(super) const MOST_GRACES: usize = 32;
 
 /// Where an event stands in the bar: index of its voice and its index there.
 pub(super) type Place = (usize, usize);
@@ -49,19 +53,27 @@ impl Voices {
                     }
                     None
                 }
-                _ => Some(place.unwrap_or_else(|| self.open(lane_name))),
+                _ => place.or_else(|| self.open(lane_name)),
             }
         })?;
-        self.voices[lane].events.push(event);
+        let events = &mut self.voices[lane].events;
+        if event.grace.is_some() && graces_at_end(events, event.at) >= MOST_GRACES {
+            return None;
+        }
+        events.push(event);
         let place = (lane, self.voices[lane].events.len() - 1);
         self.chord = Some(place);
         Some(place)
     }
 
-    fn open(&mut self, name: String) -> usize {
+    /// A further voice, where there is room for one.
+    fn open(&mut self, name: String) -> Option<usize> {
+        if self.voices.len() == MOST_VOICES {
+            return None;
+        }
         self.index.insert(name.clone(), self.voices.len());
         self.voices.push(Voice { name, events: Vec::new() });
-        self.voices.len() - 1
+        Some(self.voices.len() - 1)
     }
 
     /// The open chord with what belongs to it, to take a further note.
@@ -79,6 +91,12 @@ impl Voices {
         }
         self.voices
     }
+}
+
+/// How many grace notes the events end with at a place, counted no further than matters.
+fn graces_at_end(events: &[Event], at: Quarters) -> usize {
+    let graces = events.iter().rev().take_while(|event| event.grace.is_some() && event.at == at);
+    graces.take(MOST_GRACES).count()
 }
 
 /// Puts the heads of a chord in order of place.

@@ -44,9 +44,14 @@ impl<'a> Galley<'a> {
 
     /// The same, staves of cues in their smaller size.
     pub fn with_cues(part: &'a Part, bars: Range<usize>, is_cue: &dyn Fn(usize) -> bool) -> Self {
+        let before = &part.bars[..bars.start.min(part.bars.len())];
+        Galley::starting(part, bars, before.iter().map(|bar| bar.length).sum(), is_cue)
+    }
+
+    /// The same, where it is known how far from the part's first bar these bars start.
+    pub fn starting(part: &'a Part, bars: Range<usize>, mut start: Quarters, is_cue: &dyn Fn(usize) -> bool) -> Self {
         let bars = bars.start.min(part.bars.len())..bars.end.min(part.bars.len());
         let mut galley = Galley { part, bars: Vec::new(), chords: Vec::new(), beams: Vec::new() };
-        let mut start = part.bars[..bars.start].iter().map(|bar| bar.length).sum::<Quarters>();
         for index in bars {
             galley.ready_bar(index, start, is_cue);
             start += part.bars[index].length;

@@ -10,7 +10,10 @@ use super::{
     springs::Springs,
     system::{Order, Set},
 };
-use crate::{music::Part, notation::drawing::Ink};
+use crate::{
+    music::{Part, Quarters, score::ScoreBar},
+    notation::drawing::Ink,
+};
 use std::ops::Range;
 
 /// One system of a scroll.
@@ -21,6 +24,8 @@ pub struct ScrollSystem {
     /// In px from the begin of the scroll.
     pub top: f32,
     pub height: f32,
+    /// From the start of the part's first bar.
+    start: Quarters,
 }
 
 /// How a part is broken into systems of one width.
@@ -42,15 +47,45 @@ const BETWEEN: f32 = 1.0;
 impl Scroll {
     /// Breaks a part into systems of `width` px, a staff space being `space` px.
     pub fn new(part: &Part, width: f32, space: f32) -> Scroll {
-        let (width, space) = (width.max(60.0), space.max(2.0));
-        let mut scroll = Scroll { systems: Vec::new(), width, space };
-        let mut top = 0.0;
-        for bars in scroll.broken(part) {
-            let height = space * (scroll.set(part, bars.clone(), None).1.height() + BETWEEN);
-            scroll.systems.push(ScrollSystem { bars, top, height });
-            top += height;
+        let mut scroll = Scroll::begin(width, space);
+        while !scroll.is_whole(part) {
+            scroll.go_on(part);
         }
         scroll
+    }
+
+    /// A scroll of which nothing is laid out yet.
+    pub fn begin(width: f32, space: f32) -> Scroll {
+        Scroll { systems: Vec::new(), width: width.max(60.0), space: space.max(2.0) }
+    }
+
+    /// Whether all of the part is laid out.
+    pub fn is_whole(&self, part: &Part) -> bool {
+        self.bars_laid_out() >= part.bars.len()
+    }
+
+    /// Lays out some more of the part: as much as takes a few milliseconds, whatever stands in it.
+    pub fn go_on(&mut self, part: &Part) {
+        let first = self.bars_laid_out();
+        let window = first..end_of_window(part, first);
+        let mut top = self.height();
+        let mut start = self.systems.last().map_or(Quarters::ZERO, |system| system.start + lasts(part, &system.bars));
+        let mut systems = self.broken(part, window.clone(), start);
+        // What would follow the last one may still fit into it.
+        if window.end < part.bars.len() && systems.len() > 1 {
+            systems.pop();
+        }
+        for bars in systems {
+            let height = self.space * (self.set(part, bars.clone(), start, None).1.height() + BETWEEN);
+            let length = lasts(part, &bars);
+            self.systems.push(ScrollSystem { bars, top, height, start });
+            top += height;
+            start += length;
+        }
+    }
+
+    fn bars_laid_out(&self) -> usize {
+        self.systems.last().map_or(0, |system| system.bars.end)
     }
 
     /// Height of all systems, in px.
@@ -62,7 +97,7 @@ impl Scroll {
     /// rest faint, or all in full ink where there is no focus; places are those of the focus.
     pub fn draw(&self, part: &Part, system: usize, focus: Option<&Focus>) -> Sheet {
         let Some(system) = self.systems.get(system) else { return Sheet::new(self.width, 0.0, self.space) };
-        let (row, set) = self.set(part, system.bars.clone(), focus);
+        let (row, set) = self.set(part, system.bars.clone(), system.start, focus);
         let mut sheet = Sheet::new(self.width, system.height, self.space);
         let onsets = focus.map_or(&[][..], |focus| focus.onsets);
         let corner = (MARGIN * self.space, 0.5 * BETWEEN * self.space);
@@ -74,9 +109,9 @@ impl Scroll {
         columns(galley, TEXT)
     }
 
-    /// As many bars to a system as fit.
-    fn broken(&self, part: &Part) -> Vec<Range<usize>> {
-        let galley = Galley::new(part, 0..part.bars.len());
+    /// As many bars of the window to a system as fit; the window begins `start` after the part's first bar.
+    fn broken(&self, part: &Part, window: Range<usize>, start: Quarters) -> Vec<Range<usize>> {
+        let galley = Galley::starting(part, window.clone(), start, &|_| false);
         let all = self.columns(&galley);
         let springs = Springs::of(&all);
         let starts: Vec<usize> =
@@ -85,28 +120,26 @@ impl Scroll {
             // With what is announced at its end.
             let range = begin(&all, starts[bars.start])..begin(&all, starts[bars.end]);
             let Some(first) = all.get(range.start).filter(|_| !range.is_empty()) else { return true };
-            let before = prefix(&galley, first, bars.start == 0) + first.reach()[0];
+            let before = prefix(&galley, first, window.start + bars.start == 0) + first.reach()[0];
             let width = before + springs.width(range.clone(), PRESSED) + all[range.end - 1].reach()[1];
             (width + 2.0 * MARGIN) * self.space <= self.width
         };
         let mut systems = Vec::new();
-        let mut start = 0;
-        for bar in 0..galley.bars.len() {
-            if bar > start && !fits(start..bar + 1) {
-                systems.push(start..bar);
-                start = bar;
+        let mut first = 0;
+        for bar in 1..=galley.bars.len() {
+            if bar == galley.bars.len() || !fits(first..bar + 1) {
+                systems.push(window.start + first..window.start + bar);
+                first = bar;
             }
-        }
-        if start < galley.bars.len() {
-            systems.push(start..galley.bars.len());
         }
         systems
     }
 
-    fn set(&self, part: &Part, bars: Range<usize>, focus: Option<&Focus>) -> (Row, Set) {
+    fn set(&self, part: &Part, bars: Range<usize>, start: Quarters, focus: Option<&Focus>) -> (Row, Set) {
         // A key or meter that changes behind its last bar is announced there (Gould 2011, "Key signatures",
         // from memory).
-        let galley = Galley::new(part, bars.start..bars.end + usize::from(changes_at(part, bars.end)));
+        let shown = bars.start..bars.end + usize::from(changes_at(part, bars.end));
+        let galley = Galley::starting(part, shown, start, &|_| false);
         let all = self.columns(&galley);
         let springs = Springs::of(&all);
         let most = if bars.end == part.bars.len() { 1.2 } else { STRETCHED };
@@ -130,6 +163,24 @@ impl Scroll {
         let set = order.set();
         (row, set)
     }
+}
+
+/// Most events that are laid out in one go, but for those of a single bar.
+const WINDOW: usize = 400;
+
+/// The end of the bars that are looked at together from `first` on: more than one system's, of bounded content.
+fn end_of_window(part: &Part, first: usize) -> usize {
+    let mut content = 0;
+    let fits = |bar: &&ScoreBar| {
+        content += 1 + bar.written.voices.iter().map(|voice| voice.events.len()).sum::<usize>();
+        content <= WINDOW
+    };
+    (first + part.bars[first..].iter().take_while(fits).count()).max(first + 1)
+}
+
+/// How long some bars last together.
+fn lasts(part: &Part, bars: &Range<usize>) -> Quarters {
+    part.bars[bars.clone()].iter().map(|bar| bar.length).sum()
 }
 
 /// Whether the key or the meter changes where a bar begins that is not the first.
