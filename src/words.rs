@@ -152,11 +152,6 @@ pub fn wall(moment: Moment) -> String {
     format!("{hour}:{minute:02}")
 }
 
-/// "1 onset", "3 onsets".
-pub fn count(number: usize, one: &str) -> String {
-    if number == 1 { format!("1 {one}") } else { format!("{number} {one}s") }
-}
-
 /// What a snippet that is done for today is told to be.
 pub fn done(done: Done, name: &str) -> String {
     match done {

@@ -43,14 +43,8 @@ pub fn Notices(props: &NoticesProps) -> Html {
     let playing = playing(&desk.state(), props.route, desk.now());
     let refused = match desk.kept() {
         Kept::Well => None,
-        Kept::Once => Some(
-            "Saved once only: this browser keeps one of two copies. Export your data, and leave the private window \
-             or make room on the device.",
-        ),
-        Kept::Nowhere => Some(
-            "Not saved: this browser keeps nothing for this page. Export your data before you close it, and allow \
-             the page to store data or make room on the device.",
-        ),
+        Kept::Once => Some(say::saved_once()),
+        Kept::Nowhere => Some(say::not_saved()),
     };
     html! {
         <div class="notices">

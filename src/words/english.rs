@@ -392,4 +392,125 @@ messages! {
     chart_asked = "asked";
     chart_clean = "clean";
     chart_not_yet = "not yet";
+
+    // Today and the rest.
+    nothing_to_practise = "There is nothing to practise yet. Bring in the few seconds that do not work.";
+    nothing_left_today = "Nothing is left for today.";
+    next_up = "Next";
+    rests_more(time: &str) = "rests {time} more";
+    side_good_enough = "good enough for today";
+    side_enough = "enough for today";
+    not_today = "Not today";
+    bring_back = "Bring back";
+    bring_back_named(name: &str) = "Bring {name} back";
+    rest = "Rest";
+    done_for_today = "Done for today";
+    rests_until(name: &str, time: &str) = "{name} rests until {time}.";
+    tomorrow = "Tomorrow";
+    stay_away = "Stay away from the keys for five minutes: an early rest without other playing brought the largest \
+        gain overnight.";
+    away_or_something_unlike = "Away from the instrument, or something unlike it:";
+    nothing_else_due = "Nothing else is due now. Leave the instrument for a while.";
+
+    // What is taken back.
+    undo_clean = "Undo clean";
+    undo_not_yet = "Undo not yet";
+    undo_my_step = "Undo my step";
+    undo_stop = "Undo stop";
+    undo_the_end = "Undo the end";
+    undo_good_enough = "Undo good enough";
+    bring_it_back = "Bring it back";
+    removed_from(piece: &str, day: &str) = "from {piece}, removed on {day}";
+    removed_piece(day: &str) = "piece with its snippets, removed on {day}";
+
+    // Your data.
+    stays_on_device = "Everything stays on this device. Nothing is sent anywhere.";
+    removed = "Removed";
+    export = "Export";
+    one_file_with_all(entries: Count) = [
+        One "One file with all of it: {entries} entry. Keep a copy elsewhere.",
+        Other "One file with all of it: {entries} entries. Keep a copy elsewhere."
+    ];
+    export_to_a_file = "Export to a file";
+    was_handed_over(file: &str) = "{file} was handed to the browser.";
+    no_file_made = "The browser made no file. Try again from another browser window.";
+    import = "Import";
+    how_to_import = "Choose a file that another device exported. What is here stays; what is new is added; importing it \
+        twice changes nothing.";
+    import_from_a_file = "Import from a file";
+    reading = "Reading …";
+    nothing_new = "Nothing in the file was new.";
+    entries_added(entries: Count) = [One "One entry was added.", Other "{entries} entries were added."];
+    twins_kept(entries: Count) = [
+        One "One has the number of another that is here; both are kept.",
+        Other "{entries} have the numbers of others that are here; both are kept."
+    ];
+    keeping = "Keeping";
+    both_copies_up_to_date = "Both copies on this device are up to date.";
+    one_copy_takes_it = "Only one of the two copies on this device takes what is written.";
+    keeps_nothing = "This browser keeps nothing for this page.";
+    saved_once = "Saved once only: this browser keeps one of two copies. Export your data, and leave the private window \
+        or make room on the device.";
+    not_saved = "Not saved: this browser keeps nothing for this page. Export your data before you close it, and allow \
+        the page to store data or make room on the device.";
+    promised_to_keep = "The browser has promised to keep it.";
+    not_promised_to_keep = "The browser has not promised to keep it: it may clear what is long unused. Export now and \
+        then.";
+    unknown_how_long = "The browser does not say how long it keeps it. Export now and then.";
+    ask_to_keep = "Ask the browser to keep it";
+    set_aside = "Set aside";
+    why_set_aside = "These could not be read. They are kept as they are and travel in the export.";
+    this_device = "This device";
+    check_this_device = "Check this device";
+    check_yes = "Yes:";
+    check_no = "No:";
+    clicks_exact = "every click falls on its exact sample.";
+    clicks_off(samples: Count) =
+        [One "clicks are up to {samples} sample off.", Other "clicks are up to {samples} samples off."];
+    click_lost = "a click was lost.";
+    no_sound = "the browser renders no sound; the pulse can still be seen.";
+    can_store = "what is written can be read back.";
+    cannot_store = "nothing can be stored for this page.";
+    stays_awake = "the screen can be kept awake during a block.";
+    falls_asleep = "the screen cannot be kept awake; lengthen the device's own time-out.";
+    opens_offline = "the page opens without a network.";
+    not_yet_offline = "the page is not yet kept for use without a network; open it once more over HTTPS.";
+
+    // Bars of a score.
+    choose_bars = "Choose bars";
+    no_score_kept = "No score is kept for this piece. Add it again from its file, or tap the rhythm in.";
+    part = "Part";
+    first_bar = "First bar";
+    last_bar = "Last bar";
+    give_a_bar(first: &str, last: &str) = "Give a bar from {first} to {last}.";
+    tap_the_first_bar = "Tap the first bar.";
+    tap_the_last_bar = "Tap the last bar, or shape this one bar below.";
+    tap_another_bar = "Tap another bar to begin anew.";
+    part_and_staves(part: &str, staves: Count) = [One "{part} ({staves} staff)", Other "{part} ({staves} staves)"];
+    bar_named(bar: &str) = "Bar {bar}";
+    bars_named(first: &str, last: &str) = "Bars {first}–{last}";
+    staff_is_for(staff: i64) = "Staff {staff} is for the";
+
+    // A rhythm tapped in, onsets counted.
+    tap_again = "Tap again";
+    start_the_pulse = "Start the pulse";
+    how_to_tap = "After one bar of count-in, tap each onset on the pad of its hand; both pads for both.";
+    tapped_onsets(number: Count) = [One "{number} tapped onset", Other "{number} tapped onsets"];
+    taps(number: Count) = [One "{number} tap", Other "{number} taps"];
+    pad_left = "Left";
+    pad_both = "Both";
+    pad_right = "Right";
+    done = "Done";
+    onset_number(number: i64) = "Onset {number}";
+    ms_off(ms: &str) = "{ms} ms";
+    earlier = "Earlier";
+    later = "Later";
+    onset_earlier(number: i64) = "Onset {number} earlier";
+    onset_later(number: i64) = "Onset {number} later";
+    to_the_grid(mean: i64, throughout: &str) =
+        "Brought to the grid: {mean} ms off in the mean, {throughout} ms throughout. Move a single onset?";
+    what_an_onset_is = "All notes that begin together are one onset. One onset is put on each beat; the last is the goal.";
+    onset_count = "Onsets";
+    played_by = "Played by";
+    meter = "Meter";
 }

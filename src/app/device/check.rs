@@ -1,6 +1,7 @@
 //! What this device can do, tried out rather than asked.
 
 use super::{audio, local, window};
+use crate::words::{Count, say};
 use wasm_bindgen::JsValue;
 
 /// One thing tried.
@@ -29,29 +30,25 @@ async fn click() -> Check {
             };
             let worst = CLICKS.iter().zip(&rendered).map(off).try_fold(0.0_f64, |worst, off| Some(worst.max(off?)));
             match worst {
-                Some(0.0) => (true, "every click falls on its exact sample.".to_string()),
-                Some(samples) => (false, format!("clicks are up to {} samples off.", samples as i64)),
-                None => (false, "a click was lost.".to_string()),
+                Some(0.0) => (true, say::clicks_exact().to_string()),
+                Some(samples) => (false, say::clicks_off(Count(samples as u64))),
+                None => (false, say::click_lost().to_string()),
             }
         }
-        Err(_) => (false, "the browser renders no sound; the pulse can still be seen.".to_string()),
+        Err(_) => (false, say::no_sound().to_string()),
     };
     Check { name: "click", good, found }
 }
 
 fn storage() -> Check {
     let good = local::write("check", "written").is_ok() && local::read("check").as_deref() == Some("written");
-    let found = if good { "what is written can be read back." } else { "nothing can be stored for this page." };
+    let found = if good { say::can_store() } else { say::cannot_store() };
     Check { name: "storage", good, found: found.into() }
 }
 
 fn awake() -> Check {
     let good = js_sys::Reflect::has(&window().navigator(), &JsValue::from_str("wakeLock")).unwrap_or(false);
-    let found = if good {
-        "the screen can be kept awake during a block."
-    } else {
-        "the screen cannot be kept awake; lengthen the device's own time-out."
-    };
+    let found = if good { say::stays_awake() } else { say::falls_asleep() };
     Check { name: "awake", good, found: found.into() }
 }
 
@@ -59,10 +56,6 @@ fn offline() -> Check {
     let controlled = js_sys::Reflect::get(&window().navigator(), &JsValue::from_str("serviceWorker"))
         .and_then(|container| js_sys::Reflect::get(&container, &JsValue::from_str("controller")))
         .is_ok_and(|controller| controller.is_object());
-    let found = if controlled {
-        "the page opens without a network."
-    } else {
-        "the page is not yet kept for use without a network; open it once more over HTTPS."
-    };
+    let found = if controlled { say::opens_offline() } else { say::not_yet_offline() };
     Check { name: "offline", good: controlled, found: found.into() }
 }

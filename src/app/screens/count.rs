@@ -16,6 +16,7 @@ use crate::{
         Hand, KnownTempi, Meter,
         counted::{MOST_COUNTED, counted},
     },
+    words::say,
 };
 use yew::prelude::*;
 
@@ -53,23 +54,23 @@ pub fn CountIn(props: &CountProps) -> Html {
     };
     html! {
         <main class="page count">
-            <h1 tabindex="-1">{ "Count the onsets" }</h1>
-            <p>{ "All notes that begin together are one onset. One onset is put on each beat; the last is the goal." }</p>
+            <h1 tabindex="-1">{ say::count_the_onsets() }</h1>
+            <p>{ say::what_an_onset_is() }</p>
             <div class="fields">
-                <NumberField label="Onsets" value={*onsets} least={1} most={MOST_COUNTED as u32} changed={set_onsets} />
-                { choice_field("Played by", &PLAYERS.map(|(hands, _)| words::hands(hands).to_string()), *player, &set_player) }
+                <NumberField label={say::onset_count()} value={*onsets} least={1} most={MOST_COUNTED as u32} changed={set_onsets} />
+                { choice_field(say::played_by(), &PLAYERS.map(|(hands, _)| words::hands(hands).to_string()), *player, &set_player) }
                 { meter.field }
             </div>
             {
                 match passage {
                     Ok(passage) => {
-                        let name = words::count(passage.onsets().len(), "onset");
+                        let name = say::onsets(passage.onsets().len().into());
                         html! { <NewSnippet piece={props.id} {passage} {name} {tempo} /> }
                     }
                     Err(why) => html! { <p class="wrong" role="alert">{ format!("Sorry, {why}.") }</p> },
                 }
             }
-            <p class="ways"><button onclick={Route::Piece(props.id).on_tap()}>{ "Back to the piece" }</button></p>
+            <p class="ways"><button onclick={Route::Piece(props.id).on_tap()}>{ say::back_to_the_piece() }</button></p>
         </main>
     }
 }
@@ -95,6 +96,6 @@ pub fn use_meter() -> MeterChoice {
             Err(why) => wrong.set(Some(format!("Sorry, {why}."))),
         })
     };
-    let field = text_field("Meter", "text", meter.to_string(), &changed, wrong.as_deref());
+    let field = text_field(say::meter(), "text", meter.to_string(), &changed, wrong.as_deref());
     MeterChoice { meter: *meter, field }
 }

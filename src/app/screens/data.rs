@@ -11,14 +11,15 @@ use super::super::{
     words,
 };
 use crate::journal::{Merged, Removed, file, limits};
+use crate::words::say;
 use wasm_bindgen_futures::spawn_local;
 use yew::prelude::*;
 
 pub fn your_data(desk: &DeskNow) -> Html {
     html! {
         <main class="page data">
-            <h1 tabindex="-1">{ "Your data" }</h1>
-            <p>{ "Everything stays on this device. Nothing is sent anywhere." }</p>
+            <h1 tabindex="-1">{ say::your_data() }</h1>
+            <p>{ say::stays_on_device() }</p>
             <Export />
             <Import />
             { removed(desk) }
@@ -37,12 +38,12 @@ fn removed(desk: &DeskNow) -> Html {
             let (desk, removed) = (desk.clone(), removed.clone());
             Callback::from(move |_: MouseEvent| desk.bring_back(&removed))
         };
-        let label = format!("Bring {} back", removed.name);
+        let label = say::bring_back_named(&removed.name);
         let of = removed.of.as_ref().map(|(_, title)| title.clone());
         html! {
             <li class="row" key={removed.entries[0].to_string()}>
                 <span class="name">{ &removed.name }<small>{ words::removed(of.as_deref(), removed.at) }</small></span>
-                <button onclick={bring_back} aria-label={label}>{ "Bring back" }</button>
+                <button onclick={bring_back} aria-label={label}>{ say::bring_back() }</button>
             </li>
         }
     };
@@ -52,7 +53,7 @@ fn removed(desk: &DeskNow) -> Html {
     }
     html! {
         <section aria-labelledby="removed">
-            <h2 id="removed">{ "Removed" }</h2>
+            <h2 id="removed">{ say::removed() }</h2>
             <ul class="rows">{ for rows }</ul>
         </section>
     }
@@ -73,15 +74,15 @@ fn Export() -> Html {
     };
     html! {
         <section aria-labelledby="export">
-            <h2 id="export">{ "Export" }</h2>
-            <p>{ format!("One file with all of it: {}. Keep a copy elsewhere.", entries(count)) }</p>
-            <button class="primary" onclick={export}>{ "Export to a file" }</button>
+            <h2 id="export">{ say::export() }</h2>
+            <p>{ say::one_file_with_all(count.into()) }</p>
+            <button class="primary" onclick={export}>{ say::export_to_a_file() }</button>
             {
                 match &*done {
                     None => html! {},
-                    Some(Ok(name)) => html! { <p role="status">{ format!("{name} was handed to the browser.") }</p> },
+                    Some(Ok(name)) => html! { <p role="status">{ say::was_handed_over(name) }</p> },
                     Some(Err(())) => html! {
-                        <p class="wrong" role="alert">{ "The browser made no file. Try again from another browser window." }</p>
+                        <p class="wrong" role="alert">{ say::no_file_made() }</p>
                     },
                 }
             }
@@ -112,21 +113,20 @@ fn Import() -> Html {
                 stage.set(match read {
                     Ok(Some(imported)) => Stage::Done(desk.import(imported)),
                     Ok(None) => Stage::Waiting,
-                    Err(why) => Stage::Refused(format!("{why} Nothing was changed.")),
+                    Err(why) => Stage::Refused(words::sentences([why, say::nothing_was_changed().into()])),
                 });
             });
         })
     };
     html! {
         <section aria-labelledby="import">
-            <h2 id="import">{ "Import" }</h2>
-            <p>{ "Choose a file that another device exported. What is here stays; what is new is added; importing it \
-                  twice changes nothing." }</p>
-            <label class="file"><span>{ "Import from a file" }</span><input type="file" accept=".json,application/json" {onchange} /></label>
+            <h2 id="import">{ say::import() }</h2>
+            <p>{ say::how_to_import() }</p>
+            <label class="file"><span>{ say::import_from_a_file() }</span><input type="file" accept=".json,application/json" {onchange} /></label>
             {
                 match &*stage {
                     Stage::Waiting => html! {},
-                    Stage::Reading => html! { <p role="status">{ "Reading …" }</p> },
+                    Stage::Reading => html! { <p role="status">{ say::reading() }</p> },
                     Stage::Done(merged) => html! { <p role="status">{ merged_words(*merged) }</p> },
                     Stage::Refused(why) => html! { <p class="wrong" role="alert">{ why }</p> },
                 }
@@ -141,27 +141,21 @@ async fn read(event: Event) -> Result<Option<file::Imported>, String> {
         Err(NotPicked::Nothing) => return Ok(None),
         Err(NotPicked::TooLarge) => return Err(file::ImportError::TooLarge.to_string()),
         Err(NotPicked::Unreadable) => {
-            return Err("The device does not give the file out; copy it to this device first.".into());
+            return Err(say::file_not_given_out().into());
         }
     };
     let text = String::from_utf8(picked.bytes).map_err(|_| file::ImportError::NotAJournal.to_string())?;
     file::read(&text).map(Some).map_err(|why| why.to_string())
 }
 
-fn entries(count: usize) -> String {
-    if count == 1 { "one entry".into() } else { format!("{count} entries") }
-}
-
 fn merged_words(merged: Merged) -> String {
     let added = match merged.added {
-        0 => "Nothing in the file was new.".to_string(),
-        1 => "One entry was added.".to_string(),
-        added => format!("{added} entries were added."),
+        0 => say::nothing_new().to_string(),
+        added => say::entries_added(added.into()),
     };
     match merged.twins {
         0 => added,
-        1 => format!("{added} One has the number of another that is here; both are kept."),
-        twins => format!("{added} {twins} have the numbers of others that are here; both are kept."),
+        twins => words::sentences([added, say::twins_kept(twins.into())]),
     }
 }
 
@@ -181,23 +175,21 @@ fn KeptHere() -> Html {
         })
     };
     let copies = match desk.kept() {
-        Kept::Well => "Both copies on this device are up to date.",
-        Kept::Once => "Only one of the two copies on this device takes what is written.",
-        Kept::Nowhere => "This browser keeps nothing for this page.",
+        Kept::Well => say::both_copies_up_to_date(),
+        Kept::Once => say::one_copy_takes_it(),
+        Kept::Nowhere => say::keeps_nothing(),
     };
     let promise = match *keeping {
-        Keeping::Promised => "The browser has promised to keep it.",
-        Keeping::NotPromised => {
-            "The browser has not promised to keep it: it may clear what is long unused. Export now and then."
-        }
-        Keeping::Unknown => "The browser does not say how long it keeps it. Export now and then.",
+        Keeping::Promised => say::promised_to_keep(),
+        Keeping::NotPromised => say::not_promised_to_keep(),
+        Keeping::Unknown => say::unknown_how_long(),
     };
     html! {
         <section aria-labelledby="keeping">
-            <h2 id="keeping">{ "Keeping" }</h2>
+            <h2 id="keeping">{ say::keeping() }</h2>
             <p>{ copies }</p>
             <p>{ promise }</p>
-            { for (*keeping == Keeping::NotPromised).then(|| html! { <button onclick={ask}>{ "Ask the browser to keep it" }</button> }) }
+            { for (*keeping == Keeping::NotPromised).then(|| html! { <button onclick={ask}>{ say::ask_to_keep() }</button> }) }
         </section>
     }
 }
@@ -210,8 +202,8 @@ fn set_aside(desk: &DeskNow) -> Html {
     }
     html! {
         <section aria-labelledby="aside">
-            <h2 id="aside">{ "Set aside" }</h2>
-            <p>{ "These could not be read. They are kept as they are and travel in the export." }</p>
+            <h2 id="aside">{ say::set_aside() }</h2>
+            <p>{ say::why_set_aside() }</p>
             <ul>{ for journal.set_aside().map(|aside| html! { <li><code>{ &aside.place }</code></li> }) }</ul>
         </section>
     }
@@ -230,14 +222,14 @@ fn DeviceCheck() -> Html {
     };
     html! {
         <section aria-labelledby="check">
-            <h2 id="check">{ "This device" }</h2>
-            <button onclick={run}>{ "Check this device" }</button>
+            <h2 id="check">{ say::this_device() }</h2>
+            <button onclick={run}>{ say::check_this_device() }</button>
             {
                 for results.as_ref().map(|results| html! {
                     <ul class="checks" role="status">
                         { for results.iter().map(|check| html! {
                             <li data-check={check.name}>
-                                <strong>{ if check.good { "Yes: " } else { "No: " } }</strong>{ &check.found }
+                                <strong>{ if check.good { say::check_yes() } else { say::check_no() } }{ " " }</strong>{ &check.found }
                             </li>
                         }) }
                     </ul>

@@ -15,6 +15,7 @@ use super::super::{
 use crate::{
     journal::PieceId,
     music::{Hand, KnownTempi, Part, Score},
+    words::say,
 };
 use std::{ops::RangeInclusive, rc::Rc};
 use yew::prelude::*;
@@ -22,7 +23,7 @@ use yew::prelude::*;
 pub fn score(desk: &DeskNow, id: PieceId) -> Html {
     let body = match desk.score(id) {
         None => {
-            html! { <p>{ "No score is kept for this piece. Add it again from its file, or tap the rhythm in." }</p> }
+            html! { <p>{ say::no_score_kept() }</p> }
         }
         Some(Known::Refused(why)) => html! { <p class="wrong" role="alert">{ why }</p> },
         Some(Known::Reading(hundredths)) => being_read(hundredths),
@@ -30,9 +31,9 @@ pub fn score(desk: &DeskNow, id: PieceId) -> Html {
     };
     html! {
         <main class="page score">
-            <h1 tabindex="-1">{ "Choose bars" }</h1>
+            <h1 tabindex="-1">{ say::choose_bars() }</h1>
             { body }
-            <p class="ways"><button onclick={Route::Piece(id).on_tap()}>{ "Back to the piece" }</button></p>
+            <p class="ways"><button onclick={Route::Piece(id).on_tap()}>{ say::back_to_the_piece() }</button></p>
         </main>
     }
 }
@@ -109,7 +110,7 @@ fn Cut(props: &CutProps) -> Html {
     html! {
         <>
             {
-                for (parts.len() > 1).then(|| choice_field("Part", &parts.iter().map(part_name).collect::<Vec<_>>(), *part, &choose_part))
+                for (parts.len() > 1).then(|| choice_field(say::part(), &parts.iter().map(part_name).collect::<Vec<_>>(), *part, &choose_part))
             }
             { for (assigned.len() > 1).then(|| assign_staves(&assigned, &assign)) }
             <p role="status">{ hint(*chosen) }</p>
@@ -142,37 +143,37 @@ fn BarFields(props: &BarFieldsProps) -> Html {
             told.set(found.is_none().then_some(label));
             found.into_iter().for_each(|bar| choose.emit(chosen(bar)));
         });
-        let why = (*wrong == Some(label))
-            .then(|| format!("Give a bar from {} to {}.", number(Some(0)), number(part.bars.len().checked_sub(1))));
+        let why =
+            (*wrong == Some(label)).then(|| say::give_a_bar(&number(Some(0)), &number(part.bars.len().checked_sub(1))));
         text_field(label, "text", number(value), &changed, why.as_deref())
     };
     html! {
         <div class="bar-fields">
-            { field("First bar", first, Rc::new(move |bar| last.map_or(Chosen::First(bar), |last| Chosen::Both(bar, last.max(bar))))) }
-            { field("Last bar", last, Rc::new(move |bar| Chosen::Both(first.unwrap_or(bar).min(bar), bar))) }
+            { field(say::first_bar(), first, Rc::new(move |bar| last.map_or(Chosen::First(bar), |last| Chosen::Both(bar, last.max(bar))))) }
+            { field(say::last_bar(), last, Rc::new(move |bar| Chosen::Both(first.unwrap_or(bar).min(bar), bar))) }
         </div>
     }
 }
 
 fn hint(chosen: Chosen) -> &'static str {
     match chosen {
-        Chosen::Nothing => "Tap the first bar.",
-        Chosen::First(_) => "Tap the last bar, or shape this one bar below.",
-        Chosen::Both(..) => "Tap another bar to begin anew.",
+        Chosen::Nothing => say::tap_the_first_bar(),
+        Chosen::First(_) => say::tap_the_last_bar(),
+        Chosen::Both(..) => say::tap_another_bar(),
     }
 }
 
 fn part_name(part: &Part) -> String {
     let name = if part.name.is_empty() { &part.id } else { &part.name };
-    format!("{name} ({})", if part.staves == 1 { "1 staff".to_string() } else { format!("{} staves", part.staves) })
+    say::part_and_staves(&name, u32::from(part.staves).into())
 }
 
 fn cut(desk: &DeskNow, piece: PieceId, part: &Part, bars: RangeInclusive<usize>, hands: &[Hand]) -> Html {
     let (first, last) = (&part.bars[*bars.start()], &part.bars[*bars.end()]);
     let name = if bars.start() == bars.end() {
-        format!("Bar {}", first.number)
+        say::bar_named(&first.number)
     } else {
-        format!("Bars {}–{}", first.number, last.number)
+        say::bars_named(&first.number, &last.number)
     };
     let known = KnownTempi {
         piece: desk.state().piece(piece).and_then(|record| record.piece.tempo),
@@ -192,7 +193,7 @@ fn assign_staves(hands: &[Hand], assign: &Callback<(usize, Hand)>) -> Html {
     let words = HANDS.map(|hand| words::hand(hand).to_string());
     let staff = |(staff, hand): (usize, &Hand)| {
         let choose = assign.reform(move |place: usize| (staff, HANDS[place.min(1)]));
-        choice_field(&format!("Staff {} is for the", staff + 1), &words, usize::from(*hand == Hand::Left), &choose)
+        choice_field(&say::staff_is_for(staff as i64 + 1), &words, usize::from(*hand == Hand::Left), &choose)
     };
     html! { <div class="assign">{ for hands.iter().enumerate().map(staff) }</div> }
 }

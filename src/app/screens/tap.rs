@@ -9,7 +9,6 @@ use super::{
         metronome::Metronome,
         route::Route,
         sound::use_sound,
-        words,
     },
     count::use_meter,
 };
@@ -20,6 +19,7 @@ use crate::{
         tapped::{Nudge, Tap, Tapped, quantise},
     },
     pulse::Phase,
+    words::{Count, say},
 };
 use gloo::timers::callback::Interval;
 use std::{cell::RefCell, rc::Rc};
@@ -42,15 +42,15 @@ pub fn TapIn(props: &TapProps) -> Html {
         let tempo = tempo.setter();
         Callback::from(move |to| tempo.set(to))
     };
-    let again = if tapped.is_some() { "Tap again" } else { "Start the pulse" };
+    let again = if tapped.is_some() { say::tap_again() } else { say::start_the_pulse() };
     html! {
         <main class="page tap">
-            <h1 tabindex="-1">{ "Tap the rhythm in" }</h1>
+            <h1 tabindex="-1">{ say::tap_the_rhythm() }</h1>
             {
                 match metronome {
                     None => html! {
                         <>
-                            <p>{ "After one bar of count-in, tap each onset on the pad of its hand; both pads for both." }</p>
+                            <p>{ say::how_to_tap() }</p>
                             <div class="fields">{ meter.field }{ tempo_field(*tempo, &set_tempo) }</div>
                             <button class="primary large" onclick={start}>{ again }</button>
                         </>
@@ -68,14 +68,14 @@ pub fn TapIn(props: &TapProps) -> Html {
                             <NewSnippet
                                 piece={props.id}
                                 passage={rhythm.passage().clone()}
-                                name={words::count(rhythm.passage().onsets().len(), "tapped onset")}
+                                name={say::tapped_onsets(rhythm.passage().onsets().len().into())}
                                 tempo={meter.meter.felt(*tempo)}
                             />
                         </>
                     },
                 }
             }
-            <p class="ways"><button onclick={Route::Piece(props.id).on_tap()}>{ "Back to the piece" }</button></p>
+            <p class="ways"><button onclick={Route::Piece(props.id).on_tap()}>{ say::back_to_the_piece() }</button></p>
         </main>
     }
 }
@@ -179,13 +179,13 @@ fn Pads(props: &PadsProps) -> Html {
     html! {
         <>
             <PulseBar phase={(*phase).clone()} sounded={Callback::noop()} />
-            <p role="status">{ words::count(*count, "tap") }</p>
+            <p role="status">{ say::taps(Count(*count)) }</p>
             <div class="targets pads">
-                { pad("Left", &[Hand::Left]) }
-                { pad("Both", &[Hand::Left, Hand::Right]) }
-                { pad("Right", &[Hand::Right]) }
+                { pad(say::pad_left(), &[Hand::Left]) }
+                { pad(say::pad_both(), &[Hand::Left, Hand::Right]) }
+                { pad(say::pad_right(), &[Hand::Right]) }
             </div>
-            <button class="primary large" onclick={props.stop.clone()}>{ "Done" }</button>
+            <button class="primary large" onclick={props.stop.clone()}>{ say::done() }</button>
         </>
     }
 }
@@ -200,9 +200,9 @@ fn grid(rhythm: &Tapped, nudge: &Callback<(usize, Nudge)>) -> Html {
         );
         html! {
             <li class="row">
-                <span class="name">{ format!("Onset {}", onset + 1) }<small>{ format!("{:+} ms", error.round() as i64) }</small></span>
-                <button onclick={earlier} aria-label={format!("Onset {} earlier", onset + 1)}>{ "Earlier" }</button>
-                <button onclick={later} aria-label={format!("Onset {} later", onset + 1)}>{ "Later" }</button>
+                <span class="name">{ say::onset_number(onset as i64 + 1) }<small>{ say::ms_off(&format!("{:+}", error.round() as i64)) }</small></span>
+                <button onclick={earlier} aria-label={say::onset_earlier(onset as i64 + 1)}>{ say::earlier() }</button>
+                <button onclick={later} aria-label={say::onset_later(onset as i64 + 1)}>{ say::later() }</button>
             </li>
         }
     };

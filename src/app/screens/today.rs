@@ -26,9 +26,9 @@ pub fn Today() -> Html {
     if rows.is_empty() {
         return html! {
             <main class="page">
-                <h1 tabindex="-1">{ "Today" }</h1>
-                <p>{ "There is nothing to practise yet. Bring in the few seconds that do not work." }</p>
-                <button class="primary" onclick={Route::Pieces.on_tap()}>{ "Add a piece" }</button>
+                <h1 tabindex="-1">{ say::today() }</h1>
+                <p>{ say::nothing_to_practise() }</p>
+                <button class="primary" onclick={Route::Pieces.on_tap()}>{ say::add_a_piece() }</button>
             </main>
         };
     }
@@ -37,8 +37,8 @@ pub fn Today() -> Html {
         rows.iter().partition(|row| Some(row.id) == rows.first().map(|first| first.id) && row.may_begin());
     html! {
         <main class="page today">
-            <h1 tabindex="-1">{ "Today" }</h1>
-            { for rows.is_empty().then(|| html! { <p>{ "Nothing is left for today." }</p> }) }
+            <h1 tabindex="-1">{ say::today() }</h1>
+            { for rows.is_empty().then(|| html! { <p>{ say::nothing_left_today() }</p> }) }
             { for next.into_iter().map(|row| next_up(&desk, row, &beginnings)) }
             <ul class="rows">{ for others.into_iter().map(|row| later(&state, row, &beginnings, now)) }</ul>
             { for (!left_out.is_empty()).then(|| not_today(&desk, &left_out)) }
@@ -95,16 +95,16 @@ fn rows(state: &State, now: Moment) -> Vec<Row> {
 fn next_up(desk: &DeskNow, row: &Row, beginnings: &Beginnings) -> Html {
     let state = desk.state();
     let Some(record) = state.snippet(row.id) else { return html! {} };
-    let word = if matches!(row.standing, Standing::Practising { .. }) { "Go on" } else { "Practise" };
+    let word = if matches!(row.standing, Standing::Practising { .. }) { say::go_on() } else { say::practise() };
     let leave_out = desk.on_tap(Event::NotToday { snippet: row.id });
     html! {
-        <section class="next" aria-label="Next">
+        <section class="next" aria-label={say::next_up()}>
             <p class="of">{ piece_title(&state, record) }</p>
             <h2>{ record.snippet.name() }</h2>
             <p>{ standing_words(beginnings, row) }</p>
             <p class="ways">
                 <button class="primary large" onclick={Route::Practise(row.id).on_tap()}>{ word }</button>
-                <button onclick={leave_out}>{ "Not this one today" }</button>
+                <button onclick={leave_out}>{ say::not_this_one_today() }</button>
             </p>
         </section>
     }
@@ -114,10 +114,10 @@ fn later(state: &State, row: &Row, beginnings: &Beginnings, now: Moment) -> Html
     let Some(record) = state.snippet(row.id) else { return html! {} };
     let side = match row.standing {
         Standing::Resting { until } => html! {
-            <span class="side">{ format!("rests {} more", words::countdown(until.ms_since(now))) }</span>
+            <span class="side">{ say::rests_more(&words::countdown(until.ms_since(now))) }</span>
         },
-        Standing::DoneToday(Done::GoodEnough) => html! { <span class="side">{ "good enough for today" }</span> },
-        Standing::DoneToday(_) => html! { <span class="side">{ "enough for today" }</span> },
+        Standing::DoneToday(Done::GoodEnough) => html! { <span class="side">{ say::side_good_enough() }</span> },
+        Standing::DoneToday(_) => html! { <span class="side">{ say::side_enough() }</span> },
         _ => html! { <span class="side">{ standing_words(beginnings, row) }</span> },
     };
     html! {
@@ -142,17 +142,17 @@ fn not_today(desk: &DeskNow, left_out: &[Row]) -> Html {
                 wish.into_iter().for_each(|wish| desk.take_back(wish));
             })
         };
-        let label = format!("Bring {} back", record.snippet.name());
+        let label = say::bring_back_named(record.snippet.name());
         Some(html! {
             <li class="row">
                 <span class="name">{ record.snippet.name() }<small>{ piece_title(&state, record) }</small></span>
-                <button onclick={bring_back} aria-label={label}>{ "Bring back" }</button>
+                <button onclick={bring_back} aria-label={label}>{ say::bring_back() }</button>
             </li>
         })
     };
     html! {
         <section class="not-today" aria-labelledby="not-today">
-            <h2 id="not-today">{ "Not today" }</h2>
+            <h2 id="not-today">{ say::not_today() }</h2>
             <ul class="rows">{ for left_out.iter().filter_map(row) }</ul>
         </section>
     }

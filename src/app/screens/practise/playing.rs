@@ -161,7 +161,7 @@ fn leaves(desk: &DeskNow, props: &PlayingProps, undo: &Callback<()>, open: &Open
         })
     };
     let last = desk.state().snippet(snippet).and_then(undo::last);
-    let undo_word = last.map_or("Undo", |last| words::undo(last.what, props.advice.reason));
+    let undo_word = last.map_or(say::undo(), |last| words::undo(last.what, props.advice.reason));
     let choosing = (open.now == Open::OtherStep).to_string();
     html! {
         <nav class="small" aria-label={say::this_step()}>

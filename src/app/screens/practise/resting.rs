@@ -48,13 +48,13 @@ pub fn Resting(props: &RestingProps) -> Html {
             { until(props, &name) }
             { advised(meanwhile(&state, props.id, props.now)) }
             <p class="caution">{ say::pain() }</p>
-            <nav class="small" aria-label="Rest">
-                <button onclick={Route::Today.on_tap()}>{ "Today" }</button>
+            <nav class="small" aria-label={say::rest()}>
+                <button onclick={Route::Today.on_tap()}>{ say::today() }</button>
                 { for undo.map(|undo| take_back(&desk, undo, props.advice.reason)) }
-                <button onclick={props.ask.reform(|_| true)}>{ "Why?" }</button>
+                <button onclick={props.ask.reform(|_| true)}>{ say::why() }</button>
                 {
                     for matches!(props.rest, Rest::Until(_)).then(|| html! {
-                        <button onclick={desk.on_tap(Event::GoodEnough { snippet: props.id })}>{ "Good enough for today" }</button>
+                        <button onclick={desk.on_tap(Event::GoodEnough { snippet: props.id })}>{ say::good_enough_for_today() }</button>
                     })
                 }
             </nav>
@@ -64,9 +64,9 @@ pub fn Resting(props: &RestingProps) -> Html {
 
 fn heading(rest: Rest) -> &'static str {
     match rest {
-        Rest::Until(_) => "Rest",
-        Rest::Today(Done::BlocksPlayed | Done::GoodEnough) => "Done for today",
-        Rest::Today(Done::LeftOut) => "Not today",
+        Rest::Until(_) => say::rest(),
+        Rest::Today(Done::BlocksPlayed | Done::GoodEnough) => say::done_for_today(),
+        Rest::Today(Done::LeftOut) => say::not_today(),
     }
 }
 
@@ -83,9 +83,9 @@ fn left_for(props: &RestingProps) -> Option<String> {
 fn until(props: &RestingProps, name: &str) -> Html {
     let (large, small) = match props.rest {
         Rest::Until(until) => {
-            (words::countdown(until.ms_since(props.now)), format!("{name} rests until {}.", words::wall(until)))
+            (words::countdown(until.ms_since(props.now)), say::rests_until(name, &words::wall(until)))
         }
-        Rest::Today(done) => ("Tomorrow".to_string(), words::done(done, name)),
+        Rest::Today(done) => (say::tomorrow().to_string(), words::done(done, name)),
     };
     let role = matches!(props.rest, Rest::Until(_)).then_some("timer");
     html! { <p class="until"><strong {role}>{ large }</strong><span>{ small }</span></p> }
@@ -101,18 +101,17 @@ fn advised(meanwhile: Meanwhile) -> Html {
     match meanwhile {
         Meanwhile::Away => html! {
             <p class="meanwhile">
-                { "Stay away from the keys for five minutes: an early rest without other playing brought \
-                   the largest gain overnight." }
+                { say::stay_away() }
             </p>
         },
         Meanwhile::Another(other, name) => html! {
             <>
-                <p class="meanwhile">{ "Away from the instrument, or something unlike it:" }</p>
+                <p class="meanwhile">{ say::away_or_something_unlike() }</p>
                 <button class="primary" onclick={Route::Practise(other).on_tap()}>{ name }</button>
             </>
         },
         Meanwhile::Nothing => html! {
-            <p class="meanwhile">{ "Nothing else is due now. Leave the instrument for a while." }</p>
+            <p class="meanwhile">{ say::nothing_else_due() }</p>
         },
     }
 }
