@@ -6,6 +6,7 @@
 pub mod catalogue;
 mod coach;
 pub mod english;
+mod errors;
 pub mod plural;
 pub mod terms;
 mod undo;
@@ -249,15 +250,8 @@ pub fn percent(share: f64) -> String {
 /// Why a score cannot be had, as a sentence.
 pub fn refusal(why: Refusal) -> String {
     match why {
-        Refusal::Unread(why) => sentence(&why.to_string()),
-        Refusal::NotKept(why) => sentence(&why.to_string()),
+        Refusal::Unread(why) => why.to_string(),
+        Refusal::NotKept(why) => why.to_string(),
         Refusal::Garbled => say::worker_stopped().into(),
     }
-}
-
-/// A sentence from what an error says.
-fn sentence(said: &str) -> String {
-    let mut letters = said.chars();
-    let first = letters.next().map(|letter| letter.to_ascii_uppercase());
-    first.into_iter().chain(letters).chain(['.']).collect()
 }

@@ -1,7 +1,11 @@
 //! The catalogue: English agrees with itself, a translation is checked against it, and plurals follow CLDR.
 
 use intl_pluralrules::{PluralCategory, PluralRuleType, PluralRules};
-use std::{fmt::Write, fs, path::Path};
+use std::{
+    fmt::Write,
+    fs,
+    path::{Path, PathBuf},
+};
 use tailfirst::words::{
     Count,
     catalogue::{Fault, Language, misplaced},
@@ -137,5 +141,41 @@ fn plural_rules_are_those_of_cldr() {
             assert_eq!(rule.category(*number), theirs, "{code}: {number}");
             assert!(rule.categories().contains(&theirs), "{code}: {theirs:?}");
         }
+    }
+}
+
+/// Sources of the page, with their paths.
+fn page_sources(folder: &Path, sources: &mut Vec<(PathBuf, String)>) {
+    for entry in fs::read_dir(folder).expect("a folder").map(|entry| entry.expect("an entry").path()) {
+        if entry.is_dir() {
+            page_sources(&entry, sources);
+        } else {
+            sources.push((entry.clone(), fs::read_to_string(&entry).expect("a source")));
+        }
+    }
+}
+
+/// Whether a line of the page's sources holds a literal that would be read by a player: a text between braces, a label,
+/// or a word that begins with a capital where a value is made.
+fn says_something_itself(line: &str) -> bool {
+    let begins_with = |literal: &str, test: fn(char) -> bool| literal.chars().next().is_some_and(test);
+    let after = |opening: &'static str| line.split(opening).skip(1);
+    let text = after("{ \"").chain(after("label=\"")).any(|literal| begins_with(literal, char::is_alphabetic));
+    let word = after("=> \"").chain(after("format!(\"")).any(|literal| begins_with(literal, char::is_uppercase));
+    text || word
+}
+
+#[test]
+fn the_page_says_nothing_that_is_not_in_the_catalogue() {
+    assert!(says_something_itself("<p>{ \"Rested\" }</p>") && says_something_itself("aria-label=\"Rest\""));
+    assert!(says_something_itself("Rest => \"Rest\",") && says_something_itself("format!(\"Bar {bar}\")"));
+    let mut sources = Vec::new();
+    page_sources(&Path::new(env!("CARGO_MANIFEST_DIR")).join("src/app"), &mut sources);
+    assert!(sources.len() > 40, "only {} sources", sources.len());
+    for (path, source) in sources {
+        // How a drawing writes its curves is no word.
+        let is_drawing = path.ends_with("components/drawing.rs");
+        let found = source.lines().find(|line| !is_drawing && says_something_itself(line));
+        assert_eq!(found, None, "{}", path.display());
     }
 }

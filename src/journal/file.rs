@@ -6,7 +6,6 @@ use super::{DeviceId, Entry, Journal, SetAside, limits, wire::Text};
 use crate::clock::Moment;
 use serde::Deserialize;
 use serde_json::value::RawValue;
-use std::fmt;
 
 /// What the file calls itself.
 const FORMAT: &str = "tailfirst journal";
@@ -60,27 +59,6 @@ pub enum ImportError {
     Damaged {
         why: String,
     },
-}
-
-impl fmt::Display for ImportError {
-    fn fmt(&self, f: &mut fmt::Formatter) -> fmt::Result {
-        match self {
-            ImportError::TooLarge => {
-                write!(f, "This file is too large to be a journal; choose the file that an export made.")
-            }
-            ImportError::NotJson { line } => {
-                write!(f, "This file breaks off or is damaged at line {line}; export it again on the other device.")
-            }
-            ImportError::NotAJournal => write!(f, "This file is no journal; choose the file that an export made."),
-            ImportError::Newer { version } => write!(
-                f,
-                "This file was written by a newer version of the program (format {version}); update this device, then import it again."
-            ),
-            ImportError::Damaged { why } => {
-                write!(f, "This file is damaged ({why}); export it again on the other device.")
-            }
-        }
-    }
 }
 
 impl std::error::Error for ImportError {}

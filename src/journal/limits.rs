@@ -9,7 +9,7 @@ use crate::{
     method::Snippet,
     music::{Marks, Onset},
 };
-use std::{fmt, rc::Rc};
+use std::rc::Rc;
 
 /// Largest file that is read, in bytes: some ten years of practice.
 pub const FILE_BYTES: usize = 400 << 20;
@@ -37,18 +37,6 @@ pub enum Beyond {
     Text,
     Score,
     Notes,
-}
-
-impl fmt::Display for Beyond {
-    fn fmt(&self, f: &mut fmt::Formatter) -> fmt::Result {
-        match self {
-            Beyond::Number => write!(f, "no device has come to its number"),
-            Beyond::Depth => write!(f, "it is nested more than {DEPTH} deep"),
-            Beyond::Text => write!(f, "one of its texts is longer than {TEXT_CHARS} characters"),
-            Beyond::Score => write!(f, "its score is larger than {SCORE_CHARS} characters"),
-            Beyond::Notes => write!(f, "more than {NOTES} notes or signs stand together in it"),
-        }
-    }
 }
 
 impl std::error::Error for Beyond {}

@@ -3,7 +3,7 @@
 use crate::journal::limits;
 use base64::{Engine, prelude::BASE64_STANDARD};
 use miniz_oxide::{deflate::compress_to_vec, inflate::decompress_to_vec_with_limit};
-use std::{fmt, rc::Rc};
+use std::rc::Rc;
 
 /// The score file a piece came from: deflated (RFC 1951) and written in base 64 (RFC 4648).
 #[derive(Clone, Debug, PartialEq)]
@@ -23,15 +23,6 @@ const EFFORT: u8 = 9;
 pub enum ScoreFileError {
     TooLargeToKeep,
     Damaged,
-}
-
-impl fmt::Display for ScoreFileError {
-    fn fmt(&self, f: &mut fmt::Formatter) -> fmt::Result {
-        f.write_str(match self {
-            ScoreFileError::TooLargeToKeep => "this score is too large to keep; export only the movement you play",
-            ScoreFileError::Damaged => "the kept score is damaged; choose its file again",
-        })
-    }
 }
 
 impl std::error::Error for ScoreFileError {}

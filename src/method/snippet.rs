@@ -3,7 +3,7 @@
 use super::step::{Hands, Span, Step};
 use crate::music::{Bpm, Hand, Onset, Passage, Tempo};
 use crate::order;
-use std::{fmt, rc::Rc};
+use std::rc::Rc;
 
 /// Which way the span grows.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
@@ -42,14 +42,6 @@ pub struct Snippet {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum SnippetError {
     GoalOutside,
-}
-
-impl fmt::Display for SnippetError {
-    fn fmt(&self, f: &mut fmt::Formatter) -> fmt::Result {
-        match self {
-            SnippetError::GoalOutside => f.write_str("the goal is not in these bars; tap one of their onsets"),
-        }
-    }
 }
 
 impl std::error::Error for SnippetError {}

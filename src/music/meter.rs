@@ -118,13 +118,7 @@ impl fmt::Display for Meter {
 
 /// A text that is no time signature.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct NotAMeter(String);
-
-impl fmt::Display for NotAMeter {
-    fn fmt(&self, f: &mut fmt::Formatter) -> fmt::Result {
-        write!(f, "“{}” is not a time signature; write it as 3/4, 6/8 or 3+2/8", self.0)
-    }
-}
+pub struct NotAMeter(pub String);
 
 impl std::error::Error for NotAMeter {}
 

@@ -1,7 +1,6 @@
 //! A passage: the bars and onsets that a snippet is made of.
 
 use super::{Meter, Pitch, Quarters};
-use std::fmt;
 
 /// Who plays a note: a hand at the keyboard, or the one line of a single-line instrument.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -101,17 +100,6 @@ pub enum PassageError {
     TooLong,
     BrokenBars,
     BrokenOnsets,
-}
-
-impl fmt::Display for PassageError {
-    fn fmt(&self, f: &mut fmt::Formatter) -> fmt::Result {
-        f.write_str(match self {
-            PassageError::Empty => "nothing is played in these bars; choose bars that hold notes",
-            PassageError::TooLong => "this is too long for one snippet; choose fewer bars",
-            PassageError::BrokenBars => "the bars do not follow one another without a gap",
-            PassageError::BrokenOnsets => "the onsets are not in order inside their bars",
-        })
-    }
 }
 
 impl std::error::Error for PassageError {}

@@ -5,7 +5,6 @@ mod figures;
 use super::{Bar, BeatUnit, Hand, Meter, Note, Onset, Passage, Quarters, Tempo};
 use crate::order;
 use figures::{Group, PARTS, Placed};
-use std::fmt;
 
 /// Taps of two hands this close, in seconds, begin together. Skilled pianists play the melody about
 /// 30 ms ahead of what is written with it (Goebl 2001, abstract, at the strings).
@@ -29,16 +28,6 @@ pub enum TappedError {
     Nothing,
     TooLong,
     TooFast,
-}
-
-impl fmt::Display for TappedError {
-    fn fmt(&self, f: &mut fmt::Formatter) -> fmt::Result {
-        f.write_str(match self {
-            TappedError::Nothing => "nothing was tapped; tap the rhythm once while the pulse runs",
-            TappedError::TooLong => "this is too long for one snippet; tap fewer bars",
-            TappedError::TooFast => "more was tapped than six onsets a beat; tap again to a slower pulse",
-        })
-    }
 }
 
 impl std::error::Error for TappedError {}

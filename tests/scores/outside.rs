@@ -115,16 +115,16 @@ fn entities_that_grow_and_crowded_elements_are_refused_at_once() {
 #[test]
 fn what_is_no_score_is_refused_with_the_place_and_what_to_do() {
     let said = |bytes: &[u8]| read(bytes).expect_err("no score").to_string();
-    assert_eq!(said(b" \n"), "the file is empty; export the score again and choose the new file");
-    assert!(said(b"a letter to a friend").starts_with("this is not a MusicXML score"));
-    assert!(said(b"<html><body/></html>").starts_with("this is not a MusicXML score"));
+    assert_eq!(said(b" \n"), "The file is empty; export the score again and choose the new file.");
+    assert!(said(b"a letter to a friend").starts_with("This is not a MusicXML score"));
+    assert!(said(b"<html><body/></html>").starts_with("This is not a MusicXML score"));
     assert!(said(b"<\xE9\xFF>").contains("export the score as MusicXML in UTF-8"));
     let damaged = score(&[&note("C4", 12, "")]).replacen("</note>", "\n</nope>", 1);
     assert_eq!(
         said(damaged.as_bytes()),
-        "the score is damaged at line 2; export it again from the program that wrote it"
+        "The score is damaged at line 2; export it again from the program that wrote it."
     );
-    assert!(said(&POLONAISE_1[..POLONAISE_1.len() / 2]).starts_with("the packed file is damaged"));
+    assert!(said(&POLONAISE_1[..POLONAISE_1.len() / 2]).starts_with("The packed file is damaged"));
     let silent = score(&["<note><rest/><duration>12</duration></note>"]);
     assert_eq!(read(silent.as_bytes()), Err(ReadError::NoNotes));
 }
@@ -137,9 +137,9 @@ fn files_of_other_kinds_are_named_for_what_they_are() {
         let bytes = [begin, b"\0\0\0\0 and more"].concat();
         read(&bytes).expect_err("no score").to_string()
     };
-    assert!(said(b"%PDF-1.7").starts_with("this is a PDF"));
-    assert!(said(b"MThd\0\0\0\x06").starts_with("this is a MIDI file"));
-    assert!(said(b"\x1F\x8B\x08").starts_with("this file is packed with gzip"));
+    assert!(said(b"%PDF-1.7").starts_with("This is a PDF"));
+    assert!(said(b"MThd\0\0\0\x06").starts_with("This is a MIDI file"));
+    assert!(said(b"\x1F\x8B\x08").starts_with("This file is packed with gzip"));
     let pictures: [&[u8]; 7] = [
         b"\x89PNG\r\n\x1A\n",
         b"\xFF\xD8\xFF\xE0",
@@ -150,7 +150,7 @@ fn files_of_other_kinds_are_named_for_what_they_are() {
         b"\0\0\0\x18ftypheic",
     ];
     for picture in pictures {
-        assert!(said(picture).starts_with("this is a picture"), "{picture:?}");
+        assert!(said(picture).starts_with("This is a picture"), "{picture:?}");
     }
 }
 

@@ -8,6 +8,7 @@ use super::{
 use crate::{
     music::{Part, Score},
     notation::engraving::{BarPlace, Scroll, ScrollSystem},
+    words::say,
 };
 use gloo::timers::callback::Timeout;
 use std::{ops::RangeInclusive, rc::Rc};
@@ -59,7 +60,7 @@ pub fn ScoreView(props: &ScoreViewProps) -> Html {
         })
     };
     html! {
-        <div class="score-view" ref={window} {onscroll} tabindex="0" role="group" aria-label="The score, bar by bar">
+        <div class="score-view" ref={window} {onscroll} tabindex="0" role="group" aria-label={say::score_bar_by_bar()}>
             { for scroll.as_ref().zip(size).map(|(scroll, size)| systems(props, scroll, *scrolled, size)) }
         </div>
     }
@@ -156,5 +157,5 @@ fn bar(props: &SystemViewProps, number: &str, place: &BarPlace) -> Html {
     let index = place.bar;
     let chosen = props.chosen.as_ref().is_some_and(|bars| bars.contains(&index));
     let sides = [place.left, place.top, place.right, place.bottom];
-    tap_field("bar", format!("Bar {number}"), Some(chosen), sides, &props.tap.reform(move |()| index))
+    tap_field("bar", say::bar_named(number), Some(chosen), sides, &props.tap.reform(move |()| index))
 }

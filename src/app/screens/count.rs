@@ -67,7 +67,7 @@ pub fn CountIn(props: &CountProps) -> Html {
                         let name = say::onsets(passage.onsets().len().into());
                         html! { <NewSnippet piece={props.id} {passage} {name} {tempo} /> }
                     }
-                    Err(why) => html! { <p class="wrong" role="alert">{ format!("Sorry, {why}.") }</p> },
+                    Err(why) => html! { <p class="wrong" role="alert">{ why.to_string() }</p> },
                 }
             }
             <p class="ways"><button onclick={Route::Piece(props.id).on_tap()}>{ say::back_to_the_piece() }</button></p>
@@ -93,7 +93,7 @@ pub fn use_meter() -> MeterChoice {
                 wrong.set(None);
                 meter.set(read);
             }
-            Err(why) => wrong.set(Some(format!("Sorry, {why}."))),
+            Err(why) => wrong.set(Some(why.to_string())),
         })
     };
     let field = text_field(say::meter(), "text", meter.to_string(), &changed, wrong.as_deref());

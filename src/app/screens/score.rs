@@ -183,7 +183,7 @@ fn cut(desk: &DeskNow, piece: PieceId, part: &Part, bars: RangeInclusive<usize>,
     let tempo = known.offered(first.meter);
     match part.cut(bars, hands) {
         Ok(passage) => html! { <NewSnippet {piece} {passage} {name} {tempo} /> },
-        Err(why) => html! { <p class="wrong" role="alert">{ format!("Sorry, {why}.") }</p> },
+        Err(why) => html! { <p class="wrong" role="alert">{ why.to_string() }</p> },
     }
 }
 

@@ -111,7 +111,7 @@ fn use_tapping(meter: Meter, tempo: Tempo) -> Tapping {
         let (metronome, tapped, taps) = (metronome.setter(), tapped.setter(), taps.clone());
         Callback::from(move |_: MouseEvent| {
             metronome.set(None);
-            tapped.set(Some(quantise(&taps.borrow(), meter, tempo).map_err(|why| format!("Sorry, {why}."))));
+            tapped.set(Some(quantise(&taps.borrow(), meter, tempo).map_err(|why| why.to_string())));
         })
     };
     let tap = {

@@ -29,11 +29,10 @@ mod tuplets;
 mod voices;
 mod wording;
 
-pub use error::{FileKind, LARGEST_FILE, LARGEST_TEXT, ReadError};
+pub use error::{FileKind, LARGEST_FILE, LARGEST_TEXT, MOST_BARS, MOST_ELEMENTS, MOST_NOTES, ReadError};
 pub use mended::{Change, Mended};
 
 use super::score::Score;
-use error::MOST_BARS;
 
 /// A score as it was understood.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -1,0 +1,179 @@
+//! What could not be read or kept, as each error of the core is said: one sentence with what to do.
+//!
+//! The types themselves hold no words; they are worded here, so that a language need not be known where music is read.
+
+use crate::{
+    journal::{
+        ScoreFileError,
+        file::ImportError,
+        limits::{self, Beyond},
+    },
+    method::snippet::SnippetError,
+    music::{
+        TappedError,
+        meter::NotAMeter,
+        musicxml::{
+            Change, FileKind, LARGEST_FILE, LARGEST_TEXT, MOST_BARS, MOST_ELEMENTS, MOST_NOTES, Mended, ReadError,
+        },
+        passage::PassageError,
+    },
+    words::{Count, say},
+};
+use std::fmt;
+
+impl fmt::Display for SnippetError {
+    fn fmt(&self, f: &mut fmt::Formatter) -> fmt::Result {
+        match self {
+            SnippetError::GoalOutside => f.write_str(say::goal_outside()),
+        }
+    }
+}
+
+impl fmt::Display for PassageError {
+    fn fmt(&self, f: &mut fmt::Formatter) -> fmt::Result {
+        f.write_str(match self {
+            PassageError::Empty => say::nothing_is_played(),
+            PassageError::TooLong => say::passage_too_long(),
+            PassageError::BrokenBars => say::broken_bars(),
+            PassageError::BrokenOnsets => say::broken_onsets(),
+        })
+    }
+}
+
+impl fmt::Display for TappedError {
+    fn fmt(&self, f: &mut fmt::Formatter) -> fmt::Result {
+        f.write_str(match self {
+            TappedError::Nothing => say::nothing_was_tapped(),
+            TappedError::TooLong => say::tapped_too_long(),
+            TappedError::TooFast => say::tapped_too_fast(),
+        })
+    }
+}
+
+impl fmt::Display for NotAMeter {
+    fn fmt(&self, f: &mut fmt::Formatter) -> fmt::Result {
+        f.write_str(&say::not_a_meter(&self.0))
+    }
+}
+
+impl fmt::Display for ScoreFileError {
+    fn fmt(&self, f: &mut fmt::Formatter) -> fmt::Result {
+        f.write_str(match self {
+            ScoreFileError::TooLargeToKeep => say::score_too_large_to_keep(),
+            ScoreFileError::Damaged => say::kept_score_damaged(),
+        })
+    }
+}
+
+impl fmt::Display for ReadError {
+    fn fmt(&self, f: &mut fmt::Formatter) -> fmt::Result {
+        f.write_str(&match *self {
+            ReadError::FileTooLarge => say::file_too_large(mebibytes(LARGEST_FILE)),
+            ReadError::UnpackedTooLarge => say::unpacks_too_large(mebibytes(LARGEST_TEXT)),
+            ReadError::DamagedXml { line } => say::score_damaged(line.into()),
+            ReadError::OwnEntities { line } => say::declares_entities(line.into()),
+            ReadError::TooManyBars => say::too_many_bars(MOST_BARS as i64),
+            ReadError::TooManyNotes => say::too_many_notes(MOST_NOTES as i64),
+            ReadError::TooManyElements => say::too_many_elements(MOST_ELEMENTS as i64),
+            ReadError::OtherFile(kind) => other_file(kind).into(),
+            ReadError::Empty => say::file_is_empty().into(),
+            ReadError::DamagedZip => say::zip_damaged().into(),
+            ReadError::NoScoreInZip => say::no_score_in_zip().into(),
+            ReadError::UnknownEncoding => say::unknown_encoding().into(),
+            ReadError::NotAScore => say::not_a_score().into(),
+            ReadError::NoNotes => say::no_notes().into(),
+        })
+    }
+}
+
+fn mebibytes(bytes: usize) -> i64 {
+    (bytes >> 20) as i64
+}
+
+fn other_file(kind: FileKind) -> &'static str {
+    match kind {
+        FileKind::Pdf => say::is_a_pdf(),
+        FileKind::Picture => say::is_a_picture(),
+        FileKind::Midi => say::is_midi(),
+        FileKind::Gzip => say::is_gzip(),
+    }
+}
+
+impl fmt::Display for ImportError {
+    fn fmt(&self, f: &mut fmt::Formatter) -> fmt::Result {
+        f.write_str(&match self {
+            ImportError::TooLarge => say::import_too_large().into(),
+            ImportError::NotJson { line } => say::import_breaks_off(*line as i64),
+            ImportError::NotAJournal => say::import_no_journal().into(),
+            ImportError::Newer { version } => say::import_newer(*version as i64),
+            ImportError::Damaged { why } => say::import_damaged(why),
+        })
+    }
+}
+
+impl fmt::Display for Beyond {
+    fn fmt(&self, f: &mut fmt::Formatter) -> fmt::Result {
+        f.write_str(&match self {
+            Beyond::Number => say::beyond_number().into(),
+            Beyond::Depth => say::beyond_depth(limits::DEPTH as i64),
+            Beyond::Text => say::beyond_text(limits::TEXT_CHARS as i64),
+            Beyond::Score => say::beyond_score(limits::SCORE_CHARS as i64),
+            Beyond::Notes => say::beyond_notes(limits::NOTES as i64),
+        })
+    }
+}
+
+impl fmt::Display for Mended {
+    fn fmt(&self, f: &mut fmt::Formatter) -> fmt::Result {
+        let what = self.change.to_string();
+        f.write_str(&match self.places {
+            0 | 1 => say::mended_in_a_bar(&self.bar, &what),
+            places => say::mended_in_more(&self.bar, Count::from(places - 1), &what),
+        })
+    }
+}
+
+impl fmt::Display for Change {
+    fn fmt(&self, f: &mut fmt::Formatter) -> fmt::Result {
+        f.write_str(match self {
+            Change::Divisions => say::mended_divisions(),
+            Change::Rounded => say::mended_rounded(),
+            Change::NoLength => say::mended_no_length(),
+            Change::Overfull => say::mended_overfull(),
+            Change::LooseTie => say::mended_loose_tie(),
+            Change::LooseGrace => say::mended_loose_grace(),
+            Change::OddPitch => say::mended_odd_pitch(),
+            Change::NoPitch => say::mended_no_pitch(),
+            Change::NoAlter => say::mended_no_alter(),
+            Change::NoMeter => say::mended_no_meter(),
+            Change::OddKey => say::mended_odd_key(),
+            Change::FarKey => say::mended_far_key(),
+            Change::TwoKeys => say::mended_two_keys(),
+            Change::InsideBar => say::mended_inside_bar(),
+            Change::StaffLines => say::mended_staff_lines(),
+            Change::OddValue => say::mended_odd_value(),
+            Change::LooseSlur => say::mended_loose_slur(),
+            Change::LooseTuplet => say::mended_loose_tuplet(),
+            Change::LooseSign => say::mended_loose_sign(),
+            Change::LooseOrnament => say::mended_loose_ornament(),
+            Change::Crowded => say::mended_crowded(),
+            Change::LongBar => say::mended_long_bar(),
+            Change::Transposing => say::mended_transposing(),
+            Change::RepeatsOnce => say::mended_repeats_once(),
+            Change::Cues => say::mended_cues(),
+            Change::Hidden => say::mended_hidden(),
+            Change::Lyrics => say::mended_lyrics(),
+            Change::OtherOrnaments => say::mended_other_ornaments(),
+            Change::OtherArticulations => say::mended_other_articulations(),
+            Change::OddAccidental => say::mended_odd_accidental(),
+            Change::OtherFermatas => say::mended_other_fermatas(),
+            Change::Noteheads => say::mended_noteheads(),
+            Change::OtherPedals => say::mended_other_pedals(),
+            Change::OtherSigns => say::mended_other_signs(),
+            Change::OtherTempi => say::mended_other_tempi(),
+            Change::Abbreviations => say::mended_abbreviations(),
+            Change::ChordSymbols => say::mended_chord_symbols(),
+            Change::Tablature => say::mended_tablature(),
+        })
+    }
+}
