@@ -7,6 +7,7 @@ pub mod catalogue;
 mod coach;
 pub mod english;
 mod errors;
+pub mod keeping;
 pub mod plural;
 pub mod terms;
 mod undo;

@@ -3,52 +3,37 @@
 use super::{
     device::clock,
     scores::{Known, Scores},
-    stores::{self, Kept, Opened, Stores},
+    stores::{self, Stores},
 };
 use crate::{
     agenda::undo::Undo,
     clock::Moment,
-    journal::{DeviceId, EntryId, Event, Journal, Merged, PieceId, Removed, ScoreFile, State, file},
+    journal::{EntryId, Event, Journal, Merged, PieceId, Removed, ScoreFile, State, file, keeping::Kept},
     music::Score,
 };
-use std::{
-    cell::{Cell, Ref, RefCell},
-    ops::Deref,
-    rc::Rc,
-};
+use std::{cell::Ref, ops::Deref, rc::Rc};
 use yew::prelude::*;
 
-/// The journal, its copies and the way to tell the page that something changed.
+/// The journal with its copies, and the way to tell the page that something changed.
 pub struct Desk {
-    journal: RefCell<Journal>,
-    stores: Stores,
+    stores: Rc<Stores>,
     scores: Scores,
-    device: Cell<DeviceId>,
-    kept: Rc<Cell<Kept>>,
     changed: Callback<()>,
 }
 
 impl Desk {
-    fn new(opened: Opened, changed: Callback<()>) -> Self {
-        let Opened { stores, journal, device, kept } = opened;
-        Desk {
-            journal: RefCell::new(journal),
-            stores,
-            scores: Scores::default(),
-            device: Cell::new(device),
-            kept: Rc::new(Cell::new(kept)),
-            changed,
-        }
+    fn new(stores: Rc<Stores>, changed: Callback<()>) -> Self {
+        Desk { stores, scores: Scores::default(), changed }
     }
 
     /// What the journal adds up to.
     pub fn state(&self) -> Ref<'_, State> {
-        Ref::map(self.journal.borrow(), Journal::state)
+        Ref::map(self.stores.journal(), Journal::state)
     }
 
     /// The journal itself.
     pub fn journal(&self) -> Ref<'_, Journal> {
-        self.journal.borrow()
+        self.stores.journal()
     }
 
     /// What is known of the score of a piece, which is read if it was not before; `None` where it has none.
@@ -62,9 +47,9 @@ impl Desk {
         self.record(Event::ScoreKept { piece, file });
     }
 
-    /// How well the latest write was kept.
+    /// How well everything written down so far is kept.
     pub fn kept(&self) -> Kept {
-        self.kept.get()
+        self.stores.kept()
     }
 
     /// The device's clock.
@@ -74,10 +59,7 @@ impl Desk {
 
     /// Writes down that something happened now, and shows it.
     pub fn record(&self, what: Event) -> EntryId {
-        let entry = self.journal.borrow().next(self.device.get(), self.now(), what);
-        let id = entry.id;
-        self.stores.write(&entry, self.hears_how_it_was_kept());
-        self.journal.borrow_mut().append(entry);
+        let id = self.stores.record(what, self.now());
         self.changed.emit(());
         id
     }
@@ -96,28 +78,12 @@ impl Desk {
 
     /// The journal as the text of a file.
     pub fn export(&self) -> String {
-        file::export(&self.journal.borrow(), self.device.get(), self.now())
+        file::export(&self.journal(), self.stores.device(), self.now())
     }
 
-    /// Takes in what another device's file holds. Entries of this device's own that were not here
-    /// come from a copy of it, which may go on writing: from then on this is another device.
-    pub fn import(&self, imported: file::Imported) -> Merged {
-        if self.journal.borrow().is_copied(self.device.get(), &imported.entries) {
-            self.device.set(clock::new_device());
-        }
-        let merged = self.journal.borrow_mut().take_in(imported);
-        self.stores.write_journal(&self.journal.borrow(), self.device.get(), self.hears_how_it_was_kept());
-        self.changed.emit(());
-        merged
-    }
-
-    fn hears_how_it_was_kept(&self) -> impl FnOnce(Kept) + 'static {
-        let (kept, changed) = (Rc::clone(&self.kept), self.changed.clone());
-        move |how| {
-            if kept.replace(how) != how {
-                changed.emit(());
-            }
-        }
+    /// Takes in what another device's file holds; ends when it is known whether that survives the browser.
+    pub async fn import(&self, imported: file::Imported) -> (Merged, bool) {
+        Rc::clone(&self.stores).take_in(imported).await
     }
 }
 
@@ -172,7 +138,8 @@ pub fn use_opened_desk() -> Option<DeskNow> {
         use_effect_with((), move |()| {
             wasm_bindgen_futures::spawn_local(async move {
                 let changed = Callback::from(move |()| dispatcher.dispatch(()));
-                desk.set(Some(Rc::new(Desk::new(stores::open().await, changed))));
+                let stores = stores::open(changed.clone()).await;
+                desk.set(Some(Rc::new(Desk::new(stores, changed))));
             });
         });
     }

@@ -1,12 +1,12 @@
 //! What is said whatever screen is shown: a snippet has rested, something was taken away and can be
 //! brought back, a write was refused, a new version waits.
 
-use super::{desk::use_desk, device::offline, hooks::use_now, route::Route, sound::use_sound, stores::Kept};
+use super::{desk::use_desk, device::offline, hooks::use_now, route::Route, sound::use_sound};
 use crate::{
     clock::Moment,
     journal::{EntryId, Event, SnippetId, State},
     method::{Standing, block},
-    words::say,
+    words::{keeping, say},
 };
 use gloo::timers::callback::Timeout;
 use yew::prelude::*;
@@ -41,14 +41,10 @@ pub fn Notices(props: &NoticesProps) -> Html {
     let desk = use_desk();
     let new_version = use_new_version();
     let playing = playing(&desk.state(), props.route, desk.now());
-    let refused = match desk.kept() {
-        Kept::Well => None,
-        Kept::Once => Some(say::saved_once()),
-        Kept::Nowhere => Some(say::not_saved()),
-    };
+    let warning = keeping::warning(desk.kept());
     html! {
         <div class="notices">
-            { for refused.map(|refused| html! { <p class="notice" role="alert">{ refused }</p> }) }
+            { for warning.map(|warning| html! { <p class="notice" role="alert">{ warning }</p> }) }
             <BroughtBack />
             { for (!playing).then(|| html! { <Rested route={props.route} /> }) }
             {

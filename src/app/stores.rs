@@ -1,94 +1,239 @@
-//! The two copies of the journal on this device, local storage and IndexedDB: opened as their
-//! union, written one entry at a time. What the copies add up to is [`shelf`]'s to say.
+//! The open journal and its two copies on this device: local storage, which is quick, and IndexedDB, which
+//! is safe. What the copies add up to, and what each is given, is [`shelf`]'s to say; what may be said of how
+//! well they keep, [`Keeping`]'s.
 
-use super::device::{clock, indexed::Indexed, local};
-use crate::journal::{
-    DeviceId, Entry, Journal,
-    shelf::{self, Changes, Texts},
+use super::device::{clock, indexed::Indexed, local, patience};
+use crate::{
+    clock::Moment,
+    journal::{
+        DeviceId, EntryId, Event, Journal, Merged,
+        file::Imported,
+        keeping::{Copy, Keeping, Kept, Write},
+        shelf::{self, Changes, Texts},
+    },
 };
+use gloo::timers::callback::Timeout;
+use std::{
+    cell::{Cell, Ref, RefCell},
+    rc::Rc,
+};
+use wasm_bindgen_futures::spawn_local;
+use yew::Callback;
 
-/// How well the latest write was kept.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Kept {
-    /// In both copies, or still on its way to the second.
-    Well,
-    /// One copy did not take it: the other is enough to go on, not to rely on.
-    Once,
-    /// Neither copy took it: it is lost when the page is closed.
-    Nowhere,
-}
+/// How long the safe copy is waited for on opening, in ms.
+const PATIENCE_MS: u32 = 1_000;
+/// How soon a copy that has refused is tried again, in ms.
+const AGAIN_MS: u32 = 15_000;
 
-/// The open copies.
+/// The open journal with its copies.
 pub struct Stores {
-    indexed: Option<Indexed>,
+    journal: RefCell<Journal>,
+    device: Cell<DeviceId>,
+    safe: RefCell<Option<Rc<Indexed>>>,
+    keeping: Cell<Keeping>,
+    /// Waiting to try again what a copy has refused.
+    trying_again: RefCell<Option<Timeout>>,
+    changed: Callback<()>,
 }
 
-/// What was found on opening.
-pub struct Opened {
-    pub stores: Stores,
-    pub journal: Journal,
-    pub device: DeviceId,
-    pub kept: Kept,
+/// Opens both copies and brings each up to their union. Where the safe copy does not answer soon, what the
+/// quick one holds is there at once, and the other joins it later. `changed` hears of everything that the
+/// page does not do itself.
+pub async fn open(changed: Callback<()>) -> Rc<Stores> {
+    let in_local: Texts = local::read_all("").unwrap_or_default().into_iter().collect();
+    let shared = Rc::new(RefCell::new(None::<Rc<Stores>>));
+    let (joined, lost) = (Rc::clone(&shared), Rc::clone(&shared));
+    let lost = move || lost.borrow().iter().for_each(Stores::safe_copy_is_lost);
+    let late = move |found: Option<(Indexed, Texts)>| {
+        if let (Some(stores), Some((indexed, held))) = (&*joined.borrow(), found) {
+            stores.join(indexed, held);
+        }
+    };
+    let found = patience::within(PATIENCE_MS, opened(lost), late).await.flatten();
+    let (safe, in_indexed) = found.map_or((None, Texts::new()), |(indexed, held)| (Some(Rc::new(indexed)), held));
+    let shelf::Opened { journal, device, .. } = shelf::open(&[in_local, in_indexed], clock::now().day());
+    let stores = Rc::new(Stores {
+        journal: RefCell::new(journal),
+        device: Cell::new(device.unwrap_or_else(clock::new_device)),
+        safe: RefCell::new(safe),
+        keeping: Cell::default(),
+        trying_again: RefCell::default(),
+        changed,
+    });
+    shared.replace(Some(Rc::clone(&stores)));
+    stores.complete();
+    stores
 }
 
-/// Opens both copies and brings each up to their union.
-pub async fn open() -> Opened {
-    let indexed = Indexed::open().await.ok();
-    let in_local = local::read_all("").ok();
-    let in_indexed = match &indexed {
-        Some(indexed) => indexed.read_all().await.ok(),
-        None => None,
-    };
-    let kept = match (&in_local, &in_indexed) {
-        (Some(_), Some(_)) => Kept::Well,
-        (None, None) => Kept::Nowhere,
-        _ => Kept::Once,
-    };
-    let copies = [in_local, in_indexed].map(|copy| copy.unwrap_or_default().into_iter().collect::<Texts>());
-    let shelf::Opened { journal, device, .. } = shelf::open(&copies, clock::now().day());
-    let device = device.unwrap_or_else(clock::new_device);
-    let stores = Stores { indexed };
-    stores.complete(&journal, device, &copies);
-    Opened { stores, journal, device, kept }
+/// The safe copy and what it holds.
+async fn opened(lost: impl Fn() + Clone + 'static) -> Option<(Indexed, Texts)> {
+    let indexed = Indexed::open(lost).await.ok()?;
+    let held = indexed.read_all().await.ok()?;
+    Some((indexed, held.into_iter().collect()))
 }
 
 impl Stores {
-    /// Writes one entry. The first copy has it when this returns; `later` hears how the whole went
-    /// when the second has answered.
-    pub fn write(&self, entry: &Entry, later: impl FnOnce(Kept) + 'static) {
-        self.write_all(Changes { put: vec![shelf::entry_text(entry)], remove: Vec::new() }, later);
+    pub fn journal(&self) -> Ref<'_, Journal> {
+        self.journal.borrow()
     }
 
-    /// Writes whatever of the journal of `device` one of the copies does not hold.
-    pub fn write_journal(&self, journal: &Journal, device: DeviceId, later: impl FnOnce(Kept) + 'static) {
-        let in_local: Texts = local::read_all("").unwrap_or_default().into_iter().collect();
-        self.write_all(shelf::changes(journal, device, &in_local), later);
+    pub fn device(&self) -> DeviceId {
+        self.device.get()
     }
 
-    fn write_all(&self, changes: Changes, later: impl FnOnce(Kept) + 'static) {
-        let locally = local::change(&changes).is_ok();
-        let indexing = self.indexed.as_ref().map(|indexed| indexed.change(&changes));
-        wasm_bindgen_futures::spawn_local(async move {
-            let indexed = match indexing {
-                Some(writing) => writing.await.is_ok(),
-                None => false,
-            };
-            later(match (locally, indexed) {
-                (true, true) => Kept::Well,
-                (false, false) => Kept::Nowhere,
-                _ => Kept::Once,
-            });
+    /// How well everything written down so far is kept.
+    pub fn kept(&self) -> Kept {
+        self.keeping.get().kept()
+    }
+
+    /// Writes down that something happened. The quick copy has it when this returns.
+    pub fn record(self: &Rc<Self>, what: Event, at: Moment) -> EntryId {
+        let entry = self.journal.borrow().next(self.device.get(), at, what);
+        let changes = Changes { put: vec![shelf::entry_text(&entry)], remove: Vec::new() };
+        // The player may have cleared the site's data while the page is open.
+        if local::read(shelf::DEVICE).is_none() {
+            self.note(|keeping| keeping.lost(Copy::Quick));
+        }
+        self.note(|keeping| keeping.sent(Copy::Quick, Write::More));
+        let taken = local::change(&changes).is_ok();
+        self.note(|keeping| keeping.answered(Copy::Quick, Write::More, taken));
+        self.write_safely(changes, Write::More);
+        let id = entry.id;
+        self.journal.borrow_mut().append(entry);
+        self.try_again_soon();
+        id
+    }
+
+    /// Takes in what a file holds; ends when the safe copy has answered, with whether all is safe there. Entries of this device's own
+    /// that were not here come from a copy of it, which may go on writing: from then on this is another device.
+    pub async fn take_in(self: Rc<Self>, imported: Imported) -> (Merged, bool) {
+        if self.journal.borrow().is_copied(self.device.get(), &imported.entries) {
+            self.device.set(clock::new_device());
+        }
+        let merged = self.journal.borrow_mut().take_in(imported);
+        self.journal.borrow_mut().pack_closed_days(clock::now().day());
+        self.changed.emit(());
+        self.complete_quick_copy();
+        self.complete_safe_copy().await;
+        (merged, self.keeping.get().is_safe())
+    }
+
+    /// The safe copy answers after all.
+    fn join(self: &Rc<Self>, indexed: Indexed, held: Texts) {
+        let shelf::Opened { journal: other, .. } = shelf::open(&[held], clock::now().day());
+        let entries: Vec<_> = other.entries().collect();
+        if self.journal.borrow().is_copied(self.device.get(), &entries) {
+            self.device.set(clock::new_device());
+        }
+        self.journal.borrow_mut().join(other);
+        self.safe.replace(Some(Rc::new(indexed)));
+        self.complete();
+        self.changed.emit(());
+    }
+
+    /// The browser has taken the database away.
+    fn safe_copy_is_lost(self: &Rc<Self>) {
+        self.safe.replace(None);
+        self.note(|keeping| keeping.lost(Copy::Safe));
+        self.try_again_soon();
+    }
+
+    /// Brings both copies up to the journal.
+    fn complete(self: &Rc<Self>) {
+        self.complete_quick_copy();
+        spawn_local(self.complete_safe_copy());
+    }
+
+    fn complete_quick_copy(self: &Rc<Self>) {
+        self.note(|keeping| keeping.sent(Copy::Quick, Write::All));
+        let held = local::read_all("").map(|held| held.into_iter().collect::<Texts>());
+        let taken = held.and_then(|held| {
+            let changes = shelf::changes(&self.journal.borrow(), self.device.get(), &held);
+            local::change(&changes).or_else(|refused| match self.keeping.get().is_safe() {
+                true => local::change_making_room(&changes),
+                false => Err(refused),
+            })
+        });
+        self.note(|keeping| keeping.answered(Copy::Quick, Write::All, taken.is_ok()));
+        self.try_again_soon();
+    }
+
+    /// Ends when the safe copy has answered.
+    fn complete_safe_copy(self: &Rc<Self>) -> impl Future<Output = ()> + use<> {
+        let (stores, safe) = (Rc::clone(self), self.safe.borrow().clone());
+        if safe.is_some() {
+            self.note(|keeping| keeping.sent(Copy::Safe, Write::All));
+        }
+        async move {
+            if let Some(safe) = safe {
+                let taken = stores.write_all(&safe).await.is_ok();
+                stores.note(|keeping| keeping.answered(Copy::Safe, Write::All, taken));
+                stores.changed.emit(());
+            }
+            stores.try_again_soon();
+        }
+    }
+
+    async fn write_all(&self, safe: &Indexed) -> Result<(), idb::Error> {
+        let held: Texts = safe.read_all().await?.into_iter().collect();
+        let changes = shelf::changes(&self.journal.borrow(), self.device.get(), &held);
+        safe.change(&changes).await
+    }
+
+    fn write_safely(self: &Rc<Self>, changes: Changes, write: Write) {
+        let Some(safe) = self.safe.borrow().clone() else {
+            return self.note(|keeping| keeping.lost(Copy::Safe));
+        };
+        self.note(|keeping| keeping.sent(Copy::Safe, write));
+        let writing = safe.change(&changes);
+        let stores = Rc::clone(self);
+        spawn_local(async move {
+            let taken = writing.await.is_ok();
+            stores.note(|keeping| keeping.answered(Copy::Safe, write, taken));
+            stores.try_again_soon();
         });
     }
 
-    /// Brings each copy up to the journal.
-    fn complete(&self, journal: &Journal, device: DeviceId, [in_local, in_indexed]: &[Texts; 2]) {
-        let _told_at_the_next_entry = local::change(&shelf::changes(journal, device, in_local));
-        if let Some(indexed) = &self.indexed {
-            let writing = indexed.change(&shelf::changes(journal, device, in_indexed));
-            wasm_bindgen_futures::spawn_local(async move {
-                let _told_at_the_next_entry = writing.await;
-            });
+    /// Where a copy is behind, everything it lacks is written to it after a while.
+    fn try_again_soon(self: &Rc<Self>) {
+        let behind = [Copy::Quick, Copy::Safe].into_iter().any(|copy| self.keeping.get().is_behind(copy));
+        if !behind || self.trying_again.borrow().is_some() {
+            return;
+        }
+        let stores = Rc::clone(self);
+        let again = Timeout::new(AGAIN_MS, move || {
+            stores.trying_again.replace(None);
+            spawn_local(async move { stores.try_again().await });
+        });
+        self.trying_again.replace(Some(again));
+    }
+
+    async fn try_again(self: Rc<Self>) {
+        if self.safe.borrow().is_none() {
+            let lost = {
+                let stores = Rc::downgrade(&self);
+                move || stores.upgrade().iter().for_each(Stores::safe_copy_is_lost)
+            };
+            if let Some((indexed, held)) = opened(lost).await {
+                return self.join(indexed, held);
+            }
+        }
+        if self.keeping.get().is_behind(Copy::Quick) {
+            self.complete_quick_copy();
+        }
+        if self.keeping.get().is_behind(Copy::Safe) {
+            self.complete_safe_copy().await;
+        }
+    }
+
+    /// Notes what happened to a copy. Where the player has to be warned, or no more, the page hears of it.
+    fn note(&self, happened: impl FnOnce(&mut Keeping)) {
+        let mut keeping = self.keeping.get();
+        let before = keeping.kept().warning();
+        happened(&mut keeping);
+        self.keeping.set(keeping);
+        if keeping.kept().warning() != before {
+            self.changed.emit(());
         }
     }
 }

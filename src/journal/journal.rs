@@ -196,6 +196,13 @@ impl Journal {
         merged
     }
 
+    /// The union with another journal of this device.
+    pub fn join(&mut self, other: Journal) -> Merged {
+        let merged = self.merge(other.entries());
+        self.set_aside.extend(other.set_aside);
+        merged
+    }
+
     fn unite(&mut self, mut others: Vec<Entry>) -> Merged {
         let mut merged = Merged::default();
         let mut added_before_twins = None;

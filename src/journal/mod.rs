@@ -4,6 +4,7 @@
 pub mod entry;
 pub mod file;
 pub mod id;
+pub mod keeping;
 pub mod limits;
 pub mod pack;
 pub mod preferences;

@@ -22,7 +22,8 @@ pub type Texts = BTreeMap<String, String>;
 const ENTRY: &str = "entry.";
 const PACK: &str = "pack.";
 const ASIDE: &str = "aside.";
-const DEVICE: &str = "device";
+/// The key of the device's identity, which every copy holds that was not cleared.
+pub const DEVICE: &str = "device";
 
 /// What the copies add up to.
 #[derive(Debug)]

@@ -357,6 +357,23 @@ messages! {
     onset_before = "Onset before";
     onset_after = "Onset after";
 
+    // How well the journal is kept.
+    kept_well = "Both copies on this device are up to date.";
+    kept_under_way = "The latest is still being written to the second copy.";
+    kept_quick_only = "Only the quick copy on this device is up to date: what is new is lost if the browser is stopped.";
+    kept_safe_only = "Only the copy in the browser’s database is up to date.";
+    kept_nowhere = "Neither copy on this device is up to date: what is new is lost when this page is closed.";
+    saved_quick_only = "Saved once only: the browser’s database does not answer. Leave this page open; export your data if \
+        this stays.";
+    saved_safe_only = "Saved once only: the browser’s quick store takes no more. Export your data, and make room on the \
+        device.";
+    saved_nowhere = "Not saved: this browser keeps nothing for this page. Export your data before you close it, and allow \
+        the page to store data or make room on the device.";
+    entries_not_saved(number: Count) = [
+        One "One entry is here, but not saved yet. Leave this page open.",
+        Other "{number} entries are here, but not saved yet. Leave this page open."
+    ];
+
     // A score file.
     from_a_score_file = "From a score file (MusicXML: .musicxml, .xml or .mxl)";
     reading_the_score = "Reading the score …";
@@ -446,13 +463,6 @@ messages! {
         Other "{entries} have the numbers of others that are here; both are kept."
     ];
     keeping = "Keeping";
-    both_copies_up_to_date = "Both copies on this device are up to date.";
-    one_copy_takes_it = "Only one of the two copies on this device takes what is written.";
-    keeps_nothing = "This browser keeps nothing for this page.";
-    saved_once = "Saved once only: this browser keeps one of two copies. Export your data, and leave the private window \
-        or make room on the device.";
-    not_saved = "Not saved: this browser keeps nothing for this page. Export your data before you close it, and allow \
-        the page to store data or make room on the device.";
     promised_to_keep = "The browser has promised to keep it.";
     not_promised_to_keep = "The browser has not promised to keep it: it may clear what is long unused. Export now and \
         then.";

@@ -9,6 +9,7 @@ mod files;
 mod fold;
 #[path = "../support/invented.rs"]
 mod invented;
+mod keeping;
 mod lines;
 mod packing;
 mod samples;

@@ -2,7 +2,8 @@
 
 use crate::journal::shelf::Changes;
 use idb::{Database, DatabaseEvent, Error, Factory, ObjectStoreParams, Query, TransactionMode};
-use wasm_bindgen::JsValue;
+use wasm_bindgen::{JsCast, JsValue};
+use web_sys::IdbDatabase;
 
 const STORE: &str = "entries";
 
@@ -10,18 +11,29 @@ const STORE: &str = "entries";
 pub struct Indexed(Database);
 
 impl Indexed {
-    /// Opens the database, making it on the first visit.
+    /// Opens the database, making it on the first visit. `lost` hears when the browser takes it away: the
+    /// player has cleared the site's data, or a later version of the program needs it for itself.
     ///
     /// # Errors
     /// Whatever the browser says, where it keeps no database for this page.
-    pub async fn open() -> Result<Indexed, Error> {
+    pub async fn open(lost: impl Fn() + Clone + 'static) -> Result<Indexed, Error> {
         let mut request = Factory::new()?.open("tailfirst", Some(1))?;
         request.on_upgrade_needed(|event| {
             if let Ok(database) = event.database() {
                 let _refusal_shows_when_opening = database.create_object_store(STORE, ObjectStoreParams::new());
             }
         });
-        Ok(Indexed(request.await?))
+        let mut database = request.await?;
+        let also_lost = lost.clone();
+        database.on_close(move |_| lost());
+        database.on_version_change(move |event| {
+            // Whoever holds on keeps the later version, or a deletion, waiting for ever.
+            if let Some(database) = event.target().and_then(|target| target.dyn_into::<IdbDatabase>().ok()) {
+                database.close();
+            }
+            also_lost();
+        });
+        Ok(Indexed(database))
     }
 
     /// All texts with their keys.

@@ -33,6 +33,17 @@ pub fn change(changes: &Changes) -> Result<(), Refused> {
     changes.remove.iter().try_for_each(|key| storage.remove_item(&format!("{PREFIX}{key}")).map_err(|_| Refused))
 }
 
+/// Removes and then writes what the changes say, for a store that is full. What is removed must be kept
+/// elsewhere.
+///
+/// # Errors
+/// [`Refused`] where not all was written.
+pub fn change_making_room(changes: &Changes) -> Result<(), Refused> {
+    let storage = storage()?;
+    changes.remove.iter().try_for_each(|key| storage.remove_item(&format!("{PREFIX}{key}")).map_err(|_| Refused))?;
+    changes.put.iter().try_for_each(|(key, text)| write(key, text))
+}
+
 /// What was written under `key`.
 pub fn read(key: &str) -> Option<String> {
     storage().ok()?.get_item(&format!("{PREFIX}{key}")).ok().flatten()

@@ -11,6 +11,7 @@ pub mod keys;
 pub mod local;
 pub mod location;
 pub mod offline;
+pub mod patience;
 pub mod persistence;
 pub mod tabs;
 pub mod touch;

@@ -22,30 +22,71 @@ pub enum Turn {
     Theirs,
 }
 
-/// Asks for the turn and says how it stands, now and whenever another page takes it. With `insist`
-/// it is taken from the page that has it. A browser without locks always says [`Turn::Ours`].
+/// Asks for the turn and says how it stands, now and whenever that changes: another page takes it, or the
+/// page that had it is gone. With `insist` it is taken from the page that has it. A browser without locks,
+/// or one that keeps nothing for this page, always says [`Turn::Ours`].
 pub fn ask(insist: bool, stands: Callback<Turn>) {
-    let navigator = window().navigator();
-    let locks = Reflect::get(&navigator, &JsValue::from_str("locks")).ok().filter(JsValue::is_object);
-    let Some(locks) = locks else {
+    let manner = if insist { Manner::Steal } else { Manner::IfAvailable };
+    if let Some(locks) = locks() {
+        request(&locks, manner, stands);
+    } else {
         stands.emit(Turn::Ours);
-        return;
-    };
+    }
+}
+
+fn locks() -> Option<LockManager> {
+    let navigator = window().navigator();
+    let locks = Reflect::get(&navigator, &JsValue::from_str("locks")).ok().filter(JsValue::is_object)?;
+    Some(locks.unchecked_into())
+}
+
+/// How the lock is asked for.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Manner {
+    /// At once or not at all.
+    IfAvailable,
+    /// From whoever has it.
+    Steal,
+    /// When whoever has it is gone.
+    InTurn,
+}
+
+fn request(locks: &LockManager, manner: Manner, stands: Callback<Turn>) {
     let options = Object::new();
-    let manner = if insist { "steal" } else { "ifAvailable" };
-    let _a_new_object_takes_any_property = Reflect::set(&options, &manner.into(), &true.into());
+    for (name, asked) in [("ifAvailable", Manner::IfAvailable), ("steal", Manner::Steal)] {
+        let _a_new_object_takes_any_property = Reflect::set(&options, &name.into(), &(manner == asked).into());
+    }
     let granted = {
         let stands = stands.clone();
         Closure::<dyn FnMut(JsValue) -> Promise>::new(move |lock: JsValue| {
-            let ours = !lock.is_null();
-            stands.emit(if ours { Turn::Ours } else { Turn::Theirs });
+            if lock.is_null() {
+                wait_in_turn(&stands);
+                return Promise::resolve(&JsValue::UNDEFINED);
+            }
+            stands.emit(Turn::Ours);
             // The lock is held for as long as this promise is open: until the page is gone.
-            if ours { Promise::new(&mut |_, _| {}) } else { Promise::resolve(&JsValue::UNDEFINED) }
+            Promise::new(&mut |_, _| {})
         })
     };
-    let taken = Closure::once(move |_: JsValue| stands.emit(Turn::Theirs));
+    let ended = Closure::once(move |error: JsValue| match name(&error).as_deref() {
+        // Taken by another page.
+        Some("AbortError") => wait_in_turn(&stands),
+        // The browser gives this page neither locks nor stores: there is nothing to quarrel over.
+        _ => stands.emit(Turn::Ours),
+    });
     let callback: Function = granted.into_js_value().unchecked_into();
-    let asked = locks.unchecked_into::<LockManager>().request("tailfirst-journal", &options, &callback);
-    let _ended = asked.catch(&taken);
-    taken.forget();
+    let _ended = locks.request("tailfirst-journal", &options, &callback).catch(&ended);
+    ended.forget();
+}
+
+/// The other page writes, until it is gone.
+fn wait_in_turn(stands: &Callback<Turn>) {
+    stands.emit(Turn::Theirs);
+    if let Some(locks) = locks() {
+        request(&locks, Manner::InTurn, stands.clone());
+    }
+}
+
+fn name(error: &JsValue) -> Option<String> {
+    Reflect::get(error, &"name".into()).ok().and_then(|name| name.as_string())
 }

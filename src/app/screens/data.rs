@@ -7,11 +7,11 @@ use super::super::{
         files::{self, NotPicked},
         persistence::{self, Keeping},
     },
-    stores::Kept,
-    words,
 };
-use crate::journal::{Merged, Removed, file, limits};
-use crate::words::say;
+use crate::{
+    journal::{Merged, Removed, file, limits},
+    words::{self, say},
+};
 use wasm_bindgen_futures::spawn_local;
 use yew::prelude::*;
 
@@ -95,7 +95,8 @@ fn Export() -> Html {
 enum Stage {
     Waiting,
     Reading,
-    Done(Merged),
+    /// What came in, and whether it survives the end of the browser.
+    Done(Merged, bool),
     Refused(String),
 }
 
@@ -111,7 +112,10 @@ fn Import() -> Html {
             spawn_local(async move {
                 let read = read(event).await;
                 stage.set(match read {
-                    Ok(Some(imported)) => Stage::Done(desk.import(imported)),
+                    Ok(Some(imported)) => {
+                        let (merged, is_safe) = desk.import(imported).await;
+                        Stage::Done(merged, is_safe)
+                    }
                     Ok(None) => Stage::Waiting,
                     Err(why) => Stage::Refused(words::sentences([why, say::nothing_was_changed().into()])),
                 });
@@ -127,7 +131,7 @@ fn Import() -> Html {
                 match &*stage {
                     Stage::Waiting => html! {},
                     Stage::Reading => html! { <p role="status">{ say::reading() }</p> },
-                    Stage::Done(merged) => html! { <p role="status">{ merged_words(*merged) }</p> },
+                    Stage::Done(merged, is_safe) => html! { <p role="status">{ words::keeping::imported(*merged, *is_safe) }</p> },
                     Stage::Refused(why) => html! { <p class="wrong" role="alert">{ why }</p> },
                 }
             }
@@ -148,17 +152,6 @@ async fn read(event: Event) -> Result<Option<file::Imported>, String> {
     file::read(&text).map(Some).map_err(|why| why.to_string())
 }
 
-fn merged_words(merged: Merged) -> String {
-    let added = match merged.added {
-        0 => say::nothing_new().to_string(),
-        added => say::entries_added(added.into()),
-    };
-    match merged.twins {
-        0 => added,
-        twins => words::sentences([added, say::twins_kept(twins.into())]),
-    }
-}
-
 #[component]
 fn KeptHere() -> Html {
     let desk = use_desk();
@@ -174,11 +167,7 @@ fn KeptHere() -> Html {
             spawn_local(async move { keeping.set(persistence::ask().await) });
         })
     };
-    let copies = match desk.kept() {
-        Kept::Well => say::both_copies_up_to_date(),
-        Kept::Once => say::one_copy_takes_it(),
-        Kept::Nowhere => say::keeps_nothing(),
-    };
+    let copies = words::keeping::kept(desk.kept());
     let promise = match *keeping {
         Keeping::Promised => say::promised_to_keep(),
         Keeping::NotPromised => say::not_promised_to_keep(),

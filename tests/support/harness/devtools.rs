@@ -114,6 +114,11 @@ impl Chromium {
         self.clock_script = added["identifier"].as_str().map(str::to_owned);
     }
 
+    /// Runs a script in every page from now on, before the page's own.
+    pub async fn run_before_pages(&self, script: &str) {
+        self.devtools("Page.addScriptToEvaluateOnNewDocument", json!({ "source": script })).await;
+    }
+
     /// Where files that the page hands out are put from now on.
     pub async fn download_to(&self, folder: &std::path::Path) {
         let parameters = json!({ "behavior": "allow", "downloadPath": folder });

@@ -1,0 +1,124 @@
+//! How well the journal is kept: what may truthfully be said of its two copies.
+//!
+//! The quick copy survives the page, the safe copy survives the browser. A copy that has refused a write is
+//! behind until everything it lacks has been written to it; it does not matter how many writes after that
+//! one succeed.
+
+/// One of the two copies.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Copy {
+    /// Written before a tap is drawn; lost when the browser is killed.
+    Quick,
+    /// Written a moment later; survives that.
+    Safe,
+}
+
+/// What is written to a copy.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Write {
+    /// One thing more.
+    More,
+    /// Everything that the copy lacks.
+    All,
+}
+
+/// How well everything written down so far is kept.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Kept {
+    /// In both copies.
+    Well,
+    /// In the quick copy, and on its way to the safe one.
+    UnderWay,
+    /// In the quick copy alone: it is lost when the browser is stopped.
+    QuickOnly,
+    /// In the safe copy alone, or on its way to it.
+    SafeOnly,
+    /// Not all of it is in either copy: what is new is lost when the page is closed.
+    Nowhere,
+}
+
+impl Kept {
+    /// What the player has to be warned of.
+    pub fn warning(self) -> Option<Kept> {
+        (!matches!(self, Kept::Well | Kept::UnderWay)).then_some(self)
+    }
+}
+
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+struct Side {
+    under_way: u32,
+    /// Writes that were refused since the latest one of everything was sent.
+    refused: u32,
+    whole: bool,
+}
+
+/// What the copies have been given and what they said to it. Neither holds anything at first.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Keeping {
+    quick: Side,
+    safe: Side,
+}
+
+impl Keeping {
+    /// A write is handed to a copy.
+    pub fn sent(&mut self, to: Copy, write: Write) {
+        let side = self.side(to);
+        side.under_way += 1;
+        if write == Write::All {
+            side.refused = 0;
+        }
+    }
+
+    /// The copy has answered the oldest write that it has not answered yet.
+    pub fn answered(&mut self, by: Copy, write: Write, taken: bool) {
+        let side = self.side(by);
+        side.under_way = side.under_way.saturating_sub(1);
+        match (taken, write) {
+            (true, Write::More) => {}
+            (true, Write::All) => side.whole = side.refused == 0,
+            (false, _) => {
+                side.refused += 1;
+                side.whole = false;
+            }
+        }
+    }
+
+    /// The copy is gone, with what it held or without.
+    pub fn lost(&mut self, copy: Copy) {
+        self.side(copy).refused += 1;
+        self.side(copy).whole = false;
+    }
+
+    /// Whether everything that the copy lacks has to be written to it.
+    pub fn is_behind(&self, copy: Copy) -> bool {
+        let side = match copy {
+            Copy::Quick => self.quick,
+            Copy::Safe => self.safe,
+        };
+        !side.whole && side.under_way == 0
+    }
+
+    /// Whether everything survives the end of the browser.
+    pub fn is_safe(&self) -> bool {
+        self.safe.whole && self.safe.under_way == 0
+    }
+
+    /// What may be said.
+    pub fn kept(&self) -> Kept {
+        let quick = self.quick.whole && self.quick.under_way == 0;
+        match (quick, self.safe.whole, self.safe.under_way) {
+            (true, true, 0) => Kept::Well,
+            (false, true, _) => Kept::SafeOnly,
+            (true, _, 1..) if self.safe.refused == 0 => Kept::UnderWay,
+            (true, ..) => Kept::QuickOnly,
+            (false, ..) => Kept::Nowhere,
+        }
+    }
+
+    fn side(&mut self, copy: Copy) -> &mut Side {
+        match copy {
+            Copy::Quick => &mut self.quick,
+            Copy::Safe => &mut self.safe,
+        }
+    }
+}
