@@ -165,10 +165,10 @@ pub fn done(done: Done, name: &str) -> String {
 
 /// How a snippet stands that may be practised now: `days_since` it was played last, and what a block that began now
 /// would `begin` with.
-pub fn standing(standing: Standing, days_since: Option<i32>, begin: Reason) -> String {
+pub fn standing(standing: Standing, days_since: Option<i32>, begin: Reason, now: Moment) -> String {
     let last_played = match (standing, days_since) {
-        (Standing::Practising { .. }, _) => return say::under_way().into(),
-        (Standing::Ready { blocks_today: 1.. }, _) => return say::rested().into(),
+        (Standing::Practising { ends, .. }, _) => return say::under_way(&countdown(ends.ms_since(now))),
+        (Standing::Ready { blocks_today: 1.. }, _) => return say::another_block().into(),
         (_, None) => return say::new().into(),
         (_, Some(..0)) => say::played_before().into(),
         (_, Some(0)) => say::played_today().into(),

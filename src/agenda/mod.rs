@@ -3,5 +3,13 @@
 //! Everything here is a question to the state of the journal at a moment; what is to be written follows
 //! from the answer.
 
+pub mod coaches;
 pub mod ending;
+pub mod practice;
+pub mod rest;
+pub mod today;
 pub mod undo;
+
+pub use coaches::Coaches;
+pub use practice::{Rest, Shown};
+pub use today::Today;

@@ -2,7 +2,7 @@
 
 use crate::{
     clock::Day,
-    journal::{EntryId, SnippetRecord},
+    journal::{EntryId, Event, SnippetRecord},
     method::{Done, Verdict, What, block},
 };
 
@@ -17,6 +17,7 @@ pub enum Undone {
     End,
     GoodEnough,
     LeftOut,
+    RestOverruled,
 }
 
 /// One thing that can be taken back, and the entry to retract for it.
@@ -26,12 +27,26 @@ pub struct Undo {
     pub what: Undone,
 }
 
+impl Undo {
+    /// The entry to be written.
+    pub fn retracts(self) -> Event {
+        Event::Retracted { entry: self.entry }
+    }
+}
+
 /// What happened last to the snippet since its latest block began; `None` where nothing has. An end that
 /// came after the minutes ended nothing, so it is passed over.
 pub fn last(record: &SnippetRecord) -> Option<Undo> {
     let history = record.history();
     let index = (0..history.len()).rev().find(|index| !block::ended_late(history, *index))?;
     undo(record, index)
+}
+
+/// What can be taken back before a block begins: all that [`last`] tells where one is under way; otherwise
+/// what was said since the last block, and not the block itself, which lies a rest behind.
+pub fn before_beginning(record: &SnippetRecord, under_way: bool) -> Option<Undo> {
+    let said = |undo: &Undo| matches!(undo.what, Undone::FreshStart | Undone::RestOverruled);
+    last(record).filter(|undo| under_way || said(undo))
 }
 
 /// What the player has said on the day `today` about the rest of it.
@@ -49,6 +64,7 @@ fn undo(record: &SnippetRecord, index: usize) -> Option<Undo> {
         What::BlockEnded => Undone::End,
         What::GoodEnough => Undone::GoodEnough,
         What::NotToday => Undone::LeftOut,
+        What::RestOverruled => Undone::RestOverruled,
     };
     Some(Undo { entry: record.entry(index)?, what })
 }

@@ -6,29 +6,40 @@ use super::{
     stores::{self, Stores},
 };
 use crate::{
-    agenda::undo::Undo,
+    agenda::{Coaches, undo::Undo},
     clock::Moment,
-    journal::{EntryId, Event, Journal, Merged, PieceId, Removed, ScoreFile, State, file, keeping::Kept},
+    journal::{EntryId, Event, Journal, Merged, PieceId, Removed, ScoreFile, SnippetId, State, file, keeping::Kept},
+    method::Coach,
     music::Score,
 };
-use std::{cell::Ref, ops::Deref, rc::Rc};
+use std::{
+    cell::{Ref, RefCell},
+    ops::Deref,
+    rc::Rc,
+};
 use yew::prelude::*;
 
 /// The journal with its copies, and the way to tell the page that something changed.
 pub struct Desk {
     stores: Rc<Stores>,
+    coaches: RefCell<Coaches>,
     scores: Scores,
     changed: Callback<()>,
 }
 
 impl Desk {
     fn new(stores: Rc<Stores>, changed: Callback<()>) -> Self {
-        Desk { stores, scores: Scores::default(), changed }
+        Desk { stores, coaches: RefCell::default(), scores: Scores::default(), changed }
     }
 
-    /// What the journal adds up to.
-    pub fn state(&self) -> Ref<'_, State> {
-        Ref::map(self.stores.journal(), Journal::state)
+    /// What the journal adds up to now. It stays as it is, whatever is recorded while it is held.
+    pub fn state(&self) -> Rc<State> {
+        self.stores.journal().shared_state()
+    }
+
+    /// The coach of a snippet, who has followed all that happened to it.
+    pub fn coach(&self, id: SnippetId) -> Option<Rc<Coach>> {
+        self.state().snippet(id).map(|record| self.coaches.borrow_mut().of(id, record))
     }
 
     /// The journal itself.
@@ -73,7 +84,7 @@ impl Desk {
 
     /// Takes one thing back.
     pub fn take_back(&self, undo: Undo) {
-        self.record(Event::Retracted { entry: undo.entry });
+        self.record(undo.retracts());
     }
 
     /// The journal as the text of a file.

@@ -1,15 +1,15 @@
-//! What several screens ask of the page: the time going by, the coach of a snippet, the size of an
-//! element.
+//! What several screens ask of the page: the time going by, the screen kept awake, the page of a snippet, the
+//! size of an element.
 
 use super::{
     desk::DeskNow,
-    device::{clock, frame, keys},
+    device::{clock, frame, keys, wake::Awake},
     scores::Known,
 };
 use crate::{
     clock::Moment,
     journal::SnippetId,
-    method::{Coach, Happening, Snippet},
+    method::Snippet,
     music::{Marks, Page, Score},
 };
 use gloo::timers::callback::Interval;
@@ -32,34 +32,13 @@ pub fn use_now() -> Moment {
     clock::now().max(*now)
 }
 
-/// A coach who has followed part of a history.
-struct Following {
-    snippet: Rc<Snippet>,
-    coach: Rc<Coach>,
-    followed: Vec<Happening>,
-}
-
-/// The coach of a snippet, up to date with its history at the cost of what is new.
+/// Keeps the screen awake while `on`.
 #[hook]
-pub fn use_coach(desk: &DeskNow, id: SnippetId) -> Option<Rc<Coach>> {
-    let following = use_mut_ref(|| None::<Following>);
-    let state = desk.state();
-    let record = state.snippet(id)?;
-    let mut following = following.borrow_mut();
-    let history = record.history();
-    let goes_on = following.as_ref().is_some_and(|following| {
-        Rc::ptr_eq(&following.snippet, &record.snippet) && history.starts_with(&following.followed)
+pub fn use_awake(on: bool) {
+    use_effect_with(on, |on| {
+        let awake = on.then(Awake::ask);
+        move || drop(awake)
     });
-    if !goes_on {
-        let snippet = Rc::clone(&record.snippet);
-        *following = Some(Following { coach: Rc::new(Coach::new(Rc::clone(&snippet))), snippet, followed: Vec::new() });
-    }
-    let following = following.as_mut()?;
-    for happening in &history[following.followed.len()..] {
-        Rc::make_mut(&mut following.coach).follow(happening);
-        following.followed.push(happening.clone());
-    }
-    Some(Rc::clone(&following.coach))
 }
 
 /// The page that a snippet is read from, with what the player wrote into it.

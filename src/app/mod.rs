@@ -4,12 +4,10 @@
 //! `device/`. What is said of the practising is in [`crate::words`]; labels stand where they are shown.
 
 mod components;
-mod conductor;
 mod decimal;
 mod desk;
 mod device;
 mod hooks;
-mod metronome;
 mod notices;
 mod reading;
 mod route;

@@ -3,9 +3,8 @@
 
 use super::{desk::use_desk, device::offline, hooks::use_now, route::Route, sound::use_sound};
 use crate::{
-    clock::Moment,
-    journal::{EntryId, Event, SnippetId, State},
-    method::{Standing, block},
+    agenda::rest,
+    journal::{EntryId, Event, SnippetId},
     words::{keeping, say},
 };
 use gloo::timers::callback::Timeout;
@@ -40,7 +39,8 @@ pub struct NoticesProps {
 pub fn Notices(props: &NoticesProps) -> Html {
     let desk = use_desk();
     let new_version = use_new_version();
-    let playing = playing(&desk.state(), props.route, desk.now());
+    let shown = practised(props.route);
+    let playing = shown.is_some_and(|id| rest::is_playing(&desk.state(), id, desk.now()));
     let warning = keeping::warning(desk.kept());
     html! {
         <div class="notices">
@@ -57,13 +57,6 @@ pub fn Notices(props: &NoticesProps) -> Html {
             }
         </div>
     }
-}
-
-/// Whether a block is being played on this screen: nothing may interrupt it.
-fn playing(state: &State, route: Route, now: Moment) -> bool {
-    let Route::Practise(id) = route else { return false };
-    let standing = |history: &[_]| block::standing(history, &state.preferences.method, now);
-    state.snippet(id).is_some_and(|record| matches!(standing(record.history()), Standing::Practising { .. }))
 }
 
 /// Offers back what was taken away last.
@@ -102,17 +95,17 @@ struct RestedProps {
 fn Rested(props: &RestedProps) -> Html {
     let (desk, now, sound) = (use_desk(), use_now(), use_sound());
     let answered = use_state(Vec::<SnippetId>::new);
-    let rested = rested(&desk.state(), now);
+    let state = desk.state();
+    let rested = rest::rested(&state, now);
     let known = use_mut_ref(|| None::<Vec<SnippetId>>);
     use_effect_with(rested.clone(), move |rested| {
         let before = known.borrow_mut().replace(rested.clone());
-        if before.is_some_and(|before| rested.iter().any(|id| !before.contains(id))) {
+        if rest::rings(before.as_deref(), rested) {
             sound.ring();
         }
     });
-    let state = desk.state();
-    let shown = rested.iter().find(|id| !answered.contains(id) && props.route != Route::Practise(**id));
-    let Some((id, record)) = shown.and_then(|id| Some((*id, state.snippet(*id)?))) else { return html! {} };
+    let shown = rest::calls_back(&rested, &answered, practised(props.route));
+    let Some((id, record)) = shown.and_then(|id| Some((id, state.snippet(id)?))) else { return html! {} };
     let not_now = Callback::from(move |_: MouseEvent| {
         let mut more = (*answered).clone();
         more.push(id);
@@ -127,19 +120,12 @@ fn Rested(props: &RestedProps) -> Html {
     }
 }
 
-/// A rest that ended longer ago than this is no news any more.
-const NEWS_MS: i64 = 30 * 60_000;
-
-/// The snippets whose rest of today is over and not followed by a block yet.
-fn rested(state: &State, now: Moment) -> Vec<SnippetId> {
-    let settings = &state.preferences.method;
-    let longest = i64::from(settings.rest_minutes + settings.block_minutes) * 60_000 + NEWS_MS;
-    let over = state.snippets().filter(|(_, record)| {
-        let recent = record.history().last().is_some_and(|last| (0..longest).contains(&now.ms_since(last.at)));
-        let standing = block::standing(record.history(), settings, now);
-        recent && matches!(standing, Standing::Ready { blocks_today: 1.. })
-    });
-    over.map(|(id, _)| id).collect()
+/// The snippet whose practice screen is shown.
+fn practised(route: Route) -> Option<SnippetId> {
+    match route {
+        Route::Practise(id) => Some(id),
+        _ => None,
+    }
 }
 
 /// Whether a new version of the program waits to take over.

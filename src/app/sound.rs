@@ -1,8 +1,15 @@
 //! The page's one sound: opened in the first tap, because browsers keep a page silent until then.
 
 use super::device::audio::Audio;
+use crate::pulse::{Metronome, Schedule};
 use std::{cell::RefCell, rc::Rc};
 use yew::prelude::*;
+
+/// The pulse of a snippet, on the page's sound.
+pub type Conductor = Schedule<Rc<Audio>>;
+
+/// A plain pulse, on the page's sound.
+pub type PlainPulse = Metronome<Rc<Audio>>;
 
 /// The sound of the page, open or not yet.
 #[derive(Clone, Default)]
@@ -20,6 +27,11 @@ impl Sound {
         let audio = self.0.borrow_mut().get_or_insert_with(|| Rc::new(Audio::open())).clone();
         audio.wake();
         audio
+    }
+
+    /// Seconds from the clock to the ear.
+    pub fn latency(&self) -> f64 {
+        self.0.borrow().as_ref().map_or(0.0, |audio| audio.latency())
     }
 
     /// Rings the bell, if the sound has been opened.

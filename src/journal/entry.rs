@@ -101,6 +101,10 @@ pub enum Event {
     NotToday {
         snippet: SnippetId,
     },
+    /// The player practises the snippet before its rest is over, or once more than the day's share.
+    RestOverruled {
+        snippet: SnippetId,
+    },
     /// All the player's marks at an onset of the snippet, by its index, as they are from now on.
     OnsetMarked {
         snippet: SnippetId,
@@ -125,7 +129,8 @@ impl Event {
             | Event::BlockEnded { snippet }
             | Event::StartedAfresh { snippet }
             | Event::GoodEnough { snippet }
-            | Event::NotToday { snippet } => Some(*snippet),
+            | Event::NotToday { snippet }
+            | Event::RestOverruled { snippet } => Some(*snippet),
             _ => None,
         }
     }

@@ -13,9 +13,12 @@ use crate::{
     order,
 };
 use serde::{Deserialize, Serialize};
-use std::collections::{
-    BTreeMap, BTreeSet,
-    btree_map::Entry::{Occupied, Vacant},
+use std::{
+    collections::{
+        BTreeMap, BTreeSet,
+        btree_map::Entry::{Occupied, Vacant},
+    },
+    rc::Rc,
 };
 
 /// Something that could not be taken in. It is kept as it was and offered in the export.
@@ -55,7 +58,7 @@ pub struct Journal {
     packs: Vec<Pack>,
     recent: BTreeMap<EntryId, Entry>,
     set_aside: BTreeSet<SetAside>,
-    state: State,
+    state: Rc<State>,
 }
 
 impl Default for Journal {
@@ -84,7 +87,7 @@ impl Journal {
     /// The journal that was found as packs, in ascending order, single entries and what was set aside.
     /// Packs that cannot be unpacked are set aside; of packs that reach into others each entry counts once.
     pub(super) fn of(packs: Vec<Pack>, single: Vec<Entry>, set_aside: BTreeSet<SetAside>) -> Self {
-        let mut journal = Journal { packs: Vec::new(), recent: BTreeMap::new(), set_aside, state: State::default() };
+        let mut journal = Journal { packs: Vec::new(), recent: BTreeMap::new(), set_aside, state: Rc::default() };
         let mut loose = study::entries();
         for pack in packs {
             match journal.packs.last() {
@@ -101,6 +104,11 @@ impl Journal {
     /// What the entries add up to.
     pub fn state(&self) -> &State {
         &self.state
+    }
+
+    /// The same, to be held while the journal goes on.
+    pub fn shared_state(&self) -> Rc<State> {
+        Rc::clone(&self.state)
     }
 
     /// All entries in order.
@@ -173,9 +181,9 @@ impl Journal {
             return;
         }
         let up_to_date = match entry.what {
-            Event::Retracted { entry: retracted } => self.state.take_back(retracted),
+            Event::Retracted { entry: retracted } => Rc::make_mut(&mut self.state).take_back(retracted),
             _ => {
-                self.state.take(&entry);
+                Rc::make_mut(&mut self.state).take(&entry);
                 true
             }
         };
@@ -249,7 +257,7 @@ impl Journal {
     /// Whether all the entries are here, under their identities or as twins.
     pub fn knows(&self, entries: Vec<Entry>) -> bool {
         let (packs, recent) = (self.packs.clone(), self.recent.clone());
-        let mut here = Journal { packs, recent, set_aside: BTreeSet::new(), state: State::default() };
+        let mut here = Journal { packs, recent, set_aside: BTreeSet::new(), state: Rc::default() };
         here.unite(entries).added == 0
     }
 
@@ -276,7 +284,7 @@ impl Journal {
     fn fold(&mut self) {
         loop {
             match self.folded() {
-                Ok(state) => return self.state = state,
+                Ok(state) => return self.state = Rc::new(state),
                 Err(place) => {
                     self.set_aside.insert(damaged(&self.packs[place]));
                     let readable = Pack::all_of(&self.packs[place].entries());

@@ -181,6 +181,9 @@ impl State {
             Event::NotToday { snippet } => {
                 self.happened(*snippet, entry, What::NotToday);
             }
+            Event::RestOverruled { snippet } => {
+                self.happened(*snippet, entry, What::RestOverruled);
+            }
             Event::OnsetMarked { snippet, onset, marks } => {
                 if let Some(record) = self.snippets.get_mut(snippet) {
                     record.mark(usize::from(*onset), marks);

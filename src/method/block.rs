@@ -55,6 +55,9 @@ pub fn standing(history: &[Happening], settings: &Settings, now: Moment) -> Stan
     }
     let played = || blocks.iter().filter(|block| block.played);
     let blocks_today = played().filter(|block| block.began.day() == now.day()).count() as u32;
+    if rest_is_overruled(history, now.day()) {
+        return Standing::Ready { blocks_today };
+    }
     if blocks_today >= settings.blocks_a_day {
         return Standing::DoneToday(Done::BlocksPlayed);
     }
@@ -78,6 +81,14 @@ pub fn wish(history: &[Happening], today: Day) -> Option<(usize, Done)> {
         _ => return None,
     };
     (last.at.day() == today).then_some((index, done))
+}
+
+/// Whether the player has said on the day `today` that the next block need not wait for the end of the rest,
+/// nor for another day. It holds for one block.
+pub fn rest_is_overruled(history: &[Happening], today: Day) -> bool {
+    let counts = |happening: &&Happening| matches!(happening.what, What::RestOverruled | What::BlockBegan(_));
+    let last = history.iter().rev().find(counts);
+    last.is_some_and(|last| last.what == What::RestOverruled && last.at.day() == today)
 }
 
 /// The end of the block whose minutes were used just now, while its last repetition may still be judged.

@@ -106,7 +106,7 @@ impl Coach {
                 self.choose(step);
                 self.hear(verdict, cause, happening.at.day());
             }
-            What::NotToday | What::Overruled(_) | What::Played { .. } => {}
+            What::NotToday | What::RestOverruled | What::Overruled(_) | What::Played { .. } => {}
         }
     }
 

@@ -27,4 +27,6 @@ pub enum What {
     GoodEnough,
     /// The player leaves it out for today. It says nothing about how it goes.
     NotToday,
+    /// The player practises it before its rest is over, or once more than the day's share.
+    RestOverruled,
 }

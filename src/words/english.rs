@@ -172,8 +172,8 @@ messages! {
     nothing_played_in_block = "Nothing has been played in this block yet.";
 
     // How a snippet stands.
-    under_way = "A block is under way.";
-    rested = "Rested: another block today.";
+    under_way(left: &str) = "A block is under way: {left} left.";
+    another_block = "Another block today.";
     new = "New.";
     played_before = "Played before.";
     played_today = "Played today.";
@@ -390,7 +390,18 @@ messages! {
     // The practice screen.
     begin(minutes: &str) = "Begin · {minutes}";
     this_snippet = "This snippet";
+    go_on_with(left: &str) = "Go on · {left} left";
+    practise_anyway = "Practise anyway";
+    what_was_not_right_at_last = "What was not yet right at last?";
+    undo_clean = "Undo clean";
+    undo_not_yet = "Undo not yet";
+    undo_my_step = "Undo my step";
     undo_the_fresh_start = "Undo the fresh start";
+    undo_stop = "Undo stop";
+    undo_the_end = "Undo the end";
+    undo_good_enough = "Undo good enough";
+    bring_it_back = "Bring it back";
+    rest_after_all = "Rest after all";
     not_this_one_today = "Not this one today";
     good_enough_for_today = "Good enough for today";
     good_enough = "Good enough";
@@ -430,13 +441,6 @@ messages! {
     nothing_else_due = "Nothing else is due now. Leave the instrument for a while.";
 
     // What is taken back.
-    undo_clean = "Undo clean";
-    undo_not_yet = "Undo not yet";
-    undo_my_step = "Undo my step";
-    undo_stop = "Undo stop";
-    undo_the_end = "Undo the end";
-    undo_good_enough = "Undo good enough";
-    bring_it_back = "Bring it back";
     removed_from(piece: &str, day: &str) = "from {piece}, removed on {day}";
     removed_piece(day: &str) = "piece with its snippets, removed on {day}";
 

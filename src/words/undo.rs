@@ -18,13 +18,15 @@ pub fn undo(undone: Undone, reason: Reason) -> &'static str {
         Undone::End => say::undo_the_end(),
         Undone::GoodEnough => say::undo_good_enough(),
         Undone::LeftOut => say::bring_it_back(),
+        Undone::RestOverruled => say::rest_after_all(),
     }
 }
 
 /// Said of something removed: the piece a snippet is of, and the day.
 pub fn removed(of: Option<&str>, at: Moment) -> String {
+    let day = at.day().to_string();
     match of {
-        Some(piece) => say::removed_from(piece, &at.day().to_string()),
-        None => say::removed_piece(&at.day().to_string()),
+        Some(piece) => say::removed_from(piece, &day),
+        None => say::removed_piece(&day),
     }
 }

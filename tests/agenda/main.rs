@@ -1,4 +1,8 @@
 //! What is on the agenda, asked of journals as a player would write them.
 
+mod coaches;
 mod player;
+mod practice;
+mod rests;
+mod today;
 mod undo;

@@ -2,10 +2,10 @@
 
 use std::rc::Rc;
 use tailfirst::{
-    agenda::ending::ends_block,
+    agenda::{Shown, ending::ends_block},
     clock::Moment,
     journal::{DeviceId, EntryId, Event, Journal, Piece, PieceId, SnippetId, SnippetRecord},
-    method::{Advice, Coach, Snippet, Verdict, standing},
+    method::{Advice, Coach, Snippet, Standing, Verdict, standing},
     music::{BeatUnit, Bpm, Hand, NoteValue, Tempo, counted::counted},
 };
 
@@ -72,11 +72,28 @@ impl Player {
         self.now = self.now.plus_ms(10_000);
         let before = self.advice(snippet);
         self.does(Event::Played { snippet, step: before.step, verdict });
-        let standing = standing(self.record(snippet).history(), &self.journal.state().preferences.method, self.now);
-        let over = ends_block(&before, &self.advice(snippet), standing);
+        let over = ends_block(&before, &self.advice(snippet), self.standing(snippet));
         if over {
             self.does(Event::BlockEnded { snippet });
         }
         over
+    }
+
+    /// A whole block: three repetitions, then the player stops.
+    pub fn practises(&mut self, snippet: SnippetId) {
+        self.begins(snippet);
+        for verdict in [Verdict::Clean, Verdict::NotYet, Verdict::Clean] {
+            self.judges(snippet, verdict);
+        }
+        self.does(Event::BlockEnded { snippet });
+    }
+
+    /// How the snippet stands now.
+    pub fn standing(&self, snippet: SnippetId) -> Standing {
+        standing(self.record(snippet).history(), &self.journal.state().preferences.method, self.now)
+    }
+
+    pub fn shown(&self, snippet: SnippetId, running: bool) -> Shown {
+        Shown::of(self.record(snippet), &self.journal.state().preferences.method, self.now, running)
     }
 }

@@ -4,7 +4,7 @@ use crate::player::Player;
 use tailfirst::{
     agenda::undo::{self, Undone},
     journal::{Event, Item, SnippetId},
-    method::{Standing, Verdict, standing},
+    method::{Standing, Verdict},
     words,
 };
 
@@ -24,10 +24,6 @@ fn undoes(player: &mut Player, snippet: SnippetId) -> &'static str {
     player.does(Event::Retracted { entry: undo.entry });
     assert_eq!(player.record(snippet).history().len(), before - 1, "{word}");
     word
-}
-
-fn standing_of(player: &Player, snippet: SnippetId) -> Standing {
-    standing(player.record(snippet).history(), &player.journal.state().preferences.method, player.now)
 }
 
 #[test]
@@ -53,7 +49,7 @@ fn undo_after_the_blocks_end_takes_back_the_end_only_and_the_coach_does_not_insi
     while !player.judges(bell, Verdict::Clean) {}
     let played = player.record(bell).history().len() - 1;
     assert_eq!(undoes(&mut player, bell), "Undo the end");
-    assert!(matches!(standing_of(&player, bell), Standing::Practising { .. }));
+    assert!(matches!(player.standing(bell), Standing::Practising { .. }));
     assert_eq!(player.record(bell).history().len(), played);
     assert!(!player.judges(bell, Verdict::Clean), "the player wants to go on");
     player.wait(5);

@@ -13,6 +13,7 @@ mod offline;
 mod opening;
 mod privacy;
 mod reading;
+mod rests;
 mod staff;
 mod stand;
 mod tomorrow;

@@ -31,8 +31,7 @@ async fn good_enough_settles_the_snippet_for_today_and_can_be_taken_back() {
     browser.run("history.back()").await;
     browser.wait_for_text("is settled for today.").await;
     browser.tap("Undo good enough").await;
-    browser.look().await;
-    browser.tap("Go on").await;
+    browser.begin().await;
     browser.tap("Stop").await;
     browser.wait_for_text("rests until").await;
     browser.tap("Good enough for today").await;

@@ -18,6 +18,7 @@ impl Chromium {
         let found = self.wait().at_most(PATIENCE).for_element(Locator::XPath(&path)).await;
         let element = found.unwrap_or_else(|error| panic!("no “{text}” to tap: {error}"));
         self.run_on(&element, "arguments[0].scrollIntoView({ block: 'center' })").await;
+        self.at_a_players_pace().await;
         element.click().await.unwrap_or_else(|error| panic!("“{text}” cannot be tapped: {error}"));
     }
 
@@ -26,6 +27,7 @@ impl Chromium {
         let path = format!("//a[contains(@class, 'name')][starts-with(normalize-space(), {})]", xpath_text(name));
         let found = self.wait().at_most(PATIENCE).for_element(Locator::XPath(&path)).await;
         let row = found.unwrap_or_else(|error| panic!("no row “{name}”: {error}"));
+        self.at_a_players_pace().await;
         row.click().await.unwrap_or_else(|error| panic!("the row “{name}” cannot be tapped: {error}"));
     }
 
@@ -76,11 +78,6 @@ impl Chromium {
         self.run(&script).await;
     }
 
-    /// Looks at what has changed before the next tap: one that came sooner, at the same place, is a bounce.
-    pub async fn look(&self) {
-        tokio::time::sleep(AFTER_A_BOUNCE).await;
-    }
-
     /// From Today to the running pulse of the snippet that is next.
     pub async fn sit_down_to_the_first_snippet(&self) {
         self.visit("today").await;
@@ -90,7 +87,9 @@ impl Chromium {
 
     /// Starts the pulse.
     pub async fn begin(&self) {
-        self.wait_for(".begin").await.click().await.expect("a tap");
+        let begin = self.wait_for(".begin").await;
+        self.at_a_players_pace().await;
+        begin.click().await.expect("a tap");
         self.wait_for(".targets").await;
     }
 

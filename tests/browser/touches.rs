@@ -212,13 +212,18 @@ async fn on_a_page_that_moves(browser: &Chromium) {
     browser.visit("data").await;
     let counted = browser.text("main").await;
     browser.visit("today").await;
-    let before = browser.text("main").await;
+    let before = without_numbers(&browser.text("main").await);
     browser.visit("data").await;
     browser.press_and_change_the_screen(spot, "today").await;
     assert_eq!(browser.run("return location.hash").await, "#today", "a touch that began elsewhere has acted");
-    assert_eq!(browser.text("main").await, before, "a touch that began elsewhere has acted");
+    assert_eq!(without_numbers(&browser.text("main").await), before, "a touch that began elsewhere has acted");
     browser.visit("data").await;
     assert_eq!(browser.text("main").await, counted, "a touch that began elsewhere has acted");
+}
+
+/// What a screen says, whatever time it is.
+fn without_numbers(text: &str) -> String {
+    text.chars().filter(|letter| !letter.is_ascii_digit()).collect()
 }
 
 /// A second finger comes down on the other target while the first is still on its own.

@@ -36,6 +36,7 @@ enum Action {
     StartAfresh,
     SayEnough,
     LeaveOut,
+    OverruleRest,
     Retract,
     RetractRetraction,
     WriteLater,
@@ -73,6 +74,7 @@ impl Action {
             StartAfresh,
             SayEnough,
             LeaveOut,
+            OverruleRest,
             Retract,
             Retract,
             Retract,
@@ -155,6 +157,7 @@ fn event(journal: &Journal, turn: &Turn) -> Option<Event> {
         Action::StartAfresh => Event::StartedAfresh { snippet: some_snippet()? },
         Action::SayEnough => Event::GoodEnough { snippet: some_snippet()? },
         Action::LeaveOut => Event::NotToday { snippet: some_snippet()? },
+        Action::OverruleRest => Event::RestOverruled { snippet: some_snippet()? },
         Action::Retract => Event::Retracted { entry: one(journal.entries().map(|entry| entry.id), which)? },
         Action::RetractRetraction => {
             Event::Retracted { entry: one(journal.entries().filter(retraction).map(|entry| entry.id), which)? }

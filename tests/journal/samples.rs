@@ -137,6 +137,7 @@ pub fn entries() -> Vec<Entry> {
         Event::GoodEnough { snippet: leap_id },
         Event::NotToday { snippet: leap_id },
         Event::OnsetMarked { snippet: leap_id, onset: 3, marks: marks() },
+        Event::RestOverruled { snippet: leap_id },
     ];
     let start = moment("2026-10-03T18:59:57.25+02:00");
     let entry = |(nth, what)| Entry { id: id(nth as u64 + 1), at: start.plus_ms(nth as i64 * 1_250), what };

@@ -1,15 +1,15 @@
 //! The click and the bell, on the audio clock.
 
 use super::clock::steady_seconds;
+use crate::pulse::schedule::Clicks;
+use std::rc::Rc;
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::JsFuture;
 use web_sys::{
     AudioBuffer, AudioBufferSourceNode, AudioContext, AudioContextState, BaseAudioContext, OfflineAudioContext,
 };
 
-/// Clicks are handed to the audio clock this many seconds ahead: the page may be busy for as long.
-pub const AHEAD: f64 = 0.4;
-/// Whoever hands clicks over is called upon this often, in ms; far oftener than it looks ahead.
+/// Whoever hands clicks over is called upon this often, in ms; far oftener than clicks are handed over ahead.
 pub const TICK_MS: u32 = 50;
 /// Length of a click in seconds.
 const CLICK: f32 = 0.03;
@@ -42,29 +42,11 @@ impl Audio {
         }
     }
 
-    /// Seconds on the clock that clicks are scheduled by.
-    pub fn now(&self) -> f64 {
-        self.running().map_or_else(steady_seconds, |context| context.current_time())
-    }
-
-    /// Whether the clock of the sound runs; while it does not, [`Audio::now`] is another clock.
-    pub fn is_running(&self) -> bool {
-        self.running().is_some()
-    }
-
     /// Seconds from the clock to the ear: what is seen is drawn this much later.
     pub fn latency(&self) -> f64 {
         let told =
             self.context.as_ref().and_then(|context| js_sys::Reflect::get(context, &"outputLatency".into()).ok());
         told.and_then(|told| told.as_f64()).filter(|seconds| seconds.is_finite()).unwrap_or(0.0).clamp(0.0, 0.5)
-    }
-
-    /// Schedules a click at `at` seconds of [`Audio::now`], on the nearest sample. The click can be
-    /// called off while it has not begun.
-    pub fn click(&self, at: f64, accent: bool) -> Option<Scheduled> {
-        let context = self.running()?;
-        let buffer = if accent { &self.strong } else { &self.weak };
-        play(context, buffer.as_ref()?, at).ok().map(|source| Scheduled { at, source })
     }
 
     /// Rings the bell that calls back from a rest.
@@ -89,18 +71,24 @@ impl Drop for Audio {
     }
 }
 
-/// A click that has been scheduled.
-pub struct Scheduled {
-    /// Seconds of [`Audio::now`].
-    pub at: f64,
-    source: AudioBufferSourceNode,
-}
+/// Clicks sound on the audio clock, each on its nearest sample; while that does not run, the device's own clock goes
+/// on in silence.
+impl Clicks for Rc<Audio> {
+    type Click = AudioBufferSourceNode;
 
-impl Scheduled {
-    /// Calls the click off.
-    pub fn call_off(&self) {
+    fn now(&self) -> f64 {
+        self.running().map_or_else(steady_seconds, |context| context.current_time())
+    }
+
+    fn click_at(&self, at: f64, accent: bool) -> Option<AudioBufferSourceNode> {
+        let context = self.running()?;
+        let buffer = if accent { &self.strong } else { &self.weak };
+        play(context, buffer.as_ref()?, at).ok()
+    }
+
+    fn call_off(&self, click: &AudioBufferSourceNode) {
         #[allow(deprecated, reason = "the only binding of AudioScheduledSourceNode.stop here")]
-        let _over_already = self.source.stop();
+        let _over_already = click.stop();
     }
 }
 
@@ -134,7 +122,7 @@ fn play(context: &BaseAudioContext, buffer: &AudioBuffer, at: f64) -> Result<Aud
 /// Samples a second at which [`rendered_clicks`] renders.
 pub const RENDERED_RATE: f64 = 44_100.0;
 
-/// Renders clicks at these seconds, as [`Audio::click`] schedules them, and tells on which sample
+/// Renders clicks at these seconds, as a click is handed over, and tells on which sample
 /// each begins; `None` for one that is not there. They must be further apart than a click is long.
 ///
 /// # Errors

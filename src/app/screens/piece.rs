@@ -11,8 +11,8 @@ use super::super::{
 };
 use crate::{
     clock::Day,
-    journal::{Event, Piece, PieceId, PieceRecord, SnippetId, SnippetRecord, State, study},
-    method::{Coach, Snippet},
+    journal::{Event, Piece, PieceId, PieceRecord, SnippetId, SnippetRecord, study},
+    method::Snippet,
     music::pace::usual_tempo,
     words::say,
 };
@@ -38,7 +38,7 @@ pub fn piece(desk: &DeskNow, taken: &Taken, id: PieceId) -> Html {
                         }
                     }
                 }
-                { for unions(&state, record).into_iter().map(|union| offer_union(desk, id, union)) }
+                { for unions(desk, record).into_iter().map(|union| offer_union(desk, id, union)) }
                 <p class="ways">
                     {
                         for (record.score.is_some() || study::is_study(id)).then(|| html! {
@@ -56,14 +56,12 @@ pub fn piece(desk: &DeskNow, taken: &Taken, id: PieceId) -> Html {
 
 /// **Join snippets**: the unions of neighbours that have both held over a night, as long as they are not
 /// there yet, from the end of the piece toward its start.
-fn unions(state: &State, piece: &PieceRecord) -> Vec<Snippet> {
-    let held = |record: &&SnippetRecord| {
-        let mut coach = Coach::new(Rc::clone(&record.snippet));
-        record.history().iter().for_each(|happening| coach.follow(happening));
-        coach.has_held()
-    };
+fn unions(desk: &DeskNow, piece: &PieceRecord) -> Vec<Snippet> {
+    let state = desk.state();
     let all: Vec<&SnippetRecord> = piece.snippets.iter().filter_map(|id| state.snippet(*id)).collect();
-    let held: Vec<&Snippet> = all.iter().copied().filter(held).map(|record| &*record.snippet).collect();
+    let has_held = |id: &SnippetId| desk.coach(*id).is_some_and(|coach| coach.has_held());
+    let held = piece.snippets.iter().copied().filter(has_held);
+    let held: Vec<&Snippet> = held.filter_map(|id| Some(&*state.snippet(id)?.snippet)).collect();
     let pairs = held.iter().flat_map(|one| held.iter().filter_map(|next| one.joined(next)));
     let new = |union: &Snippet| all.iter().all(|record| record.snippet.passage() != union.passage());
     let mut unions: Vec<Snippet> = pairs.filter(new).collect();

@@ -6,9 +6,8 @@ use super::{
         components::{field::tempo_field, new_snippet::NewSnippet, pulse_bar::PulseBar},
         desk::use_desk,
         device::audio::TICK_MS,
-        metronome::Metronome,
         route::Route,
-        sound::use_sound,
+        sound::{PlainPulse, use_sound},
     },
     count::use_meter,
 };
@@ -83,7 +82,7 @@ pub fn TapIn(props: &TapProps) -> Html {
 /// A rhythm being tapped in, and what the player can do with it.
 struct Tapping {
     /// There while the pulse runs.
-    metronome: Option<Rc<RefCell<Metronome>>>,
+    metronome: Option<Rc<RefCell<PlainPulse>>>,
     /// What was tapped last, or why it is no rhythm.
     tapped: Option<Result<Tapped, String>>,
     start: Callback<MouseEvent>,
@@ -95,16 +94,17 @@ struct Tapping {
 #[hook]
 fn use_tapping(meter: Meter, tempo: Tempo) -> Tapping {
     let sound = use_sound();
-    let metronome = use_state(|| None::<Rc<RefCell<Metronome>>>);
+    let metronome = use_state(|| None::<Rc<RefCell<PlainPulse>>>);
     let taps = use_mut_ref(Vec::<Tap>::new);
     let tapped = use_state(|| None::<Result<Tapped, String>>);
     use_ticking((*metronome).clone());
     let start = {
         let (metronome, tapped, taps) = (metronome.setter(), tapped.setter(), taps.clone());
+        let sound = sound.clone();
         Callback::from(move |_: MouseEvent| {
             taps.borrow_mut().clear();
             tapped.set(None);
-            metronome.set(Some(Rc::new(RefCell::new(Metronome::new(sound.opened(), meter, tempo)))));
+            metronome.set(Some(Rc::new(RefCell::new(PlainPulse::new(sound.opened(), meter, tempo)))));
         })
     };
     let stop = {
@@ -115,9 +115,9 @@ fn use_tapping(meter: Meter, tempo: Tempo) -> Tapping {
         })
     };
     let tap = {
-        let metronome = (*metronome).clone();
+        let (metronome, sound) = ((*metronome).clone(), sound.clone());
         Callback::from(move |hands: &'static [Hand]| {
-            let seconds = metronome.as_ref().map(|metronome| metronome.borrow().seconds());
+            let seconds = metronome.as_ref().map(|metronome| metronome.borrow().seconds(sound.latency()));
             let tap = |hand: &Hand| seconds.map(|seconds| Tap { seconds, hand: *hand });
             taps.borrow_mut().extend(hands.iter().filter_map(tap));
         })
@@ -136,7 +136,7 @@ fn use_tapping(meter: Meter, tempo: Tempo) -> Tapping {
 
 /// Keeps the metronome going while there is one.
 #[hook]
-fn use_ticking(metronome: Option<Rc<RefCell<Metronome>>>) {
+fn use_ticking(metronome: Option<Rc<RefCell<PlainPulse>>>) {
     let started = metronome.as_ref().map(|metronome| Rc::as_ptr(metronome).cast::<()>());
     use_effect_with(started, move |_| {
         let ticking = metronome.map(|metronome| Interval::new(TICK_MS, move || metronome.borrow_mut().tick()));
@@ -146,7 +146,7 @@ fn use_ticking(metronome: Option<Rc<RefCell<Metronome>>>) {
 
 #[derive(Properties)]
 struct PadsProps {
-    metronome: Rc<RefCell<Metronome>>,
+    metronome: Rc<RefCell<PlainPulse>>,
     tap: Callback<&'static [Hand]>,
     stop: Callback<MouseEvent>,
 }
@@ -159,10 +159,11 @@ impl PartialEq for PadsProps {
 
 #[component]
 fn Pads(props: &PadsProps) -> Html {
+    let sound = use_sound();
     let phase = {
         let metronome = props.metronome.clone();
         use_memo(Rc::as_ptr(&props.metronome).cast::<()>(), move |_| {
-            let phase: Rc<dyn Fn() -> Option<Phase>> = Rc::new(move || Some(metronome.borrow().phase()));
+            let phase: Rc<dyn Fn() -> Option<Phase>> = Rc::new(move || Some(metronome.borrow().phase(sound.latency())));
             phase
         })
     };

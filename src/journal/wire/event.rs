@@ -45,6 +45,7 @@ pub enum Event {
     StartedAfresh { snippet: Id },
     GoodEnough { snippet: Id },
     NotToday { snippet: Id },
+    RestOverruled { snippet: Id },
     OnsetMarked { snippet: Id, onset: u16, marks: written::Marks },
     Retracted { entry: Id },
 }
@@ -191,6 +192,7 @@ impl Event {
             StartedAfresh { snippet } => Event::StartedAfresh { snippet: id(snippet) },
             GoodEnough { snippet } => Event::GoodEnough { snippet: id(snippet) },
             NotToday { snippet } => Event::NotToday { snippet: id(snippet) },
+            RestOverruled { snippet } => Event::RestOverruled { snippet: id(snippet) },
             OnsetMarked { snippet, onset, marks } => {
                 Event::OnsetMarked { snippet: id(snippet), onset: *onset, marks: marks.into() }
             }
@@ -232,6 +234,7 @@ impl TryFrom<Event> for journal::Event {
             Event::StartedAfresh { snippet } => StartedAfresh { snippet: snippet_id(snippet) },
             Event::GoodEnough { snippet } => GoodEnough { snippet: snippet_id(snippet) },
             Event::NotToday { snippet } => NotToday { snippet: snippet_id(snippet) },
+            Event::RestOverruled { snippet } => RestOverruled { snippet: snippet_id(snippet) },
             Event::OnsetMarked { snippet, onset, marks } => {
                 OnsetMarked { snippet: snippet_id(snippet), onset, marks: marks.try_into()? }
             }

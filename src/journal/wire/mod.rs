@@ -21,7 +21,7 @@ use crate::journal::{Entry, Event};
 use std::fmt;
 
 /// The kinds of entry that this version reads, by the name they are written with.
-pub const KINDS: [&str; 20] = [
+pub const KINDS: [&str; 21] = [
     "piece_added",
     "piece_changed",
     "piece_removed",
@@ -42,6 +42,7 @@ pub const KINDS: [&str; 20] = [
     "good_enough",
     "not_today",
     "onset_marked",
+    "rest_overruled",
 ];
 
 /// The settings that this version reads, by the name they are written with.

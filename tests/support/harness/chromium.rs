@@ -7,6 +7,7 @@ use fantoccini::{Client, ClientBuilder, Locator, elements::Element};
 use hyper_util::client::legacy::connect::HttpConnector;
 use serde_json::{Value, json};
 use std::{
+    cell::Cell,
     fs,
     io::{BufRead, BufReader},
     ops::Deref,
@@ -14,12 +15,15 @@ use std::{
     path::{Path, PathBuf},
     process::{Child, Command, Stdio},
     thread,
-    time::Duration,
+    time::{Duration, Instant},
 };
 use tempfile::TempDir;
 
 /// How long the page may take to show what is waited for.
 pub const PATIENCE: Duration = Duration::from_secs(20);
+
+/// Least time between two taps of a player who looks at what has changed.
+const PACE: Duration = Duration::from_millis(450);
 
 const FLAGS: [&str; 11] = [
     "--headless",
@@ -42,6 +46,7 @@ pub struct Chromium {
     driver: Driver,
     profile: Option<TempDir>,
     pub(super) clock_script: Option<String>,
+    tapped: Cell<Option<Instant>>,
 }
 
 impl Deref for Chromium {
@@ -67,7 +72,7 @@ impl Chromium {
             .connect(&driver.address)
             .await
             .expect("a session with Chromium");
-        Chromium { client, driver, profile: Some(profile), clock_script: None }
+        Chromium { client, driver, profile: Some(profile), clock_script: None, tapped: Cell::new(None) }
     }
 
     /// Opens `address` and waits for the page's heading.
@@ -80,6 +85,13 @@ impl Chromium {
     pub async fn wait_for(&self, selector: &str) -> Element {
         let found = self.client.wait().at_most(PATIENCE).for_element(Locator::Css(selector)).await;
         found.unwrap_or_else(|error| panic!("{selector} never came: {error}"))
+    }
+
+    /// Waits until a player may tap again: one that came sooner, at the same place, is a bounce.
+    pub async fn at_a_players_pace(&self) {
+        let since = self.tapped.get().map(|tapped| tapped.elapsed());
+        tokio::time::sleep(since.map_or(Duration::ZERO, |since| PACE.saturating_sub(since))).await;
+        self.tapped.set(Some(Instant::now()));
     }
 
     /// What the body of an async function returns in the page.

@@ -2,16 +2,16 @@
 
 use super::{
     super::super::{
-        conductor::Conductor,
         desk::DeskNow,
         device::{clock::steady_seconds, keys},
+        sound::Conductor,
     },
     targets::Knock,
 };
 use crate::{
     agenda::ending::ends_block,
     journal::{EntryId, Event, SnippetId},
-    method::{Cause, Coach, Step, Verdict, What, block},
+    method::{Cause, Coach, Step, Verdict, block},
 };
 use gloo::timers::callback::Timeout;
 use std::{cell::RefCell, rc::Rc};
@@ -47,14 +47,12 @@ pub fn use_judge(
     })
 }
 
-/// Whether the repetition just written down, which `coach` has not heard of yet, ends the block.
-fn is_over(desk: &DeskNow, snippet: SnippetId, coach: &Coach) -> bool {
+/// Whether the repetition just written down, which the coach `before` had not heard of, ends the block.
+fn is_over(desk: &DeskNow, snippet: SnippetId, before: &Coach) -> bool {
     let (state, now) = (desk.state(), desk.now());
-    let Some(record) = state.snippet(snippet) else { return true };
-    let mut after = coach.clone();
-    record.history().last().into_iter().for_each(|happening| after.follow(happening));
+    let (Some(record), Some(after)) = (state.snippet(snippet), desk.coach(snippet)) else { return true };
     let standing = block::standing(record.history(), &state.preferences.method, now);
-    ends_block(&coach.advice(now), &after.advice(now), standing)
+    ends_block(&before.advice(now), &after.advice(now), standing)
 }
 
 /// How long a verdict that was taken is marked, in ms: shorter than the least time between two verdicts, so
@@ -94,18 +92,6 @@ pub fn use_keys(judge: &Callback<Knock>, undo: &Callback<()>) {
         });
         move || drop(listening)
     });
-}
-
-/// The latest happening, where it is a repetition that was not yet clean, with its cause.
-pub fn last_miss(desk: &DeskNow, id: SnippetId) -> Option<(EntryId, Option<Cause>)> {
-    let state = desk.state();
-    let record = state.snippet(id)?;
-    match record.history().last()?.what {
-        What::Played { verdict: Verdict::NotYet, cause, .. } => {
-            Some((record.entry(record.history().len() - 1)?, cause))
-        }
-        _ => None,
-    }
 }
 
 /// Names the cause of a repetition.

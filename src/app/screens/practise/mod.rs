@@ -1,7 +1,6 @@
 //! Practise: where the player lives. One snippet, in one of its faces: ready, being played, resting; or
 //! the reasons behind the advice.
 
-mod face;
 mod judging;
 mod other_step;
 mod playing;
@@ -14,12 +13,11 @@ use super::super::{
     components::absent::absent,
     desk::use_desk,
     device::location,
-    hooks::{use_coach, use_now, use_page},
+    hooks::{use_awake, use_now, use_page},
     route::Route,
     words,
 };
-use crate::journal::SnippetId;
-use face::Face;
+use crate::{agenda::Shown, journal::SnippetId};
 use std::rc::Rc;
 use yew::prelude::*;
 
@@ -31,17 +29,19 @@ pub struct PractiseProps {
 #[component]
 pub fn Practise(props: &PractiseProps) -> Html {
     let (desk, now) = (use_desk(), use_now());
-    let coach = use_coach(&desk, props.id);
+    let coach = desk.coach(props.id);
     let page = use_page(&desk, props.id);
     let (running, asking) = (use_state(|| false), use_state_eq(|| false));
     use_effect_with(*asking, |_| location::focus_heading());
     let state = desk.state();
-    let (Some(record), Some(coach), Some(page)) = (state.snippet(props.id), coach, page) else {
+    let record = state.snippet(props.id);
+    let shown = record.map(|record| Shown::of(record, &state.preferences.method, now, *running));
+    use_awake(shown.is_some_and(Shown::keeps_awake));
+    let (Some(record), Some(shown), Some(coach), Some(page)) = (record, shown, coach, page) else {
         return absent(Route::Today, words::say::back_to_today());
     };
-    let face = Face::of(record, &state.preferences.method, now, *running);
-    let coach = match face {
-        Face::Ready { goes_on: false, .. } => Rc::new(coach.once_begun(state.preferences.method, now)),
+    let coach = match shown {
+        Shown::Ready { .. } => Rc::new(coach.once_begun(state.preferences.method, now)),
         _ => coach,
     };
     let (id, snippet, advice) = (props.id, record.snippet.clone(), coach.advice(now));
@@ -49,14 +49,18 @@ pub fn Practise(props: &PractiseProps) -> Html {
     if *asking {
         return why::why(&advice, &coach, &snippet, now, &ask);
     }
-    match face {
-        Face::Ready { goes_on, again } => {
-            html! { <ready::Ready {id} {snippet} {page} {advice} {goes_on} {again} {run} {ask} /> }
+    match shown {
+        Shown::Ready { again } => {
+            html! { <ready::Ready {id} {snippet} {page} {advice} {again} {run} {ask} /> }
         }
-        Face::Playing { ends } => {
+        Shown::Paused { ends } => {
+            let left_ms = Some(ends.ms_since(now));
+            html! { <ready::Ready {id} {snippet} {page} {advice} {left_ms} again=true {run} {ask} /> }
+        }
+        Shown::Playing { ends } => {
             html! { <playing::Playing {id} {snippet} {page} {coach} {advice} {now} {ends} {run} {ask} /> }
         }
-        Face::Resting(rest) => html! { <resting::Resting {id} {advice} {now} {rest} {run} {ask} /> },
+        Shown::Resting(rest) => html! { <resting::Resting {id} {advice} {now} {rest} {run} {ask} /> },
     }
 }
 

@@ -8,18 +8,17 @@ use super::{
             staff::{Staff, StaffMarker},
             tempo_mark::tempo_mark,
         },
-        conductor::Conductor,
         desk::{DeskNow, use_desk},
-        device::{audio::TICK_MS, wake::Awake},
-        sound::use_sound,
+        device::audio::TICK_MS,
+        sound::{Conductor, use_sound},
         words,
     },
-    judging::{last_miss, names_cause, use_judge, use_keys, use_taken_knock},
+    judging::{names_cause, use_judge, use_keys, use_taken_knock},
     other_step::other_step,
     targets::{causes, targets},
 };
 use crate::{
-    agenda::undo,
+    agenda::{practice::last_miss, undo},
     clock::Moment,
     journal::{Event, SnippetId},
     method::{Advice, Coach, Snippet, Step},
@@ -72,9 +71,8 @@ pub fn Playing(props: &PlayingProps) -> Html {
         last.into_iter().for_each(|undo| desk.take_back(undo));
     });
     use_keys(&judge, &undo);
-    use_memo((), |()| Awake::ask());
     let open = use_open();
-    let miss = last_miss(&desk, props.id).filter(|_| open.now == Open::Nothing);
+    let miss = desk.state().snippet(props.id).and_then(last_miss).filter(|_| open.now == Open::Nothing);
     html! {
         <main class="practise">
             <PulseBar {phase} {sounded} />
@@ -208,9 +206,9 @@ fn use_conductor(desk: &DeskNow, props: &PlayingProps, step: Step) -> Rc<RefCell
 /// Where the pulse is, for what is drawn with every frame.
 #[hook]
 fn use_phase(conductor: &Rc<RefCell<Conductor>>) -> Rc<dyn Fn() -> Option<Phase>> {
-    let conductor = conductor.clone();
+    let (conductor, sound) = (conductor.clone(), use_sound());
     let phase = use_memo((), |()| {
-        let phase: Rc<dyn Fn() -> Option<Phase>> = Rc::new(move || conductor.borrow().phase());
+        let phase: Rc<dyn Fn() -> Option<Phase>> = Rc::new(move || conductor.borrow().phase(sound.latency()));
         phase
     });
     (*phase).clone()

@@ -13,8 +13,9 @@ use super::super::super::{
     words,
 };
 use crate::{
-    journal::{EntryId, Event, SnippetId},
-    method::{Advice, Snippet, What},
+    agenda::undo,
+    journal::{Event, SnippetId},
+    method::{Advice, Snippet},
     music::Page,
     words::say,
 };
@@ -27,8 +28,9 @@ pub struct ReadyProps {
     pub snippet: Rc<Snippet>,
     pub page: Rc<Page>,
     pub advice: Advice,
-    /// A block is under way; only the pulse stands still.
-    pub goes_on: bool,
+    /// How long the minutes of a block that is under way still run, in ms; only the pulse stands still.
+    #[prop_or_default]
+    pub left_ms: Option<i64>,
     /// Not the first touch of the day.
     pub again: bool,
     pub run: Callback<bool>,
@@ -41,7 +43,8 @@ pub fn Ready(props: &ReadyProps) -> Html {
     let (desk, sound) = (use_desk(), use_sound());
     let step = props.advice.step;
     let begin = {
-        let (desk, snippet, goes_on, run) = (desk.clone(), props.id, props.goes_on, props.run.clone());
+        let (desk, snippet, run) = (desk.clone(), props.id, props.run.clone());
+        let goes_on = props.left_ms.is_some();
         Callback::from(move |_: MouseEvent| {
             sound.opened();
             if !goes_on {
@@ -81,7 +84,12 @@ pub fn Ready(props: &ReadyProps) -> Html {
             } }
             { for offer_afresh }
             <button class="target clean begin" onclick={begin}>
-                { if props.goes_on { say::go_on().to_string() } else { say::begin(&say::minutes(minutes.into())) } }
+                {
+                    match props.left_ms {
+                        Some(left) => say::go_on_with(&words::countdown(left)),
+                        None => say::begin(&say::minutes(minutes.into())),
+                    }
+                }
             </button>
             { ways_on(props, &desk) }
         </main>
@@ -92,7 +100,10 @@ pub fn Ready(props: &ReadyProps) -> Html {
 fn ways_on(props: &ReadyProps, desk: &DeskNow) -> Html {
     let snippet = props.id;
     let word = |what: Event, word: &'static str| html! { <button onclick={desk.on_tap(what)}>{ word }</button> };
-    let undo = fresh_start(desk, snippet).map(|entry| word(Event::Retracted { entry }, say::undo_the_fresh_start()));
+    let state = desk.state();
+    let record = state.snippet(snippet);
+    let undo = record.and_then(|record| undo::before_beginning(record, props.left_ms.is_some()));
+    let undo = undo.map(|undo| word(undo.retracts(), words::undo(undo.what, props.advice.reason)));
     html! {
         <nav class="small" aria-label={say::this_snippet()}>
             <button onclick={Route::Today.on_tap()}>{ say::back() }</button>
@@ -103,12 +114,4 @@ fn ways_on(props: &ReadyProps, desk: &DeskNow) -> Html {
             { for props.again.then(|| word(Event::GoodEnough { snippet }, say::good_enough_for_today())) }
         </nav>
     }
-}
-
-/// The entry that started the snippet afresh, where nothing has happened since.
-fn fresh_start(desk: &DeskNow, id: SnippetId) -> Option<EntryId> {
-    let state = desk.state();
-    let record = state.snippet(id)?;
-    let last = record.history().len().checked_sub(1)?;
-    record.entry(last).filter(|_| record.history()[last].what == What::StartedAfresh)
 }

@@ -6,13 +6,18 @@ use super::{
         route::Route,
         words,
     },
-    face::Rest,
+    judging::names_cause,
+    targets::causes,
 };
 use crate::{
-    agenda::undo::{self, Undo},
+    agenda::{
+        practice::{Rest, last_miss},
+        rest::{Meanwhile, meanwhile},
+        undo::{self, Undo},
+    },
     clock::Moment,
     journal::{Event, SnippetId, SnippetRecord, State},
-    method::{Advice, Done, Leaving, Reason, Standing, What, block},
+    method::{Advice, Done, Leaving, Reason},
     words::say,
 };
 use yew::prelude::*;
@@ -37,7 +42,8 @@ pub fn Resting(props: &RestingProps) -> Html {
     }
     let state = desk.state();
     let name = state.snippet(props.id).map(|record| record.snippet.name().to_string()).unwrap_or_default();
-    let undo = state.snippet(props.id).and_then(|record| match props.rest {
+    let record = state.snippet(props.id);
+    let undo = record.and_then(|record| match props.rest {
         Rest::Today(Done::GoodEnough | Done::LeftOut) => undo::wish(record, props.now.day()),
         Rest::Until(_) | Rest::Today(Done::BlocksPlayed) => undo::last(record),
     });
@@ -46,12 +52,20 @@ pub fn Resting(props: &RestingProps) -> Html {
             <h1 tabindex="-1">{ heading(props.rest) }</h1>
             { for left_for(props).map(|why| html! { <p class="why-left">{ why }</p> }) }
             { until(props, &name) }
-            { advised(meanwhile(&state, props.id, props.now)) }
+            { asked_cause(&desk, record) }
+            { advised(&state, meanwhile(&state, props.id, props.now)) }
             <p class="caution">{ say::pain() }</p>
             <nav class="small" aria-label={say::rest()}>
                 <button onclick={Route::Today.on_tap()}>{ say::today() }</button>
                 { for undo.map(|undo| take_back(&desk, undo, props.advice.reason)) }
                 <button onclick={props.ask.reform(|_| true)}>{ say::why() }</button>
+                {
+                    for props.rest.can_be_overruled().then(|| html! {
+                        <button onclick={desk.on_tap(Event::RestOverruled { snippet: props.id })}>
+                            { say::practise_anyway() }
+                        </button>
+                    })
+                }
                 {
                     for matches!(props.rest, Rest::Until(_)).then(|| html! {
                         <button onclick={desk.on_tap(Event::GoodEnough { snippet: props.id })}>{ say::good_enough_for_today() }</button>
@@ -97,56 +111,34 @@ fn take_back(desk: &DeskNow, undo: Undo, reason: Reason) -> Html {
     html! { <button {onclick}>{ words::undo(undo.what, reason) }</button> }
 }
 
-fn advised(meanwhile: Meanwhile) -> Html {
+/// The row of causes, where a miss ended the block or was the last before it ended.
+fn asked_cause(desk: &DeskNow, record: Option<&SnippetRecord>) -> Html {
+    let Some((repetition, named)) = record.and_then(last_miss) else { return html! {} };
+    html! {
+        <section class="last-miss">
+            <p>{ say::what_was_not_right_at_last() }</p>
+            { causes(named, &names_cause(desk, repetition)) }
+        </section>
+    }
+}
+
+fn advised(state: &State, meanwhile: Meanwhile) -> Html {
     match meanwhile {
         Meanwhile::Away => html! {
             <p class="meanwhile">
                 { say::stay_away() }
             </p>
         },
-        Meanwhile::Another(other, name) => html! {
+        Meanwhile::Another(other) => html! {
             <>
                 <p class="meanwhile">{ say::away_or_something_unlike() }</p>
-                <button class="primary" onclick={Route::Practise(other).on_tap()}>{ name }</button>
+                <button class="primary" onclick={Route::Practise(other).on_tap()}>
+                    { for state.snippet(other).map(|other| other.snippet.name().to_string()) }
+                </button>
             </>
         },
         Meanwhile::Nothing => html! {
             <p class="meanwhile">{ say::nothing_else_due() }</p>
         },
     }
-}
-
-/// What to do while a snippet rests.
-enum Meanwhile {
-    /// The day's first rest: Cash 2009 and Duke, Allen, Cash and Simmons 2009 found the largest
-    /// overnight gain after a rest of five minutes early in practice, and Simmons, Allen, Cash and
-    /// Duke 2019 a smaller one where other keys were played in it.
-    Away,
-    /// Another snippet that is ready.
-    Another(SnippetId, String),
-    Nothing,
-}
-
-/// The early rest lasts five minutes (Cash 2009).
-const EARLY_REST_MS: i64 = 5 * 60_000;
-
-fn meanwhile(state: &State, resting: SnippetId, now: Moment) -> Meanwhile {
-    let Some(record) = state.snippet(resting) else { return Meanwhile::Nothing };
-    let blocks_today: usize = state.snippets().map(|(_, record)| blocks_on(record, now)).sum();
-    let since = record.history().last().map_or(i64::MAX, |last| now.ms_since(last.at));
-    if blocks_today == 1 && since < EARLY_REST_MS {
-        return Meanwhile::Away;
-    }
-    let ready = |record: &SnippetRecord| {
-        matches!(block::standing(record.history(), &state.preferences.method, now), Standing::Ready { .. })
-    };
-    // Another piece is less alike than another place in the same one.
-    let others = || state.snippets().filter(|(id, other)| *id != resting && ready(other));
-    let unlike = others().find(|(_, other)| other.piece != record.piece).or_else(|| others().next());
-    unlike.map_or(Meanwhile::Nothing, |(id, other)| Meanwhile::Another(id, other.snippet.name().to_string()))
-}
-
-fn blocks_on(record: &SnippetRecord, now: Moment) -> usize {
-    let began = |what: &What| matches!(what, What::BlockBegan(_));
-    record.history().iter().filter(|happening| began(&happening.what) && happening.at.day() == now.day()).count()
 }

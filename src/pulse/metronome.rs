@@ -1,59 +1,61 @@
 //! A plain pulse that goes on until it is stopped: for tapping a rhythm in.
 
-use super::device::audio::{AHEAD, Audio, Scheduled};
-use crate::{
-    music::{Meter, Tempo},
-    pulse::{Beat, Phase, round::shown_every},
+use super::{
+    Beat, Phase,
+    round::shown_every,
+    schedule::{AHEAD, Clicks, HandedOver},
 };
-use std::rc::Rc;
+use crate::music::{Meter, Tempo};
 
 /// The first beat comes this many seconds after the tap that starts it.
 const LEAD: f64 = 0.3;
 
 /// Beats of one meter at one tempo, a bar of count-in before the first.
-pub struct Metronome {
-    audio: Rc<Audio>,
+pub struct Metronome<C: Clicks> {
+    clicks: HandedOver<C>,
     meter: Meter,
     beats_in_bar: u32,
+    /// Seconds of a beat.
     beat: f64,
-    /// When the first beat of the count-in sounds, on the audio clock.
+    /// When the first beat of the count-in sounds, on the clock.
     began: f64,
     /// The next beat to be handed over.
     next: u32,
-    scheduled: Vec<Scheduled>,
 }
 
-impl Metronome {
+impl<C: Clicks> Metronome<C> {
     /// Starts with the count-in.
-    pub fn new(audio: Rc<Audio>, meter: Meter, tempo: Tempo) -> Self {
+    pub fn new(clock: C, meter: Meter, tempo: Tempo) -> Self {
         let beat = tempo.seconds(meter.beat().quarters());
         let whole_beats = (meter.bar() / meter.beat().quarters()).ceil().to_integer();
-        let began = audio.now() + LEAD;
+        let began = clock.now() + LEAD;
         let beats_in_bar = u32::try_from(whole_beats).unwrap_or(1).max(1);
-        Metronome { audio, meter, beats_in_bar, beat, began, next: 0, scheduled: Vec::new() }
+        Metronome { clicks: HandedOver::new(clock), meter, beats_in_bar, beat, began, next: 0 }
     }
 
-    /// Hands over the clicks that come soon. To be called many times a second.
+    /// Hands over the clicks that come soon; on another clock the count-in begins anew. To be called many times a second.
     pub fn tick(&mut self) {
-        let now = self.audio.now();
-        self.scheduled.retain(|click| click.at >= now);
+        let now = self.clicks.now();
+        if self.clicks.has_another_clock() {
+            (self.began, self.next) = (now + LEAD, 0);
+        }
+        self.clicks.forget_before(now);
         while self.at(self.next) < now + AHEAD {
-            let strong = self.opens_group(self.next);
-            self.scheduled.extend(self.audio.click(self.at(self.next), strong));
+            self.clicks.hand_over(self.at(self.next), self.opens_group(self.next));
             self.next += 1;
         }
     }
 
-    /// Seconds from the first beat after the count-in to this moment, as the player hears it.
-    pub fn seconds(&self) -> f64 {
-        self.audio.now() - self.audio.latency() - self.at(self.beats_in_bar)
+    /// Seconds from the first beat after the count-in to this moment, for one who hears each sound
+    /// `latency` seconds after the clock.
+    pub fn seconds(&self, latency: f64) -> f64 {
+        self.clicks.now() - latency - self.at(self.beats_in_bar)
     }
 
-    /// Where the pulse is as the player hears it; of fast beats no more are shown than the eye should
-    /// meet.
-    pub fn phase(&self) -> Phase {
+    /// Where the pulse is for the same; of fast beats no more are shown than the eye should meet.
+    pub fn phase(&self, latency: f64) -> Phase {
         let stride = shown_every(self.beat, self.beats_in_bar);
-        let marks = (self.audio.now() - self.audio.latency() - self.began) / (self.beat * f64::from(stride));
+        let marks = (self.clicks.now() - latency - self.began) / (self.beat * f64::from(stride));
         let marks = marks.max(0.0);
         let mark = |mark: u32| {
             let index = mark * stride;
@@ -71,11 +73,5 @@ impl Metronome {
 
     fn at(&self, beat: u32) -> f64 {
         self.began + self.beat * f64::from(beat)
-    }
-}
-
-impl Drop for Metronome {
-    fn drop(&mut self) {
-        self.scheduled.iter().for_each(Scheduled::call_off);
     }
 }

@@ -1,0 +1,66 @@
+//! What the practice screen shows of a snippet.
+
+use crate::{
+    clock::Moment,
+    journal::{EntryId, SnippetRecord},
+    method::{Cause, Done, Settings, Standing, Verdict, What, block},
+};
+
+/// What is shown.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Shown {
+    /// A block may begin. `again` where it is not the first touch of the day.
+    Ready { again: bool },
+    /// A block is under way, and its minutes run, but the pulse stands still.
+    Paused { ends: Moment },
+    /// The pulse is running.
+    Playing { ends: Moment },
+    /// What has been practised settles.
+    Resting(Rest),
+}
+
+/// For how long.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Rest {
+    Until(Moment),
+    /// For today.
+    Today(Done),
+}
+
+impl Shown {
+    /// What is shown at `now`; `running` tells whether the pulse was started on this page.
+    pub fn of(record: &SnippetRecord, settings: &Settings, now: Moment, running: bool) -> Shown {
+        let judging = || block::in_grace(record.history(), now).filter(|_| running).map(|ends| Shown::Playing { ends });
+        match block::standing(record.history(), settings, now) {
+            Standing::Ready { blocks_today } => Shown::Ready { again: blocks_today > 0 },
+            Standing::Practising { ends, .. } if running => Shown::Playing { ends },
+            Standing::Practising { ends, .. } => Shown::Paused { ends },
+            Standing::Resting { until } => judging().unwrap_or(Shown::Resting(Rest::Until(until))),
+            Standing::DoneToday(done) => judging().unwrap_or(Shown::Resting(Rest::Today(done))),
+        }
+    }
+
+    /// Whether the device must not fall asleep: nobody touches it while playing, and a sleeping one could not
+    /// call back from a rest.
+    pub fn keeps_awake(self) -> bool {
+        matches!(self, Shown::Playing { .. } | Shown::Resting(Rest::Until(_)))
+    }
+}
+
+impl Rest {
+    /// Whether the player may practise all the same: not where they have said themselves that it is enough.
+    pub fn can_be_overruled(self) -> bool {
+        matches!(self, Rest::Until(_) | Rest::Today(Done::BlocksPlayed))
+    }
+}
+
+/// The latest repetition, where it was not yet clean and nothing but the end of its block has followed, with the
+/// cause that was named.
+pub fn last_miss(record: &SnippetRecord) -> Option<(EntryId, Option<Cause>)> {
+    let (index, last) =
+        record.history().iter().enumerate().rev().find(|(_, happening)| happening.what != What::BlockEnded)?;
+    match last.what {
+        What::Played { verdict: Verdict::NotYet, cause, .. } => Some((record.entry(index)?, cause)),
+        _ => None,
+    }
+}

@@ -1,0 +1,77 @@
+//! The order of the day: what comes next, what may be practised after it or rests, what is left out.
+
+use crate::{
+    clock::Moment,
+    journal::{SnippetId, SnippetRecord, State},
+    method::{Done, Standing, block},
+    order,
+};
+
+/// A snippet as it stands today.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Row {
+    pub id: SnippetId,
+    pub standing: Standing,
+    /// How many days ago it was practised last.
+    pub days_since: Option<i32>,
+}
+
+/// The day.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Today {
+    pub next: Option<Row>,
+    pub others: Vec<Row>,
+    pub left_out: Vec<Row>,
+}
+
+impl Today {
+    /// The day as it stands at `now`.
+    pub fn at(state: &State, now: Moment) -> Today {
+        let mut rows: Vec<Row> = state.snippets().map(|(id, record)| Row::of(id, record, state, now)).collect();
+        order::by_key(&mut rows, Row::rank);
+        let (left_out, mut others): (Vec<Row>, Vec<Row>) = rows.into_iter().partition(Row::is_left_out);
+        let next = others.first().copied().filter(Row::may_begin);
+        if next.is_some() {
+            others.remove(0);
+        }
+        Today { next, others, left_out }
+    }
+
+    /// Whether there is no snippet at all.
+    pub fn has_nothing(&self) -> bool {
+        self.next.is_none() && self.others.is_empty() && self.left_out.is_empty()
+    }
+}
+
+impl Row {
+    fn of(id: SnippetId, record: &SnippetRecord, state: &State, now: Moment) -> Row {
+        Row {
+            id,
+            standing: block::standing(record.history(), &state.preferences.method, now),
+            days_since: record.last_repetition().map(|(_, played)| now.day() - played.at.day()),
+        }
+    }
+
+    fn may_begin(&self) -> bool {
+        matches!(self.standing, Standing::Ready { .. } | Standing::Practising { .. })
+    }
+
+    fn is_left_out(&self) -> bool {
+        self.standing == Standing::DoneToday(Done::LeftOut)
+    }
+
+    /// What is under way comes first, then what has waited longest, then what is new, then what
+    /// rests.
+    fn rank(&self) -> (u8, i64) {
+        match self.standing {
+            Standing::Practising { .. } => (0, 0),
+            Standing::Ready { blocks_today: 0 } => match self.days_since {
+                Some(days) => (1, -i64::from(days)),
+                None => (2, 0),
+            },
+            Standing::Ready { blocks_today } => (3, i64::from(blocks_today)),
+            Standing::Resting { until } => (4, until.unix_ms()),
+            Standing::DoneToday(_) => (5, 0),
+        }
+    }
+}
