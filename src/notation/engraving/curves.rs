@@ -1,9 +1,11 @@
 //! The shape of ties and slurs: an arc from one point to another that goes round what is in its way.
 
-use super::{
-    super::drawing::{Form, Ink, Point},
-    metrics::CURVE_MIDDLE,
-    pen::{Mark, Pen, covered, text_width},
+use crate::notation::{
+    drawing::{Form, Ink, Point},
+    engraving::{
+        metrics::CURVE_MIDDLE,
+        pen::{Mark, Pen, covered, text_width},
+    },
 };
 
 /// An arc, drawn as a lens that is thickest in the middle.

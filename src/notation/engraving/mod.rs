@@ -1,93 +1,21 @@
 //! Engraving: written bars as drawing primitives.
 //!
-//! Inside, lengths are staff spaces; out come px. A part's bars are made ready ([`galley`]), put into
-//! columns ([`columns`], [`springs`]), and a run of columns is drawn as a system ([`system`]). Rules are those of the
-//! published literature and named where they stand: Ross 1970, "The Art of Music Engraving and
-//! Processing"; Gould 2011, "Behind Bars"; Gourlay 1986, "Spacing a Line of Music"; the SMuFL specification.
+//! Inside, lengths are staff spaces; out come px. The rooms stand in the order in which music is set, and each uses only
+//! those before it: bars are prepared ([`prepared`]), put into columns and lines ([`spaced`]), signs are drawn
+//! ([`signs`]), and systems are put on a sheet ([`sheets`]). Rules are those of the published literature and named where
+//! they stand: Ross 1970, "The Art of Music Engraving and Processing"; Gould 2011, "Behind Bars"; Gourlay 1986, "Spacing
+//! a Line of Music"; the SMuFL specification.
 
-mod accidentals;
-mod across;
-mod beaming;
-mod chords;
-mod columns;
 mod curves;
-mod dynamics;
-mod fermatas;
-mod galley;
-mod hairpins;
 mod metrics;
-mod notes;
-mod outside;
-mod pedals;
 mod pen;
-mod practice;
-mod rails;
-mod rows;
-mod scroll;
-mod sheet;
-mod signatures;
-mod slurs;
-mod spans;
-mod springs;
-mod system;
-mod ties;
-mod tremolos;
-mod trills;
-mod tuplets;
-mod voices;
-mod words;
+mod prepared;
+mod sheets;
+mod signs;
+mod spaced;
 
-pub use practice::{Layout, Room, StepSheet};
-pub use scroll::{Scroll, ScrollSystem};
-pub use sheet::{BarPlace, Place, Sheet};
-pub use words::beat_sign;
-
-use super::{drawing::Ink, glyph};
-use crate::music::Quarters;
-
-/// What is to be shown of a part now.
-pub struct Focus<'a> {
-    /// Places of the snippet's onsets, in quarters from the start of the part's first bar, ascending.
-    pub onsets: &'a [Quarters],
-    /// First and last onset that are played now, by index.
-    pub span: (usize, usize),
-    /// The snippet's goal.
-    pub goal: usize,
-    /// What this step arrives at: the goal, or a narrowed task's end.
-    pub aim: usize,
-    /// Whether the hand on this staff plays in this step; 1 is the uppermost.
-    pub plays: &'a dyn Fn(u8) -> bool,
-}
-
-impl Focus<'_> {
-    /// Whether the hand on a staff, counted from 0, plays in this step.
-    fn plays_on(&self, staff: usize) -> bool {
-        (self.plays)(staff as u8 + 1)
-    }
-
-    /// The ink of what stands at a place of a staff, counted from 0. What is tied on sounds until the next
-    /// onset.
-    fn ink(&self, at: Quarters, staff: usize, tied: bool) -> Ink {
-        let onset = |index: usize| self.onsets.get(index).copied();
-        let (Some(first), Some(last)) = (onset(self.span.0), onset(self.span.1)) else { return Ink::Faint };
-        let inside = first <= at && (at <= last || tied && onset(self.span.1 + 1).is_none_or(|next| at < next));
-        match (inside, self.plays_on(staff)) {
-            (false, _) => Ink::Faint,
-            (true, true) => Ink::Full,
-            (true, false) => Ink::Resting,
-        }
-    }
-
-    /// The signs over columns.
-    fn crowns(&self) -> Vec<(Quarters, system::Crown)> {
-        use system::Crown::{Aim, Entry, Goal};
-        let mut crowns = vec![(self.goal, Goal)];
-        if self.aim != self.goal {
-            crowns.push((self.aim, Aim));
-        }
-        if self.span.0 != self.span.1 {
-            crowns.push((self.span.0, Entry));
-        }
-        crowns.into_iter().filter_map(|(index, crown)| Some((*self.onsets.get(index)?, crown))).collect()
-    }
-}
+pub use sheets::focus::Focus;
+pub use sheets::practice_sheet::{Layout, Room, StepSheet};
+pub use sheets::scroll::{Scroll, ScrollSystem};
+pub use sheets::sheet::{BarPlace, Place, Sheet};
+pub use signs::words::beat_sign;

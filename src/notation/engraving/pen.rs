@@ -3,10 +3,10 @@
 //! Each mark belongs to a staff: y is counted downward from that staff's top line, so that staves can be moved apart
 //! when all is drawn.
 
-use super::{
-    super::drawing::{Form, Ink, Point},
+use crate::notation::{
+    drawing::{Form, Ink, Point},
+    engraving::metrics::{CHARACTER, TEXT_HEIGHT},
     glyph::Glyph,
-    metrics::{CHARACTER, TEXT_HEIGHT},
 };
 
 /// A rectangle: left, top, right, bottom.

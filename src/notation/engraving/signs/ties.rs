@@ -1,0 +1,62 @@
+//! Ties: flat arcs between heads of one pitch.
+
+use crate::notation::engraving::{
+    curves::Arc,
+    metrics::CURVE_MIDDLE,
+    prepared::chords::{Chord, ReadyHead},
+    signs::{engraver::Engraver, spanners::begin},
+    spaced::ties::{before, behind, tie_above, tie_height, tie_y},
+};
+
+pub fn ties(engraver: &mut Engraver) {
+    for (chord, x) in engraver.chords() {
+        let count = chord.heads.len();
+        for (nth, head) in chord.heads.iter().enumerate() {
+            let above = tie_above(chord, nth, count);
+            if head.head.tied_on {
+                let right = behind(chord, head, x, above);
+                let to = follower(engraver, chord, head, above).unwrap_or(edge_after(engraver, right));
+                draw_tie(engraver, chord, head, (right, to), above);
+            }
+            if head.head.tied_from && !has_source(engraver, chord, head) {
+                let left = before(chord, head, x, above);
+                // Behind the signatures.
+                let from = begin(engraver).clamp(left - 1.6, left - 0.8);
+                draw_tie(engraver, chord, head, (from, left), above);
+            }
+        }
+    }
+}
+
+/// Where the tied note stands: the left edge of its head.
+fn follower(engraver: &Engraver, chord: &Chord, head: &ReadyHead, above: bool) -> Option<f32> {
+    let end = chord.at + chord.event.lasts;
+    engraver.chords().find_map(|(next, x)| {
+        let same = |other: &&ReadyHead| {
+            other.head.tied_from && other.staff == head.staff && other.head.place == head.head.place
+        };
+        if next.at != end {
+            return None;
+        }
+        next.heads.iter().find(same).map(|other| before(next, other, x, above))
+    })
+}
+
+fn has_source(engraver: &Engraver, chord: &Chord, head: &ReadyHead) -> bool {
+    engraver.chords().any(|(before, _)| {
+        let same =
+            |other: &ReadyHead| other.head.tied_on && other.staff == head.staff && other.head.place == head.head.place;
+        before.at + before.event.lasts == chord.at && before.at < chord.at && before.heads.iter().any(same)
+    })
+}
+
+fn edge_after(engraver: &Engraver, right: f32) -> f32 {
+    engraver.plan.width.min(right + 2.2).max(right + 0.8)
+}
+
+fn draw_tie(engraver: &mut Engraver, chord: &Chord, head: &ReadyHead, (from, to): (f32, f32), above: bool) {
+    let (y, to) = (tie_y(chord, head, above), to.max(from + 0.5));
+    let ink = engraver.ink(chord);
+    let arc = Arc { from: (from, y), to: (to, y), height: tie_height(to - from), above };
+    arc.draw(&mut engraver.pen, head.staff, ink, CURVE_MIDDLE);
+}
