@@ -58,6 +58,7 @@ async fn practice_fits(browser: &Chromium, viewport: Viewport) {
     let staff = seen_staff(browser).await;
     assert!(staff.space >= least, "{} px a space on {}", staff.space, viewport.name);
     assert!(staff.hidden <= 1.0, "{} px of the staff are out of view on {}", staff.hidden, viewport.name);
+    assert_eq!(cut(browser).await, serde_json::json!([]), "cut on {}", viewport.name);
     let measure =
         "const targets = [...document.querySelectorAll('.target')].map((target) => target.getBoundingClientRect());
         return targets.map((target) => [target.width, target.height, target.bottom])";
@@ -67,6 +68,18 @@ async fn practice_fits(browser: &Chromium, viewport: Viewport) {
         assert!(width.min(height) >= 95.0 && width * height >= 150.0 * 150.0, "a target is {width} × {height} px");
         assert!(bottom <= f64::from(viewport.height), "a target ends at {bottom} px");
     }
+}
+
+/// The words of what leaves the step, of the causes and of the task that are not whole in their row. Causes may be
+/// reached by scrolling.
+async fn cut(browser: &Chromium) -> serde_json::Value {
+    let words = "const rows = '.practise .small button, .practise .causes button, .practise .what';
+        return [...document.querySelectorAll(rows)].filter((one) => {
+            const own = one.getBoundingClientRect(), row = one.parentElement.getBoundingClientRect();
+            const beyond = !one.matches('.causes *') && own.right > row.right + 1;
+            return beyond || own.bottom > row.bottom + 1 || one.scrollWidth > one.clientWidth + 1;
+        }).map((one) => one.textContent)";
+    browser.run(words).await
 }
 
 /// The staff as it is seen.
