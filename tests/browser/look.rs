@@ -134,8 +134,7 @@ async fn every_screen_fits_every_size_in_both_themes() {
         browser.tap("Stop").await;
         browser.wait_for_text("rests until").await;
         look.keep(&browser, "rest").await;
-        browser.tap("Undo stop").await;
-        browser.visit("today").await;
+        browser.begin_anew(&site).await;
     }
     browser.finish().await;
 }
@@ -166,13 +165,13 @@ async fn nothing_is_ever_wider_than_the_screen() {
     let site = Site::serve();
     let browser = at_the_stand(&site).await;
     let [title, composer, name] = hostile();
-    browser.visit("piece/1-study1").await;
-    browser.fill("Title", &title).await;
-    browser.fill("Composer", &composer).await;
-    browser.visit("snippet/2-study1").await;
-    browser.fill("Name", &name).await;
     for viewport in Viewport::ALL {
         browser.set_viewport(viewport).await;
+        browser.visit("piece/1-study1").await;
+        browser.fill("Title", &title).await;
+        browser.fill("Composer", &composer).await;
+        browser.visit("snippet/2-study1").await;
+        browser.fill("Name", &name).await;
         for place in PLACES.into_iter().chain(["practise/2-study1"]) {
             browser.visit(place).await;
             nothing_is_beyond(&browser, place, viewport).await;
@@ -186,13 +185,12 @@ async fn nothing_is_ever_wider_than_the_screen() {
         browser.tap("Stop").await;
         browser.wait_for_text("rests until").await;
         nothing_is_beyond(&browser, "resting", viewport).await;
-        browser.tap("Undo").await;
         browser.visit("tap/1-study1").await;
         browser.tap("Start the pulse").await;
         browser.wait_for(".pads").await;
         browser.screenshot(&format!("pads-{}", viewport.name)).await;
         nothing_is_beyond(&browser, "the pads", viewport).await;
-        browser.visit("today").await;
+        browser.begin_anew(&site).await;
     }
     browser.finish().await;
 }

@@ -110,8 +110,7 @@ async fn why_is_a_screen_of_its_own_that_shows_the_whole_block_while_it_goes_on(
         browser.tap("Not this one today").await;
         browser.wait_for(".not-today").await;
         look.keep(&browser, "today-moods").await;
-        browser.run("localStorage.clear(); indexedDB.deleteDatabase('tailfirst')").await;
-        browser.open(&site.origin()).await;
+        browser.begin_anew(&site).await;
     }
     browser.finish().await;
 }

@@ -85,6 +85,12 @@ impl Chromium {
         self.begin().await;
     }
 
+    /// The page as it is opened for the first time.
+    pub async fn begin_anew(&self, site: &Site) {
+        self.run("localStorage.clear(); indexedDB.deleteDatabase('tailfirst')").await;
+        self.open(&site.origin()).await;
+    }
+
     /// Starts the pulse.
     pub async fn begin(&self) {
         let begin = self.wait_for(".begin").await;
