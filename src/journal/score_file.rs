@@ -40,6 +40,14 @@ impl ScoreFile {
         Ok(ScoreFile { name, deflated: deflated.into() })
     }
 
+    /// The file's name without its ending: what a score is called that names itself nothing.
+    pub fn stem(&self) -> &str {
+        match self.name.rsplit_once('.') {
+            Some((stem, _)) if !stem.is_empty() => stem,
+            _ => &self.name,
+        }
+    }
+
     /// The file as it came in.
     ///
     /// # Errors
@@ -53,6 +61,12 @@ impl ScoreFile {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_score_without_a_title_is_called_as_its_file() {
+        let stem = |name: &str| ScoreFile { name: name.into(), deflated: "".into() }.stem().to_string();
+        assert_eq!(["Evening Waltz.mxl", "waltz", ".mxl"].map(stem), ["Evening Waltz", "waltz", ".mxl"]);
+    }
 
     #[test]
     fn a_kept_score_comes_back_as_it_was() {

@@ -77,6 +77,16 @@ impl Snippet {
         Snippet { name, ..self }
     }
 
+    /// The same snippet from one onset to another, by their indices; its goal is brought in between. `None` where there
+    /// are no such onsets.
+    pub fn between(&self, first: usize, last: usize) -> Option<Snippet> {
+        let passage = self.passage.between(first..=last)?;
+        let goal = self.goal.clamp(first, last) - first;
+        let hard_hand_plays = passage.onsets().iter().any(|onset| onset.plays(self.hard_hand));
+        let hard_hand = if hard_hand_plays { self.hard_hand } else { busier_hand(&passage) };
+        Some(Snippet { passage: Rc::new(passage), goal, hard_hand, ..self.clone() })
+    }
+
     /// The same snippet growing in another direction.
     pub fn growing(self, direction: Direction) -> Self {
         Snippet { direction, ..self }

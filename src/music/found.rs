@@ -18,15 +18,15 @@ pub struct Found {
     pub hands: Vec<Hand>,
 }
 
-/// The first bars of `score` with the numbers, the lengths and the onsets of `passage`. Signs that
-/// were added to its notes since do not matter.
+/// The first bars of `score` with the numbers and the lengths of `passage` that hold its onsets in a row; there may be
+/// others before and behind. Signs that were added to its notes since do not matter.
 pub fn find(score: &Score, passage: &Passage) -> Option<Found> {
     let count = passage.bars().len();
     score.parts.iter().enumerate().find_map(|(index, part)| {
         let alike = part.bars.windows(count).enumerate().filter(|(_, bars)| are_alike(bars, passage.bars()));
         let mut places = alike.map(|(first, bars)| (first..=first + count - 1, hands(part, bars, passage)));
         let holds = |(bars, hands): &(RangeInclusive<usize>, Vec<Hand>)| {
-            part.cut(bars.clone(), hands).is_ok_and(|cut| begin_together(cut.onsets(), passage.onsets()))
+            part.cut(bars.clone(), hands).is_ok_and(|cut| hold(cut.onsets(), passage.onsets()))
         };
         places.find(holds).map(|(bars, hands)| Found { part: index, bars, hands })
     })
@@ -36,15 +36,18 @@ fn are_alike(bars: &[ScoreBar], of_passage: &[Bar]) -> bool {
     bars.iter().zip(of_passage).all(|(bar, other)| bar.number == other.number && bar.length == other.length)
 }
 
-/// Whether the onsets have the same places and the same pitches.
-fn begin_together(cut: &[Onset], passage: &[Onset]) -> bool {
+/// Whether the onsets of the passage are some of those cut, one after the other, with the same places and pitches.
+fn hold(cut: &[Onset], passage: &[Onset]) -> bool {
     let pitches = |onset: &Onset| {
         let mut keys: Vec<_> = onset.notes.iter().map(|note| note.pitch.map(|pitch| pitch.midi())).collect();
         order::by_key(&mut keys, |key| *key);
         keys
     };
     let alike = |(one, other): (&Onset, &Onset)| one.at == other.at && pitches(one) == pitches(other);
-    cut.len() == passage.len() && cut.iter().zip(passage).all(alike)
+    let Some(first) = passage.first() else { return false };
+    let begin = cut.partition_point(|onset| onset.at < first.at);
+    let run = cut.get(begin..begin + passage.len());
+    run.is_some_and(|run| run.iter().zip(passage).all(alike))
 }
 
 /// The hand that plays each staff in the passage: that of the first note which only one hand can have.
@@ -92,6 +95,17 @@ mod tests {
         let passage = score.parts[0].cut(3..=6, &crossed).expect("a passage");
         let place = Found { part: 0, bars: 3..=6, hands: crossed };
         assert_eq!(find(&score, &passage), Some(place));
+    }
+
+    #[test]
+    fn a_passage_that_begins_and_ends_inside_bars_is_found_in_them() {
+        let score = study::score();
+        let part = &score.parts[0];
+        let whole = part.cut(3..=6, &part.usual_hands()).expect("a passage");
+        let last = whole.onsets().len() - 1;
+        let inner = whole.between(2..=last - 2).expect("a passage");
+        let place = Found { part: 0, bars: 3..=6, hands: part.usual_hands() };
+        assert_eq!(find(&score, &inner), Some(place));
     }
 
     #[test]

@@ -1,6 +1,7 @@
 //! A passage: the bars and onsets that a snippet is made of.
 
 use super::{Meter, Pitch, Quarters};
+use std::ops::RangeInclusive;
 
 /// Who plays a note: a hand at the keyboard, or the one line of a single-line instrument.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -151,10 +152,23 @@ impl Passage {
         for bar in &next.bars {
             bars.push(Bar { start: start.checked_add(bar.start)?, ..bar.clone() });
         }
-        let mut onsets: Vec<Onset> = self.onsets.iter().filter(|onset| onset.at < start).cloned().collect();
+        // The next one may begin inside its first bar.
+        let goes_on = start.checked_add(next.onsets.first()?.at)?;
+        let mut onsets: Vec<Onset> = self.onsets.iter().filter(|onset| onset.at < goes_on).cloned().collect();
         for onset in &next.onsets {
             onsets.push(Onset { at: start.checked_add(onset.at)?, ..onset.clone() });
         }
+        Passage::new(bars, onsets).ok()
+    }
+
+    /// The same from one onset to another, by their indices; bars before and after them are left out. `None` where there
+    /// are no such onsets.
+    pub fn between(&self, onsets: RangeInclusive<usize>) -> Option<Passage> {
+        let kept = self.onsets.get(onsets)?;
+        let (first, last) = (self.bar_at(kept.first()?.at).start, self.bar_at(kept.last()?.at).start);
+        let bars = self.bars.iter().filter(|bar| first <= bar.start && bar.start <= last);
+        let bars = bars.map(|bar| Bar { start: bar.start - first, ..bar.clone() }).collect();
+        let onsets = kept.iter().map(|onset| Onset { at: onset.at - first, ..onset.clone() }).collect();
         Passage::new(bars, onsets).ok()
     }
 

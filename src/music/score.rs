@@ -90,6 +90,13 @@ pub struct Dynamic {
     pub mark: String,
 }
 
+impl Score {
+    /// Index of the part that a pianist reads: the first for two hands, else the first.
+    pub fn usual_part(&self) -> usize {
+        self.parts.iter().position(|part| part.staves == 2).unwrap_or(0)
+    }
+}
+
 impl Part {
     /// Who usually plays each staff: the one line of a single staff; of several, the upper half is
     /// the right hand's and the rest the left's.

@@ -276,7 +276,6 @@ messages! {
     back_to_the_piece = "Back to the piece";
     all_pieces = "All pieces";
     back_to_today = "Back to today";
-    untitled_piece = "Untitled piece";
     copy_of(name: &str) = "{name} (copy)";
     was_removed(name: &str) = "{name} was removed.";
     remove_named(name: &str) = "Remove {name}";
@@ -344,6 +343,13 @@ messages! {
     the_snippet = "The snippet";
     add_the_snippet = "Add the snippet";
     name = "Name";
+    give_a_name = "Give the snippet a name.";
+    mend_first = "One field holds what will not do. Mend it first; it says how.";
+    a_tap_sets = "A tap on the staff sets:";
+    the_begin = "Begin";
+    the_end = "End";
+    begins_with = "Begins with";
+    ends_with = "Ends with";
     tap_the_goal = "The goal is where every repetition arrives. Tap it.";
     goal = "Goal";
     grows = "Grows";
@@ -386,6 +392,14 @@ messages! {
     keep_and_choose_bars = "Keep it and choose bars";
     another_file = "Another file";
     mended(number: Count) = [One "{number} thing mended or left out", Other "{number} things mended or left out"];
+
+    // Choosing bars.
+    tap_the_first_bar = "Tap the first bar.";
+    tap_the_last_bar(first: &str) = "Bar {first} is the first. Tap the last bar, or bar {first} again for it alone.";
+    bar_is_chosen(bar: &str) =
+        "Bar {bar} is chosen. Shape the snippet below and add it, or tap another bar to choose anew.";
+    bars_are_chosen(first: &str, last: &str) =
+        "Bars {first}–{last} are chosen. Shape the snippet below and add it, or tap another bar to choose anew.";
 
     // The practice screen.
     begin(minutes: &str) = "Begin · {minutes}";
@@ -498,9 +512,6 @@ messages! {
     first_bar = "First bar";
     last_bar = "Last bar";
     give_a_bar(first: &str, last: &str) = "Give a bar from {first} to {last}.";
-    tap_the_first_bar = "Tap the first bar.";
-    tap_the_last_bar = "Tap the last bar, or shape this one bar below.";
-    tap_another_bar = "Tap another bar to begin anew.";
     part_and_staves(part: &str, staves: Count) = [One "{part} ({staves} staff)", Other "{part} ({staves} staves)"];
     bar_named(bar: &str) = "Bar {bar}";
     bars_named(first: &str, last: &str) = "Bars {first}–{last}";

@@ -1,5 +1,6 @@
 //! The packed page in a real browser, as a player and their network would treat it.
 
+mod choosing;
 mod colours;
 mod durability;
 mod exchange;

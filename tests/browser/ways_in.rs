@@ -9,10 +9,16 @@ async fn a_plain_count_gives_a_snippet_that_can_be_shaped_ordered_and_brought_ba
     let browser = at_the_stand(&site).await;
     browser.visit("pieces").await;
     browser.tap("Add a piece by its title").await;
+    browser.wait_for_text("Give the piece a title.").await;
     browser.fill("Title", "Evening Waltz").await;
+    browser.tap("Add a piece by its title").await;
     browser.tap("Count the onsets").await;
     browser.fill("Onsets", "0").await;
     browser.wait_for_text("Give a whole number from 1 to 64.").await;
+    browser.tap("Add the snippet").await;
+    browser.wait_for_text("Mend it first").await;
+    let focused = "return document.activeElement.getAttribute('aria-invalid')";
+    assert_eq!(browser.run(focused).await, "true", "the field to be mended has the focus");
     browser.fill("Onsets", "5").await;
     browser.wait_for_text("Onset 5: bar").await;
     browser.fill("Name", "The turn").await;
@@ -36,6 +42,7 @@ async fn a_tapped_rhythm_comes_to_the_grid_and_can_be_nudged() {
     let site = Site::serve();
     let browser = at_the_stand(&site).await;
     browser.visit("pieces").await;
+    browser.fill("Title", "Evening Waltz").await;
     browser.tap("Add a piece by its title").await;
     browser.tap("Tap the rhythm in").await;
     browser.tap("Start the pulse").await;

@@ -36,6 +36,33 @@ fn typed(event: &Event) -> String {
 }
 
 #[derive(PartialEq, Properties)]
+pub struct NameFieldProps {
+    pub label: AttrValue,
+    pub value: AttrValue,
+    /// Said where nothing is left of the name.
+    pub missing: AttrValue,
+    pub changed: Callback<String>,
+}
+
+/// A name, which cannot be empty.
+#[component]
+pub fn NameField(props: &NameFieldProps) -> Html {
+    let is_missing = use_state_eq(|| false);
+    let changed = {
+        let (changed, is_missing) = (props.changed.clone(), is_missing.setter());
+        Callback::from(move |text: String| {
+            let name = text.trim().to_string();
+            is_missing.set(name.is_empty());
+            if !name.is_empty() {
+                changed.emit(name);
+            }
+        })
+    };
+    let wrong = is_missing.then_some(&*props.missing);
+    text_field(&props.label, "text", props.value.to_string(), &changed, wrong)
+}
+
+#[derive(PartialEq, Properties)]
 pub struct NumberFieldProps {
     pub label: AttrValue,
     pub value: u32,

@@ -4,6 +4,7 @@ pub mod absent;
 pub mod chart;
 pub mod drawing;
 pub mod field;
+pub mod new_piece;
 pub mod new_snippet;
 pub mod onset_panel;
 pub mod pulse_bar;

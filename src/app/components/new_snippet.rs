@@ -1,10 +1,13 @@
 //! The last step of every way in: a passage becomes a snippet of the piece.
 
-use super::super::{desk::use_desk, route::Route, scores::Known};
-use super::{score_view::ScorePart, snippet_form::snippet_form};
+use super::super::{desk::use_desk, device::fields, route::Route, scores::Known};
+use super::{
+    score_view::ScorePart,
+    snippet_form::{Extent, snippet_form},
+};
 use crate::{
     journal::{Event, PieceId},
-    method::Snippet,
+    method::{Draft, Snippet, draft::Marks},
     music::{Page, Passage, Tempo},
     words::say,
 };
@@ -22,7 +25,9 @@ pub struct NewSnippetProps {
 #[component]
 pub fn NewSnippet(props: &NewSnippetProps) -> Html {
     let desk = use_desk();
-    let draft = use_state(|| None::<Rc<Snippet>>);
+    let draft = use_state(|| None::<Draft>);
+    let taps = use_state_eq(Marks::default);
+    let wrong = use_state_eq(|| false);
     let page = {
         let score = desk.score(props.piece).and_then(Known::read).map(|score| ScorePart { score, part: 0 });
         use_memo((props.passage.clone(), score), |(passage, score)| {
@@ -34,26 +39,41 @@ pub fn NewSnippet(props: &NewSnippetProps) -> Html {
         let name = props.name.clone();
         use_effect_with((props.passage.clone(), props.tempo), move |(passage, tempo)| {
             let last = passage.onsets().len() - 1;
-            draft.set(Snippet::new(name, passage.clone(), last, *tempo).ok().map(Rc::new));
+            draft.set(Snippet::new(name, passage.clone(), last, *tempo).ok().map(Draft::of));
         });
     }
-    let Some(snippet) = (*draft).clone() else { return html! {} };
+    let Some(shaped) = (*draft).clone() else { return html! {} };
     let changed = {
-        let draft = draft.setter();
-        Callback::from(move |snippet| draft.set(Some(Rc::new(snippet))))
+        let (draft, shaped) = (draft.setter(), shaped.clone());
+        Callback::from(move |snippet| draft.set(Some(shaped.reshaped(snippet))))
+    };
+    let set = {
+        let (draft, shaped) = (draft.setter(), shaped.clone());
+        Callback::from(move |(marks, onset)| draft.set(Some(shaped.with(marks, onset))))
     };
     let add = {
-        let (piece, snippet) = (props.piece, Rc::clone(&snippet));
+        let (piece, shaped, wrong) = (props.piece, shaped.clone(), wrong.setter());
         Callback::from(move |_: MouseEvent| {
-            desk.record(Event::SnippetAdded { piece, snippet: Rc::clone(&snippet) });
-            Route::Piece(piece).go();
+            wrong.set(fields::to_first_wrong());
+            if !fields::to_first_wrong() {
+                desk.record(Event::SnippetAdded { piece, snippet: Rc::new(shaped.finished()) });
+                Route::Piece(piece).go();
+            }
         })
     };
+    let set_taps = {
+        let taps = taps.setter();
+        Callback::from(move |marks| taps.set(marks))
+    };
+    let extent = Extent { span: shaped.span(), taps: *taps, set_taps, set };
     html! {
         <section class="new-snippet" aria-labelledby="new-snippet">
-            <h2 id="new-snippet">{ say::the_snippet() }</h2>
-            { snippet_form(&snippet, &page, &changed) }
-            <button class="primary large" onclick={add}>{ say::add_the_snippet() }</button>
+            <h2 id="new-snippet" tabindex="-1">{ say::the_snippet() }</h2>
+            { snippet_form(shaped.whole(), &page, &changed, Some(&extent)) }
+            <div class="last-step">
+                { for wrong.then(|| html! { <p class="wrong" role="alert">{ say::mend_first() }</p> }) }
+                <button class="primary large" onclick={add}>{ say::add_the_snippet() }</button>
+            </div>
         </section>
     }
 }

@@ -122,7 +122,7 @@ async fn picked(event: Event) -> Result<Task, Stage> {
 /// What was found in the score, before it is kept.
 fn found(desk: &DeskNow, score: &Rc<Score>, mended: &[Mended], file: &ScoreFile, away: &Callback<MouseEvent>) -> Html {
     let bars = score.parts.iter().map(|part| part.bars.len()).max().unwrap_or(0);
-    let title = if score.title.is_empty() { say::untitled_piece().to_string() } else { score.title.clone() };
+    let title = if score.title.is_empty() { file.stem().to_string() } else { score.title.clone() };
     let keep = {
         let piece = Piece {
             title: title.clone(),

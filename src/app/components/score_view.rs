@@ -41,6 +41,8 @@ impl ScorePart {
 pub struct ScoreViewProps {
     pub of: ScorePart,
     pub chosen: Option<RangeInclusive<usize>>,
+    /// The bar to be brought into view, by its index.
+    pub look_at: Option<usize>,
     /// Told which bar was tapped, by its index.
     pub tap: Callback<usize>,
 }
@@ -52,6 +54,19 @@ pub fn ScoreView(props: &ScoreViewProps) -> Html {
     let scrolled = use_state_eq(|| 0.0_f32);
     let width = size.map(|(width, _)| width.max(200.0));
     let scroll = use_scroll(&props.of, width);
+    // Once for each bar, as soon as its system is laid out.
+    let target = props.look_at.and_then(|bar| {
+        let system = scroll.as_ref()?.0.systems.iter().find(|system| system.bars.contains(&bar))?;
+        Some((bar, system.top as i32))
+    });
+    use_effect_with(target, {
+        let window = window.clone();
+        move |target| {
+            if let Some((window, (_, top))) = window.cast::<HtmlElement>().zip(*target) {
+                window.set_scroll_top(top);
+            }
+        }
+    });
     let onscroll = {
         let (window, scrolled) = (window.clone(), scrolled.setter());
         Callback::from(move |_: Event| {

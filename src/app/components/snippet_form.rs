@@ -2,19 +2,34 @@
 
 use super::super::words;
 use super::{
-    field::{choice_field, tempo_field, text_field},
+    field::{NameField, choice_field, tempo_field},
     staff::Staff,
 };
 use crate::{
-    method::{Direction, Grain, Hands, Snippet, Step},
+    method::{Direction, Grain, Hands, Snippet, Span, Step, draft::Marks},
     music::{Hand, Page},
     words::say,
 };
 use std::rc::Rc;
 use yew::prelude::*;
 
-/// The form of a snippet; `changed` is told with every change.
-pub fn snippet_form(snippet: &Rc<Snippet>, page: &Rc<Page>, changed: &Callback<Snippet>) -> Html {
+/// The span of a new snippet in all that was cut for it.
+pub struct Extent {
+    pub span: Span,
+    /// What a tap on the staff sets.
+    pub taps: Marks,
+    pub set_taps: Callback<Marks>,
+    /// Told what was set to which onset.
+    pub set: Callback<(Marks, usize)>,
+}
+
+/// The form of a snippet; `changed` is told with every change. A new snippet has an `extent` to be chosen.
+pub fn snippet_form(
+    snippet: &Rc<Snippet>,
+    page: &Rc<Page>,
+    changed: &Callback<Snippet>,
+    extent: Option<&Extent>,
+) -> Html {
     let change = |change: fn(Snippet, usize) -> Snippet| {
         let (changed, snippet) = (changed.clone(), Rc::clone(snippet));
         Callback::from(move |choice: usize| changed.emit(change((*snippet).clone(), choice)))
@@ -27,12 +42,13 @@ pub fn snippet_form(snippet: &Rc<Snippet>, page: &Rc<Page>, changed: &Callback<S
         let (changed, snippet) = (changed.clone(), Rc::clone(snippet));
         Callback::from(move |tempo| changed.emit((*snippet).clone().at_tempo(tempo)))
     };
-    let aim = change(|snippet, goal| snippet.clone().arriving_at(goal).unwrap_or(snippet));
-    let whole = Step {
-        span: snippet.whole(),
-        hands: snippet.hands_in(snippet.whole()).unwrap_or(Hands::Line),
-        bpm: snippet.tempo().bpm,
+    let set = |marks: Marks| match extent {
+        Some(extent) => extent.set.reform(move |onset: usize| (marks, onset)),
+        None => change(|snippet, goal| snippet.clone().arriving_at(goal).unwrap_or(snippet)),
     };
+    let span = extent.map_or(snippet.whole(), |extent| extent.span);
+    let tapped = set(extent.map_or(Marks::Goal, |extent| extent.taps));
+    let whole = Step { span, hands: snippet.hands_in(span).unwrap_or(Hands::Line), bpm: snippet.tempo().bpm };
     let hands = players(snippet);
     let direction = DIRECTIONS.iter().position(|way| *way == snippet.direction()).unwrap_or(0);
     let grow = change(|snippet, place| snippet.growing(DIRECTIONS[place.min(1)]));
@@ -45,10 +61,13 @@ pub fn snippet_form(snippet: &Rc<Snippet>, page: &Rc<Page>, changed: &Callback<S
     });
     html! {
         <div class="snippet-form">
-            { text_field(say::name(), "text", snippet.name().to_string(), &rename, None) }
+            <NameField label={say::name()} value={snippet.name().to_string()} missing={say::give_a_name()} changed={rename} />
             <p>{ say::tap_the_goal() }</p>
-            <Staff snippet={Rc::clone(snippet)} page={Rc::clone(page)} step={whole} tapped={aim.clone()} />
-            { choice_field(say::goal(), &places(snippet), snippet.goal(), &aim) }
+            { for extent.map(taps_set) }
+            <Staff snippet={Rc::clone(snippet)} page={Rc::clone(page)} step={whole} {tapped} />
+            { for extent.map(|extent| choice_field(say::begins_with(), &places(snippet), extent.span.first(), &set(Marks::Begin))) }
+            { choice_field(say::goal(), &places(snippet), snippet.goal(), &set(Marks::Goal)) }
+            { for extent.map(|extent| choice_field(say::ends_with(), &places(snippet), extent.span.last(), &set(Marks::End))) }
             { tempo_field(snippet.tempo(), &retime) }
             { choice_field(say::grows(), &DIRECTIONS.map(|way| words::direction(way).to_string()), direction, &grow) }
             { choice_field(say::at_a_time(), &GRAINS.map(|grain| words::grain(grain).to_string()), grain, &grow_by) }
@@ -58,6 +77,21 @@ pub fn snippet_form(snippet: &Rc<Snippet>, page: &Rc<Page>, changed: &Callback<S
                     choice_field(say::difficult_hand(), &words, hard, &lead)
                 })
             }
+        </div>
+    }
+}
+
+/// What a tap on the staff sets.
+fn taps_set(extent: &Extent) -> Html {
+    let button = |(marks, words): (Marks, &'static str)| {
+        let onclick = extent.set_taps.reform(move |_: MouseEvent| marks);
+        html! { <button {onclick} aria-pressed={(extent.taps == marks).to_string()}>{ words }</button> }
+    };
+    let choices = [(Marks::Begin, say::the_begin()), (Marks::Goal, say::goal()), (Marks::End, say::the_end())];
+    html! {
+        <div class="taps-set" role="group" aria-label={say::a_tap_sets()}>
+            <span>{ say::a_tap_sets() }</span>
+            { for choices.into_iter().map(button) }
         </div>
     }
 }

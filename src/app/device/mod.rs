@@ -4,6 +4,7 @@
 pub mod audio;
 pub mod check;
 pub mod clock;
+pub mod fields;
 pub mod files;
 pub mod frame;
 pub mod indexed;

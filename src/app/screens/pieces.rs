@@ -3,6 +3,7 @@
 use super::super::{
     components::{
         field::{moved, order_buttons},
+        new_piece::NewPiece,
         score_field::ScoreField,
     },
     desk::DeskNow,
@@ -21,13 +22,6 @@ use yew::prelude::*;
 pub fn pieces(desk: &DeskNow, taken: &Taken) -> Html {
     let state = desk.state();
     let order: Vec<PieceId> = state.pieces().iter().map(|record| record.id).collect();
-    let added_by_hand = {
-        let desk = desk.clone();
-        Callback::from(move |_: MouseEvent| {
-            let piece = Piece { title: say::untitled_piece().into(), composer: String::new(), tempo: None, date: None };
-            Route::Piece(PieceId(desk.record(Event::PieceAdded(piece)))).go();
-        })
-    };
     html! {
         <main class="page pieces">
             <h1 tabindex="-1">{ say::pieces() }</h1>
@@ -46,7 +40,7 @@ pub fn pieces(desk: &DeskNow, taken: &Taken) -> Html {
                 <h2 id="add-piece">{ say::add_a_piece() }</h2>
                 <ScoreField />
                 <p>{ say::no_score_at_hand() }</p>
-                <button onclick={added_by_hand}>{ say::add_by_title() }</button>
+                <NewPiece />
             </section>
         </main>
     }

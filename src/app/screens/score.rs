@@ -8,6 +8,7 @@ use super::super::{
         score_view::{ScorePart, ScoreView},
     },
     desk::{DeskNow, use_desk},
+    device::fields,
     route::Route,
     scores::Known,
     words,
@@ -17,6 +18,7 @@ use crate::{
     music::{Hand, KnownTempi, Part, Score},
     words::say,
 };
+use gloo::timers::callback::Timeout;
 use std::{ops::RangeInclusive, rc::Rc};
 use yew::prelude::*;
 
@@ -80,7 +82,8 @@ impl Chosen {
 fn Cut(props: &CutProps) -> Html {
     let desk = use_desk();
     let parts = &props.score.parts;
-    let part = use_state(|| 0);
+    let part = use_state(|| props.score.usual_part());
+    let look_at = use_state_eq(|| None::<usize>);
     let hands = use_state(|| None::<Vec<Hand>>);
     let chosen = use_state(|| Chosen::Nothing);
     let of = ScorePart { score: Rc::clone(&props.score), part: *part };
@@ -104,8 +107,17 @@ fn Cut(props: &CutProps) -> Html {
     };
     let tap = use_callback(chosen.clone(), |bar, chosen| chosen.set(chosen.tapped(bar)));
     let choose = use_callback((), {
-        let chosen = chosen.setter();
-        move |to, ()| chosen.set(to)
+        let (chosen, look_at) = (chosen.setter(), look_at.setter());
+        move |(to, bar), ()| {
+            look_at.set(Some(bar));
+            chosen.set(to);
+        }
+    });
+    // With the last bar chosen, what is to be done next is the snippet.
+    use_effect_with(matches!(*chosen, Chosen::Both(..)), |both| {
+        if *both {
+            Timeout::new(0, || fields::turn_to("#new-snippet")).forget();
+        }
     });
     html! {
         <>
@@ -113,8 +125,8 @@ fn Cut(props: &CutProps) -> Html {
                 for (parts.len() > 1).then(|| choice_field(say::part(), &parts.iter().map(part_name).collect::<Vec<_>>(), *part, &choose_part))
             }
             { for (assigned.len() > 1).then(|| assign_staves(&assigned, &assign)) }
-            <p role="status">{ hint(*chosen) }</p>
-            <ScoreView of={of.clone()} chosen={chosen.bars()} {tap} />
+            <p role="status">{ hint(*chosen, shown) }</p>
+            <ScoreView of={of.clone()} chosen={chosen.bars()} look_at={*look_at} {tap} />
             <BarFields of={of} chosen={*chosen} {choose} />
             { for chosen.bars().map(|bars| cut(&desk, props.id, shown, bars, &assigned)) }
         </>
@@ -125,7 +137,8 @@ fn Cut(props: &CutProps) -> Html {
 struct BarFieldsProps {
     of: ScorePart,
     chosen: Chosen,
-    choose: Callback<Chosen>,
+    /// Told the choice and the bar that was typed.
+    choose: Callback<(Chosen, usize)>,
 }
 
 /// The same choice by the numbers of the bars, for keyboards and for bars far away.
@@ -141,7 +154,7 @@ fn BarFields(props: &BarFieldsProps) -> Html {
         let changed = Callback::from(move |text: String| {
             let found = of.get().and_then(|part| part.bars.iter().position(|bar| bar.number == text.trim()));
             told.set(found.is_none().then_some(label));
-            found.into_iter().for_each(|bar| choose.emit(chosen(bar)));
+            found.into_iter().for_each(|bar| choose.emit((chosen(bar), bar)));
         });
         let why =
             (*wrong == Some(label)).then(|| say::give_a_bar(&number(Some(0)), &number(part.bars.len().checked_sub(1))));
@@ -155,11 +168,13 @@ fn BarFields(props: &BarFieldsProps) -> Html {
     }
 }
 
-fn hint(chosen: Chosen) -> &'static str {
+fn hint(chosen: Chosen, part: &Part) -> String {
+    let number = |bar: usize| part.bars.get(bar).map_or("", |bar| bar.number.as_str());
     match chosen {
-        Chosen::Nothing => say::tap_the_first_bar(),
-        Chosen::First(_) => say::tap_the_last_bar(),
-        Chosen::Both(..) => say::tap_another_bar(),
+        Chosen::Nothing => say::tap_the_first_bar().into(),
+        Chosen::First(bar) => say::tap_the_last_bar(number(bar)),
+        Chosen::Both(first, last) if first == last => say::bar_is_chosen(number(first)),
+        Chosen::Both(first, last) => say::bars_are_chosen(number(first), number(last)),
     }
 }
 

@@ -44,7 +44,7 @@ pub fn SnippetScreen(props: &SnippetProps) -> Html {
     html! {
         <main class="page">
             <h1 tabindex="-1">{ record.snippet.name() }</h1>
-            { snippet_form(&record.snippet, &page, &changed) }
+            { snippet_form(&record.snippet, &page, &changed, None) }
             <p class="ways">
                 <button class="primary" onclick={Route::Practise(id).on_tap()}>{ say::practise() }</button>
                 <button onclick={Route::Piece(record.piece).on_tap()}>{ say::back_to_the_piece() }</button>
