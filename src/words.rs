@@ -26,6 +26,20 @@ use crate::{
     workshop::Refusal,
 };
 
+/// The languages that are served beside the program, as `words/CODE.txt`; English is part of it.
+pub const SERVED: [&str; 0] = [];
+
+/// The first of the languages `wanted` that the program speaks, by its code among those `served`; `None` for English, and
+/// where it speaks none of them.
+pub fn spoken<'a>(wanted: impl IntoIterator<Item = &'a str>, served: &[&'static str]) -> Option<&'static str> {
+    let speaks = |wanted: &str| {
+        let language = wanted.split('-').next().unwrap_or(wanted);
+        let code = served.iter().copied().find(|code| code.eq_ignore_ascii_case(language));
+        (code.is_some() || language.eq_ignore_ascii_case("en")).then_some(code)
+    };
+    wanted.into_iter().find_map(speaks).flatten()
+}
+
 /// Whole sentences in a row.
 pub fn sentences(all: impl IntoIterator<Item = String>) -> String {
     all.into_iter().collect::<Vec<_>>().join(" ")
@@ -72,25 +86,25 @@ pub fn hand(hand: Hand) -> &'static str {
     }
 }
 
-/// The beat as a word: "dotted quarter".
+/// The beat in words, by its share of a whole note, which every English speaker reads alike: "dotted 1/4 note".
 pub fn beat(unit: BeatUnit) -> String {
-    let value = match unit.value {
-        NoteValue::Whole => "whole",
-        NoteValue::Half => "half",
-        NoteValue::Quarter => "quarter",
-        NoteValue::Eighth => "eighth",
-        NoteValue::Sixteenth => "sixteenth",
+    let of = match unit.value {
+        NoteValue::Whole => 1,
+        NoteValue::Half => 2,
+        NoteValue::Quarter => 4,
+        NoteValue::Eighth => 8,
+        NoteValue::Sixteenth => 16,
     };
     match unit.dots {
-        0 => value.to_string(),
-        1 => format!("dotted {value}"),
-        _ => format!("double-dotted {value}"),
+        0 => say::note_value(of),
+        1 => say::dotted_note_value(of),
+        _ => say::twice_dotted_note_value(of),
     }
 }
 
-/// "quarter = 72".
+/// "1/4 note = 72".
 pub fn tempo(tempo: Tempo) -> String {
-    format!("{} = {}", beat(tempo.beat), tempo.bpm)
+    say::tempo_is(&beat(tempo.beat), tempo.bpm.get().into())
 }
 
 pub fn direction(direction: Direction) -> &'static str {

@@ -7,11 +7,11 @@ use std::{
     path::{Path, PathBuf},
 };
 use tailfirst::words::{
-    Count,
+    Count, SERVED,
     catalogue::{Fault, Language, misplaced},
     english::{ENGLISH, Key},
     plural::{Category, Rule},
-    say,
+    say, spoken,
 };
 
 fn category_name(category: Category) -> String {
@@ -100,17 +100,32 @@ fn a_language_with_more_forms_than_english_is_asked_for_all_of_them_and_uses_the
     assert!(faults.contains(&Fault::Missing { name: "onsets", category: Category::Few }), "{faults:?}");
 }
 
+#[test]
+fn the_page_speaks_the_first_of_the_device_s_languages_that_it_knows() {
+    let served = ["de", "pl"];
+    assert_eq!(spoken(["pl-PL", "de"], &served), Some("pl"));
+    assert_eq!(spoken(["fi", "DE-at", "en"], &served), Some("de"));
+    assert_eq!(spoken(["en-GB", "pl"], &served), None);
+    assert_eq!(spoken(["fi"], &served), None);
+}
+
 /// Whatever is in a name stays as it is: braces in a title are no places for arguments.
 #[test]
 fn a_title_is_never_read_as_a_text() {
     assert_eq!(say::is_settled("{name} {x"), "{name} {x is settled for today.");
 }
 
-/// Every file of words that is served beside the program.
+/// Every file of words that is served beside the program, and no other is asked for.
 #[test]
 fn every_language_that_is_served_says_everything() {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("static/words");
-    for file in fs::read_dir(folder).into_iter().flatten().map(|file| file.expect("a file").path()) {
+    let files = fs::read_dir(folder).into_iter().flatten().map(|file| file.expect("a file").path());
+    let files: Vec<PathBuf> = files.collect();
+    let code = |file: &PathBuf| file.file_stem().and_then(|name| name.to_str()).expect("a code").to_string();
+    let mut codes: Vec<String> = files.iter().map(code).collect();
+    codes.sort_unstable();
+    assert_eq!(codes, SERVED.map(String::from));
+    for file in files {
         let faults = Language::read(&fs::read_to_string(&file).expect("text")).faults();
         let named: Vec<String> = faults.iter().map(Fault::to_string).collect();
         assert!(named.is_empty(), "{}:\n{}", file.display(), named.join("\n"));
@@ -155,14 +170,15 @@ fn page_sources(folder: &Path, sources: &mut Vec<(PathBuf, String)>) {
     }
 }
 
-/// Whether a line of the page's sources holds a literal that would be read by a player: a text between braces, a label,
-/// or a word that begins with a capital where a value is made.
+/// Whether a line of the page's sources holds a literal that would be read by a player: between braces, as a label or
+/// where a value is made, with a capital or of several words.
 fn says_something_itself(line: &str) -> bool {
-    let begins_with = |literal: &str, test: fn(char) -> bool| literal.chars().next().is_some_and(test);
-    let after = |opening: &'static str| line.split(opening).skip(1);
-    let text = after("{ \"").chain(after("label=\"")).any(|literal| begins_with(literal, char::is_alphabetic));
-    let word = after("=> \"").chain(after("format!(\"")).any(|literal| begins_with(literal, char::is_uppercase));
-    text || word
+    let literals =
+        ["{ \"", "label=\"", "=> \"", "format!(\""].into_iter().flat_map(|opening| line.split(opening).skip(1));
+    let mut literals = literals.map(|rest| rest.split('"').next().unwrap_or_default());
+    let is_word = |literal: &str| literal.starts_with(char::is_uppercase);
+    let are_words = |literal: &str| literal.starts_with(char::is_alphabetic) && literal.contains(' ');
+    literals.any(|literal| is_word(literal) || are_words(literal))
 }
 
 #[test]

@@ -19,7 +19,7 @@ mod stores;
 use crate::{journal::Theme, words, words::say};
 use desk::{DeskNow, use_desk, use_opened_desk};
 use device::{
-    location,
+    language, location,
     tabs::{self, Turn},
     touch,
 };
@@ -35,7 +35,10 @@ use yew::prelude::*;
 /// Draws the page, as soon as the program is loaded.
 pub fn start() {
     touch::guard();
-    yew::Renderer::<Page>::new().render();
+    wasm_bindgen_futures::spawn_local(async {
+        language::speak_as_the_device().await;
+        yew::Renderer::<Page>::new().render();
+    });
 }
 
 /// One page at a time has the journal; the others wait.

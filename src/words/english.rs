@@ -43,6 +43,10 @@ messages! {
     // Numbers and places.
     percent(share: i64) = "{share}\u{a0}%";
     place(bar: &str, beat: &str) = "bar {bar}, beat {beat}";
+    note_value(of: i64) = "1/{of} note";
+    dotted_note_value(of: i64) = "dotted 1/{of} note";
+    twice_dotted_note_value(of: i64) = "double-dotted 1/{of} note";
+    tempo_is(beat: &str, bpm: i64) = "{beat} = {bpm}";
     onsets(number: Count) = [One "{number} onset", Other "{number} onsets"];
     minutes(number: Count) = [One "{number} minute", Other "{number} minutes"];
 

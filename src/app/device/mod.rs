@@ -9,6 +9,7 @@ pub mod files;
 pub mod frame;
 pub mod indexed;
 pub mod keys;
+pub mod language;
 pub mod local;
 pub mod location;
 pub mod offline;
