@@ -24,10 +24,23 @@ pub struct Program {
     pub glue: String,
 }
 
-/// Compiles the page and its worker with the `web` profile and makes their glue.
-pub fn build() -> Result<[Program; 2], String> {
+/// How well the page is optimised: a profile of `Cargo.toml`.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Effort {
+    /// Compiled soon, for a first look.
+    Quick,
+    /// As it ships: small and fast.
+    Full,
+}
+
+/// Compiles the page and its worker and makes their glue.
+pub fn build(effort: Effort) -> Result<[Program; 2], String> {
     have_target()?;
-    let [page, workshop] = compile()?;
+    let profile = match effort {
+        Effort::Quick => "quick",
+        Effort::Full => "web",
+    };
+    let [page, workshop] = compile(profile)?;
     Ok([glue(&page)?, glue(&workshop)?])
 }
 
@@ -53,11 +66,11 @@ fn have_target() -> Result<(), String> {
 }
 
 /// Runs cargo and returns the paths of the compiled modules, wherever the target folder is.
-fn compile() -> Result<[PathBuf; 2], String> {
+fn compile(profile: &str) -> Result<[PathBuf; 2], String> {
     let cargo = env::var_os("CARGO").unwrap_or_else(|| OsString::from("cargo"));
     let output = Command::new(&cargo)
         .current_dir(PROJECT)
-        .args(["build", "--profile", "web", "--target", TARGET])
+        .args(["build", "--profile", profile, "--target", TARGET])
         .args(PROGRAMS.iter().flat_map(|program| ["--bin", program]))
         .args(["--message-format", "json-render-diagnostics"])
         .stderr(Stdio::inherit())

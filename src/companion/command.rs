@@ -17,8 +17,8 @@ pub enum Command {
 pub const HELP: &str = "\
 Tailfirst prepares the hard few seconds of a piece backward from a goal, in the pulse.
 
-  tailfirst                             pack the page into dist and serve it on this machine
-  tailfirst pack [--out DIR]            pack the page into DIR (dist): a folder any web server can show
+  tailfirst                             compile the page quickly, pack it into dist and serve it on this machine
+  tailfirst pack [--out DIR]            pack the page as it ships into DIR (dist): a folder any web server can show
   tailfirst serve [--port N] [--dir DIR]  serve a packed folder (dist) on this machine only
   tailfirst read SCORE                  print what is understood of a MusicXML file, as JSON
   tailfirst --help                      this text

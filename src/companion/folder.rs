@@ -62,9 +62,9 @@ impl Folder {
         if referred { Ok(()) } else { Err(format!("no file refers to {old}")) }
     }
 
-    /// Writes the list of all other files but the one that stands `beside` the page, each with its address and the hash the browser must find
+    /// Writes the list of all other files but those that stand `beside` the page, each with its address and the hash the browser must find
     /// there (in the form of Subresource Integrity, W3C), in place of `placeholder` in the worker.
-    pub fn list_in_worker(&mut self, placeholder: &str, beside: &str) -> Result<(), String> {
+    pub fn list_in_worker(&mut self, placeholder: &str, beside: &[&str]) -> Result<(), String> {
         let worker = self.0.remove(WORKER).ok_or_else(|| format!("{WORKER} is missing"))?;
         let text = String::from_utf8(worker).map_err(|_| format!("{WORKER} is not UTF-8"))?;
         if text.matches(placeholder).count() != 1 {
@@ -75,14 +75,14 @@ impl Folder {
         Ok(())
     }
 
-    fn precached(&self, beside: &str) -> Vec<Value> {
+    fn precached(&self, beside: &[&str]) -> Vec<Value> {
         let entry = |(name, contents): (&String, &Vec<u8>)| {
             // The start page by its folder: some servers redirect from the file's own name.
             let url = if name == "index.html" { "./" } else { name };
             let revision = format!("sha256-{}", BASE64_STANDARD.encode(Sha256::digest(contents)));
             json!({ "url": url, "revision": revision })
         };
-        self.0.iter().filter(|(name, _)| *name != beside).map(entry).collect()
+        self.0.iter().filter(|(name, _)| !beside.contains(&name.as_str())).map(entry).collect()
     }
 
     /// Number of files and of bytes.
@@ -169,7 +169,7 @@ mod tests {
     fn the_worker_lists_every_file_of_the_page_but_itself_with_its_hash() {
         let mut folder = page();
         folder.insert("for-others.json", "{}");
-        folder.list_in_worker("[]", "for-others.json").expect("listed");
+        folder.list_in_worker("[]", &["for-others.json"]).expect("listed");
         let worker = String::from_utf8(folder.0[WORKER].clone()).expect("text");
         let list: Value = serde_json::from_str(&worker["const PACKED = ".len()..worker.len() - 1]).expect("JSON");
         // printf 'go()' | openssl dgst -sha256 -binary | base64

@@ -14,6 +14,7 @@ mod pack;
 mod read;
 mod serve;
 
+use build::Effort;
 use command::Command;
 use std::io::{self, ErrorKind, Write};
 
@@ -21,11 +22,11 @@ use std::io::{self, ErrorKind, Write};
 pub fn run(arguments: lexopt::Parser) -> Result<(), String> {
     match Command::parse(arguments)? {
         Command::Help => print(command::HELP)?,
-        Command::Pack { out } => pack::pack(&out)?,
+        Command::Pack { out } => pack::pack(&out, Effort::Full)?,
         Command::Read { score } => print(&(read::read(&score)? + "\n"))?,
         Command::Serve { port, dir } => serve::serve(&dir, port)?,
         Command::PackAndServe { dir } => {
-            pack::pack(&dir)?;
+            pack::pack(&dir, Effort::Quick)?;
             serve::serve(&dir, None)?;
         }
     }

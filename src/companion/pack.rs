@@ -1,20 +1,23 @@
 //! The page put together: the compiled programs, its start page and everything static.
 
-use super::{build, folder::Folder};
+use super::{
+    build::{self, Effort},
+    folder::Folder,
+};
 use std::{fs, path::Path};
 
 /// Files named after their contents, each before those that refer to it.
 const STAMPED: [&str; 7] =
     ["style.css", "workshop.wasm", "workshop.js", "worker.js", "tailfirst.wasm", "tailfirst.js", "boot.js"];
-/// Served beside the page for those who write other programs; the page itself has no use for it.
-const BESIDE: &str = "journal.schema.json";
+/// Served beside the page for those who write other programs or read licences; the page itself has no use for them.
+const BESIDE: [&str; 3] = ["journal.schema.json", "licences/apache-2.0.txt", "licences/mit.txt"];
 /// Where `static/sw.js` wants the list of files.
 const LIST: &str = "[/* the packed files */]";
 
 /// Packs the page into `out`, which then needs nothing but a web server.
-pub fn pack(out: &Path) -> Result<(), String> {
+pub fn pack(out: &Path, effort: Effort) -> Result<(), String> {
     let project = Path::new(build::PROJECT);
-    let [page, workshop] = build::build()?;
+    let [page, workshop] = build::build(effort)?;
     let mut folder = Folder::default();
     let start = project.join("index.html");
     folder.insert("index.html", fs::read(&start).map_err(|error| format!("cannot read {}: {error}", start.display()))?);
@@ -26,7 +29,7 @@ pub fn pack(out: &Path) -> Result<(), String> {
     for name in STAMPED {
         folder.stamp(name)?;
     }
-    folder.list_in_worker(LIST, BESIDE)?;
+    folder.list_in_worker(LIST, &BESIDE)?;
     folder.replace(out)?;
     let (files, bytes) = folder.size();
     println!("packed {files} files, {} kB, into {}", bytes.div_ceil(1000), out.display());

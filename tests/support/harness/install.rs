@@ -16,6 +16,7 @@ pub fn have_chromium() {
         let packages = PROGRAMS.map(|(_, package)| package);
         let by_hand = format!("apt-get update && apt-get install --yes {}", packages.join(" "));
         assert!(is_on_path("apt-get") && may_install(), "no Chromium with its driver here; as root, run: {by_hand}");
+        eprintln!("the browser tests need {0}, which are not here yet; running: {by_hand}", packages.join(" and "));
         apt_get(&["update"]);
         apt_get(&[&["install", "--yes", "--no-install-recommends"], &packages[..]].concat());
     });
