@@ -4,6 +4,7 @@
 use super::{
     cases::cases,
     forms::practice_sheet,
+    pinned::pin,
     read_cases::read_cases,
     sheet,
     written::{With, bar, onsets, part},
@@ -73,7 +74,9 @@ fn the_study_is_drawn_for_every_screen() {
     }
     let scroll = Scroll::new(&score.parts[0], 1180.0, 12.0);
     for system in 0..scroll.systems.len() {
-        write(&format!("scroll-{system}"), &scroll.draw(&score.parts[0], system, None));
+        let sheet = scroll.draw(&score.parts[0], system, None);
+        write(&format!("scroll-{system}"), &sheet);
+        pin(&format!("scroll-{system}"), &sheet);
     }
 }
 
@@ -85,6 +88,7 @@ fn constructed_cases_show_each_sign() {
         println!("case-{name}: {:.1} px a space", sheet.space);
         assert_eq!(sheet.places.len(), all + 1, "{name} is shown whole");
         write(&format!("case-{name}"), &sheet);
+        pin(&format!("case-{name}"), &sheet);
     }
 }
 
@@ -110,6 +114,7 @@ fn a_change_at_a_new_system_is_announced_at_the_end_of_the_one_before() {
     let count = |system, wanted: &[Glyph]| {
         let sheet = scroll.draw(&part, system, None);
         write(&format!("courtesy-{system}"), &sheet);
+        pin(&format!("courtesy-{system}"), &sheet);
         let is_wanted = |form: &Form| matches!(form, Form::Glyph { glyph, .. } if wanted.contains(glyph));
         sheet.drawing.shapes.iter().filter(|shape| is_wanted(&shape.form)).count()
     };

@@ -8,8 +8,10 @@ mod gallery;
 #[path = "../support/invented.rs"]
 mod invented;
 mod measured;
+mod numbers;
 mod parts;
 mod passages;
+mod pinned;
 mod places;
 mod practice;
 mod read_cases;

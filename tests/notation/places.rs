@@ -1,15 +1,19 @@
 //! What each thing that a file can say looks like on the page, measured on the gallery's small scores.
 
 use super::{
-    forms::{Bounds, beams, bounds, curve_points, everything, glyphs, is_accidental, is_head, is_rest, meet, stems},
+    forms::{
+        Bounds, beams, bounds, curve_points, everything, glyphs, is_accidental, is_head, is_rest, meet, practice_sheet,
+        stems,
+    },
     read_cases::read_cases,
+    written::onsets,
 };
 use tailfirst::{
     music::Part,
     notation::{
         Glyph, Shape,
         drawing::Form,
-        engraving::{Scroll, Sheet},
+        engraving::{Focus, Scroll, Sheet},
     },
 };
 
@@ -266,5 +270,40 @@ fn bar_numbers_stand_beside_no_head() {
             let beside = [left - sheet.space, top, right + sheet.space, bottom];
             assert!(!heads.iter().any(|head| meet(&beside, head)), "a number of {name} at {left}");
         }
+    }
+}
+
+/// What stands before a span on its system stays: rests, the other hand's rest, how fast it goes.
+#[test]
+fn a_span_that_starts_after_a_rest_keeps_what_stands_before_it() {
+    let part = part("after-a-rest");
+    let onsets = onsets(&part);
+    let sheet = |first| {
+        let focus = Focus { onsets: &onsets, span: (first, 2), goal: 2, aim: 2, plays: &|_| true };
+        practice_sheet(&part, &focus, 1180.0, 420.0)
+    };
+    let printed = |sheet: &Sheet| {
+        let words = shapes(sheet, |form| matches!(form, Form::Text { text, .. } if text == "Andante")).count();
+        (glyphs(sheet, is_rest).len(), words, glyphs(sheet, |glyph| glyph == Glyph::GClef).len())
+    };
+    assert_eq!(printed(&sheet(0)), (2, 1, 1), "a rest, the bar's rest of the other hand, the tempo, one clef");
+    assert_eq!(printed(&sheet(1)), (2, 1, 1));
+}
+
+/// However a sheet is broken: no staff has two clefs at one place, and a time signature stands at the begin and where
+/// it changes.
+#[test]
+fn clefs_and_time_signatures_are_printed_where_they_change_alone() {
+    let part = part("changes");
+    for width in (8..30).map(|step| 40.0 * step as f32) {
+        let sheet = everything(&part, width, 1200.0);
+        let clefs = glyphs(&sheet, |glyph| matches!(glyph, Glyph::GClef | Glyph::FClef));
+        for (nth, clef) in clefs.iter().enumerate() {
+            let by = 3.0 * sheet.space;
+            let near = [clef[0] - by, clef[1], clef[2] + by, clef[3]];
+            assert!(!clefs[nth + 1..].iter().any(|other| meet(&near, other)), "at {width} px");
+        }
+        let threes = glyphs(&sheet, |glyph| glyph == Glyph::Digit3).len();
+        assert!([2, 4].contains(&threes), "{threes} threes at {width} px: on both staves, once or announced");
     }
 }

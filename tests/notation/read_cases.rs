@@ -255,6 +255,12 @@ fn changes() -> Part {
     ])
 }
 
+/// A rest before the first note, the other hand silent, and a word that says how fast.
+fn after_a_rest() -> Part {
+    let words = direction("placement='above'", "<words>Andante</words>", "<sound tempo='76'/>");
+    read(&[&(words + &notes("r:4 C5:4 E5:4 G5:4") + &back(16) + &notes("R:16/v2,s2"))])
+}
+
 /// The cases, by name.
 pub fn read_cases() -> Vec<(&'static str, Part)> {
     vec![
@@ -270,5 +276,6 @@ pub fn read_cases() -> Vec<(&'static str, Part)> {
         ("dynamics-across", dynamics_across()),
         ("quarter-spaces", quarter_spaces()),
         ("changes", changes()),
+        ("after-a-rest", after_a_rest()),
     ]
 }
