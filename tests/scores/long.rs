@@ -99,7 +99,7 @@ fn each_limit_is_named_for_what_it_is() {
     assert_eq!(read(notes.as_bytes()), Err(ReadError::TooManyNotes));
     assert_eq!(read(&squeezed(&of("<b/>", 4_000_001))), Err(ReadError::TooManyElements));
     let said = ReadError::TooManyElements.to_string();
-    assert!(said.contains("4000000 elements") && said.ends_with("export only the part you play"), "{said}");
+    assert!(said.contains("4000000 elements") && said.ends_with("export only the part you play."), "{said}");
 }
 
 /// Packed as one entry.
