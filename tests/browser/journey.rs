@@ -170,6 +170,6 @@ async fn the_player_overrules_and_asks_why() {
     browser.tap("Why?").await;
     browser.wait_for_text("You chose this step.").await;
     browser.wait_for_text("Secure means: more than 80\u{a0}% clean").await;
-    browser.wait_for_text("What would change its mind:").await;
+    browser.wait_for_text("more clean ones in a row lead on.").await;
     browser.finish().await;
 }

@@ -128,5 +128,5 @@ async fn shows_the_block(browser: &Chromium, viewport: Viewport) {
     let smallest = shown[3].as_f64().expect("px");
     let least = if viewport.width < 600 { 18.0 } else { 24.0 };
     assert!(smallest >= least, "text of {smallest} px on {}", viewport.name);
-    browser.wait_for_text("What would change its mind:").await;
+    browser.wait_for_text("more clean ones in a row lead on.").await;
 }

@@ -54,8 +54,9 @@ pub fn NewSnippet(props: &NewSnippetProps) -> Html {
     let add = {
         let (piece, shaped, wrong) = (props.piece, shaped.clone(), wrong.setter());
         Callback::from(move |_: MouseEvent| {
-            wrong.set(fields::to_first_wrong());
-            if !fields::to_first_wrong() {
+            let is_wrong = fields::to_first_wrong();
+            wrong.set(is_wrong);
+            if !is_wrong {
                 desk.record(Event::SnippetAdded { piece, snippet: Rc::new(shaped.finished()) });
                 Route::Piece(piece).go();
             }

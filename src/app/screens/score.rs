@@ -69,6 +69,14 @@ impl Chosen {
         }
     }
 
+    /// After another first bar: a last bar that is chosen stays.
+    fn beginning_with(self, first: usize) -> Chosen {
+        match self {
+            Chosen::Both(_, last) => Chosen::Both(first, last.max(first)),
+            Chosen::Nothing | Chosen::First(_) => Chosen::First(first),
+        }
+    }
+
     fn bars(self) -> Option<RangeInclusive<usize>> {
         match self {
             Chosen::Nothing => None,
@@ -147,14 +155,15 @@ fn BarFields(props: &BarFieldsProps) -> Html {
     let wrong = use_state_eq(|| None::<&'static str>);
     let Some(part) = props.of.get() else { return html! {} };
     let number = |bar: Option<usize>| bar.map(|bar| part.bars[bar].number.clone()).unwrap_or_default();
-    let bars = props.chosen.bars();
+    let chosen = props.chosen;
+    let bars = chosen.bars();
     let (first, last) = (bars.as_ref().map(|bars| *bars.start()), bars.as_ref().map(|bars| *bars.end()));
-    let field = |label: &'static str, value: Option<usize>, chosen: Rc<dyn Fn(usize) -> Chosen>| {
+    let field = |label: &'static str, value: Option<usize>, choice: Rc<dyn Fn(usize) -> Chosen>| {
         let (of, told, choose) = (props.of.clone(), wrong.setter(), props.choose.clone());
         let changed = Callback::from(move |text: String| {
             let found = of.get().and_then(|part| part.bars.iter().position(|bar| bar.number == text.trim()));
             told.set(found.is_none().then_some(label));
-            found.into_iter().for_each(|bar| choose.emit((chosen(bar), bar)));
+            found.into_iter().for_each(|bar| choose.emit((choice(bar), bar)));
         });
         let why =
             (*wrong == Some(label)).then(|| say::give_a_bar(&number(Some(0)), &number(part.bars.len().checked_sub(1))));
@@ -162,7 +171,7 @@ fn BarFields(props: &BarFieldsProps) -> Html {
     };
     html! {
         <div class="bar-fields">
-            { field(say::first_bar(), first, Rc::new(move |bar| last.map_or(Chosen::First(bar), |last| Chosen::Both(bar, last.max(bar))))) }
+            { field(say::first_bar(), first, Rc::new(move |bar| chosen.beginning_with(bar))) }
             { field(say::last_bar(), last, Rc::new(move |bar| Chosen::Both(first.unwrap_or(bar).min(bar), bar))) }
         </div>
     }
