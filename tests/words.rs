@@ -140,7 +140,7 @@ fn plural_rules_are_those_of_cldr() {
     let numbers: Vec<u64> = numbers.collect();
     for code in ["ja", "zh", "ko", "en", "de", "nl", "sv", "fr", "es", "it", "cs", "sk", "pl", "ru", "uk"] {
         let known = PluralRules::get_locales(PluralRuleType::CARDINAL);
-        let language = known.into_iter().find(|known| known.to_string() == code).expect("CLDR knows it");
+        let language = known.into_iter().find(|known| *known == code).expect("CLDR knows it");
         let cldr = PluralRules::create(language, PluralRuleType::CARDINAL).expect("rules");
         let rule = Rule::named(code).expect("a known language");
         let own_millions = matches!(rule, Rule::French | Rule::Spanish);

@@ -189,7 +189,7 @@ fn hint(chosen: Chosen, part: &Part) -> String {
 
 fn part_name(part: &Part) -> String {
     let name = if part.name.is_empty() { &part.id } else { &part.name };
-    say::part_and_staves(&name, u32::from(part.staves).into())
+    say::part_and_staves(name, u32::from(part.staves).into())
 }
 
 fn cut(desk: &DeskNow, piece: PieceId, part: &Part, bars: RangeInclusive<usize>, hands: &[Hand]) -> Html {
