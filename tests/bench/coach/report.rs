@@ -1,4 +1,4 @@
-//! The tables and the plot: in the README and beside it.
+//! The tables and the plot in `.github/`.
 
 use super::frontier::Point;
 use super::sequential::{BAD, Compared, GOOD};
@@ -11,21 +11,12 @@ use crate::players::{
 };
 use std::{fmt::Write, fs, path::Path};
 
-/// The comment lines of the README between which its table stands.
-const BEGIN: &str = "<!-- Written by `cargo bench -- coach`. -->\n";
-const END: &str = "<!-- End of what is written. -->\n";
-
-/// Writes the table and the plot into `.github/`, and the short table into the README.
+/// Writes the tables and the plot.
 pub fn write(results: &[Outcome], frontier: &[Point], decision: &Compared) {
     let root = Path::new(env!("CARGO_MANIFEST_DIR"));
     let folder = root.join(".github");
     fs::write(folder.join("coach.md"), table(results, decision)).expect("the table is written");
     fs::write(folder.join("coach.svg"), plot::draw(results, frontier)).expect("the plot is written");
-    let readme = fs::read_to_string(root.join("README.md")).expect("the README");
-    let (head, rest) = readme.split_once(BEGIN).expect("the begin of the README's table");
-    let (_, tail) = rest.split_once(END).expect("the end of the README's table");
-    fs::write(root.join("README.md"), [head, BEGIN, &in_short(results), END, tail].concat())
-        .expect("the README is written");
 }
 
 /// Minutes, misses and wrong steps of the usual setting beside the quickest policy that counts and the one that
@@ -51,7 +42,9 @@ fn table(results: &[Outcome], decision: &Compared) -> String {
         "# What came of practising by the coach, and by counting\n\n\
          Written by `cargo bench -- coach`. {PLAYERS} simulated players a family, the same ones for every way. Medians stand \
          with an interval that holds them with 95 %. “Wrongly secure” is the share of steps held to be secure whose true \
-         chance of a clean repetition was below 0.8; “overdone” are the repetitions of steps whose chance was not.\n"
+         chance of a clean repetition was below 0.8; “overdone” are the repetitions of steps whose chance was not.\n\n\
+         ## In short\n\n{}",
+        in_short(results)
     );
     for (index, family) in Family::ALL.into_iter().enumerate() {
         let held_out = if Family::TUNED_ON.contains(&family) { "" } else { " (held out)" };
