@@ -45,6 +45,11 @@ async fn a_tapped_rhythm_comes_to_the_grid_and_can_be_nudged() {
     browser.fill("Title", "Evening Waltz").await;
     browser.tap("Add a piece by its title").await;
     browser.tap("Tap the rhythm in").await;
+    browser.fill("Meter", "4 by 4").await;
+    browser.wait_for_text("is not a time signature").await;
+    browser.tap("Start the pulse").await;
+    browser.wait_for("input[aria-invalid=true]:focus").await;
+    browser.fill("Meter", "4/4").await;
     browser.tap("Start the pulse").await;
     browser.wait_for(".pads").await;
     let taps = "const pads = document.querySelectorAll('.pads button');

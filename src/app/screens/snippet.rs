@@ -3,6 +3,7 @@
 use super::super::{
     components::{absent::absent, snippet_form::snippet_form},
     desk::use_desk,
+    device::fields,
     hooks::use_page,
     route::Route,
 };
@@ -41,12 +42,17 @@ pub fn SnippetScreen(props: &SnippetProps) -> Html {
             Route::Practise(id).go();
         })
     };
+    let practise = Callback::from(move |_: MouseEvent| {
+        if !fields::to_first_wrong() {
+            Route::Practise(id).go();
+        }
+    });
     html! {
         <main class="page">
             <h1 tabindex="-1">{ record.snippet.name() }</h1>
             { snippet_form(&record.snippet, &page, &changed, None) }
             <p class="ways">
-                <button class="primary" onclick={Route::Practise(id).on_tap()}>{ say::practise() }</button>
+                <button class="primary" onclick={practise}>{ say::practise() }</button>
                 <button onclick={Route::Piece(record.piece).on_tap()}>{ say::back_to_the_piece() }</button>
             </p>
             <p class="ways afresh">

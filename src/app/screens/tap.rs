@@ -5,7 +5,7 @@ use super::{
     super::{
         components::{field::tempo_field, new_snippet::NewSnippet, pulse_bar::PulseBar},
         desk::use_desk,
-        device::audio::TICK_MS,
+        device::{audio::TICK_MS, fields},
         route::Route,
         sound::{PlainPulse, use_sound},
     },
@@ -102,6 +102,9 @@ fn use_tapping(meter: Meter, tempo: Tempo) -> Tapping {
         let (metronome, tapped, taps) = (metronome.setter(), tapped.setter(), taps.clone());
         let sound = sound.clone();
         Callback::from(move |_: MouseEvent| {
+            if fields::to_first_wrong() {
+                return;
+            }
             taps.borrow_mut().clear();
             tapped.set(None);
             metronome.set(Some(Rc::new(RefCell::new(PlainPulse::new(sound.opened(), meter, tempo)))));
