@@ -126,7 +126,8 @@ async fn shows_the_block(browser: &Chromium, viewport: Viewport) {
     let shown = browser.run(read).await;
     assert_eq!((shown[0].as_u64(), shown[1].as_u64(), shown[2].as_bool()), (Some(7), Some(2), Some(true)), "{shown}");
     let smallest = shown[3].as_f64().expect("px");
-    let least = if viewport.width < 600 { 18.0 } else { 24.0 };
+    let is_a_phone = viewport.width.min(viewport.height) < 600;
+    let least = if is_a_phone { 18.0 } else { 24.0 };
     assert!(smallest >= least, "text of {smallest} px on {}", viewport.name);
     browser.wait_for_text("more clean ones in a row lead on.").await;
 }
