@@ -1,7 +1,11 @@
 //! A whole score on its staves, bar by bar; two taps choose bars. Only what is in view is laid out.
 
 use super::{
-    super::{decimal::px, device::clock::timed, hooks::use_size},
+    super::{
+        decimal::{pair, px},
+        device::clock::timed,
+        hooks::use_size,
+    },
     drawing::shapes,
     tap_field::tap_field,
 };
@@ -115,7 +119,7 @@ fn systems(props: &ScoreViewProps, scroll: &ScrollOf, scrolled: f32, (width, hei
         let (first, end) = (system.bars.start, system.bars.end);
         let chosen = props.chosen.clone().filter(|bars| *bars.start() < end && first <= *bars.end());
         html! {
-            <g key={index} transform={format!("translate(0 {})", px(system.top))}>
+            <g key={index} transform={format!("translate({})", pair((0.0, system.top)))}>
                 <SystemView of={props.of.clone()} scroll={scroll.clone()} {index} {chosen} tap={props.tap.clone()} />
             </g>
         }
