@@ -177,7 +177,11 @@ fn says_something_itself(line: &str) -> bool {
         ["{ \"", "label=\"", "=> \"", "format!(\""].into_iter().flat_map(|opening| line.split(opening).skip(1));
     let mut literals = literals.map(|rest| rest.split('"').next().unwrap_or_default());
     let is_word = |literal: &str| literal.starts_with(char::is_uppercase);
-    let are_words = |literal: &str| literal.starts_with(char::is_alphabetic) && literal.contains(' ');
+    // A first word with a parenthesis in it is a CSS function.
+    let are_words = |literal: &str| {
+        let first = literal.split_once(' ').map_or("", |(first, _)| first);
+        first.starts_with(char::is_alphabetic) && !first.contains('(')
+    };
     literals.any(|literal| is_word(literal) || are_words(literal))
 }
 
