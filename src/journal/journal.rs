@@ -47,7 +47,7 @@ impl SetAside {
 pub struct Merged {
     pub added: usize,
     pub known_already: usize,
-    /// Of those added, how many had the identity of another and were given their own.
+    /// How many entries were given an identity of their own, since another holds the one they had.
     pub twins: usize,
 }
 
@@ -211,35 +211,33 @@ impl Journal {
         merged
     }
 
-    fn unite(&mut self, mut others: Vec<Entry>) -> Merged {
+    fn unite(&mut self, others: Vec<Entry>) -> Merged {
         let mut merged = Merged::default();
-        let mut added_before_twins = None;
-        while !others.is_empty() {
+        let mut arriving: Vec<_> = others.into_iter().map(Arriving::from_elsewhere).collect();
+        while !arriving.is_empty() {
             let mut twins = Vec::new();
             let packed = self.packs.last().map(Pack::last);
-            let (old, new): (Vec<_>, Vec<_>) = others.into_iter().partition(|entry| Some(entry.id) <= packed);
-            new.into_iter().for_each(|entry| _ = merged.take(entry, &mut self.recent, &mut twins));
+            let (old, new): (Vec<_>, Vec<_>) = arriving.into_iter().partition(|one| Some(one.entry.id) <= packed);
+            new.into_iter().for_each(|one| _ = merged.take(one, &mut self.recent, &mut twins));
             self.unite_with_packs(old, &mut merged, &mut twins);
-            added_before_twins.get_or_insert(merged.added);
-            others = twins;
+            arriving = twins;
         }
-        merged.twins = merged.added - added_before_twins.unwrap_or(merged.added);
         merged
     }
 
     /// Takes entries into the packs among which they belong, from the last to the first.
-    fn unite_with_packs(&mut self, mut old: Vec<Entry>, merged: &mut Merged, twins: &mut Vec<Entry>) {
-        order::by_key(&mut old, |entry| entry.id);
-        while let Some(place) = old.last().map(|entry| self.pack_of(entry.id)) {
-            let from = old.partition_point(|entry| self.pack_of(entry.id) < place);
+    fn unite_with_packs(&mut self, mut old: Vec<Arriving>, merged: &mut Merged, twins: &mut Vec<Arriving>) {
+        order::by_key(&mut old, |one| one.entry.id);
+        while let Some(place) = old.last().map(|one| self.pack_of(one.entry.id)) {
+            let from = old.partition_point(|one| self.pack_of(one.entry.id) < place);
             let mut entries = BTreeMap::new();
             let unpacked = self.packs[place].unpack(&mut |entry| _ = entries.insert(entry.id, entry));
             let mut changed = unpacked.is_err();
             if changed {
                 self.set_aside.insert(damaged(&self.packs[place]));
             }
-            for entry in old.drain(from..) {
-                changed |= merged.take(entry, &mut entries, twins);
+            for one in old.drain(from..) {
+                changed |= merged.take(one, &mut entries, twins);
             }
             if changed {
                 let entries: Vec<Entry> = entries.into_values().collect();
@@ -326,25 +324,46 @@ impl Journal {
     }
 }
 
+/// An entry on its way into the journal.
+struct Arriving {
+    entry: Entry,
+    /// Not yet counted as added or as known.
+    new: bool,
+    /// Under an identity of its own, since another entry holds the one it was written under.
+    twin: bool,
+}
+
+impl Arriving {
+    fn from_elsewhere(entry: Entry) -> Self {
+        Arriving { entry, new: true, twin: false }
+    }
+}
+
 impl Merged {
     /// Takes an entry in among `entries`, and says whether that changed anything. A twin is left to be
     /// taken in where it belongs.
-    fn take(&mut self, entry: Entry, entries: &mut BTreeMap<EntryId, Entry>, twins: &mut Vec<Entry>) -> bool {
+    fn take(&mut self, arriving: Arriving, entries: &mut BTreeMap<EntryId, Entry>, twins: &mut Vec<Arriving>) -> bool {
+        let Arriving { entry, new, twin } = arriving;
         match entries.entry(entry.id) {
             Vacant(place) => {
-                self.added += 1;
+                self.added += usize::from(new);
+                self.twins += usize::from(twin);
                 place.insert(entry);
                 true
             }
             Occupied(here) if *here.get() == entry => {
-                self.known_already += 1;
+                self.known_already += usize::from(new);
+                false
+            }
+            Occupied(here) if here.get().written() <= entry.written() => {
+                twins.push(Arriving { entry: entry.under_its_own_identity(), new, twin: true });
                 false
             }
             Occupied(mut here) => {
-                let here_stays = here.get().written() <= entry.written();
-                let twin = if here_stays { entry } else { here.insert(entry) };
-                twins.push(twin.under_its_own_identity());
-                !here_stays
+                self.added += usize::from(new);
+                let displaced = here.insert(entry);
+                twins.push(Arriving { entry: displaced.under_its_own_identity(), new: false, twin: true });
+                true
             }
         }
     }

@@ -316,6 +316,25 @@ fn of_two_contents_under_one_identity_both_are_kept_and_every_device_shows_the_s
     assert_eq!((again.added, again.twins), (0, 0), "what is known as a twin is known");
 }
 
+/// A part of an export may bring a twin before the entry that makes it one.
+#[test]
+fn an_entry_that_takes_the_place_of_a_known_twin_is_shown() {
+    let at = Moment::new(0, 60);
+    let [air, gigue] = ["Air", "Gigue"].map(|title| {
+        let mut journal = Journal::new();
+        journal.append(journal.next(DISTINCT[0], at, Event::PieceAdded(piece(title))));
+        journal
+    });
+    let both = union(&air, &gigue);
+    let twin =
+        both.entries().find(|entry| entry.id.device != DISTINCT[0] && !air.entries().any(|known| known == *entry));
+    let mut here = gigue;
+    here.merge(twin);
+    let brought = here.merge(air.entries());
+    assert_eq!(brought.added, 1);
+    assert_eq!(here, both);
+}
+
 #[test]
 fn a_device_hears_that_it_was_copied() {
     let mut here = Journal::new();
