@@ -2,7 +2,7 @@
 //!
 //! The map of the house, ground floor first; a module uses only those above it in this list:
 //!
-//! - `order` one sort for all
+//! - `sort` one sort for all
 //! - `carry` values as bytes
 //! - [`clock`] wall time as a value
 //! - [`music`] what is played
@@ -26,8 +26,8 @@ pub mod journal;
 pub mod method;
 pub mod music;
 pub mod notation;
-mod order;
 pub mod pulse;
+mod sort;
 pub mod touches;
 pub mod words;
 pub mod workshop;

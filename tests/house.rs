@@ -125,6 +125,15 @@ fn the_rooms_of_the_engraver_stand_in_the_order_in_which_music_is_set() {
     }
 }
 
+/// One style of path: from the crate. Tests inside a module may take in all of it.
+#[test]
+fn every_path_begins_at_the_crate() {
+    let mut all = BTreeMap::new();
+    modules(&Path::new(env!("CARGO_MANIFEST_DIR")).join("src"), "crate", &mut all);
+    let relative: Vec<_> = all.iter().filter(|(_, text)| text.contains("super::")).map(|(path, _)| path).collect();
+    assert!(all.len() > 200 && relative.is_empty(), "of {}: {relative:?}", all.len());
+}
+
 #[test]
 fn a_circle_is_found_in_nested_trees_of_uses() {
     let texts = [

@@ -2,7 +2,7 @@
 
 use crate::{
     journal::{SnippetId, SnippetRecord},
-    method::{Coach, Happening, Snippet, What},
+    method::{Coach, Happening, HappeningKind, Snippet},
 };
 use std::{collections::BTreeMap, rc::Rc};
 
@@ -46,7 +46,7 @@ impl Following {
             self.go_back(history);
         }
         for happening in &history[self.followed.len()..] {
-            if matches!(happening.what, What::BlockBegan(_)) {
+            if matches!(happening.kind, HappeningKind::BlockBegan(_)) {
                 self.before_block = (self.followed.len(), Rc::clone(&self.coach));
             }
             Rc::make_mut(&mut self.coach).follow(happening);

@@ -3,7 +3,7 @@
 use crate::{
     clock::Moment,
     journal::{EntryId, SnippetRecord},
-    method::{Cause, Done, Settings, Standing, Verdict, What, block},
+    method::{Cause, Done, HappeningKind, Settings, Standing, Verdict, block},
 };
 
 /// What is shown.
@@ -58,9 +58,9 @@ impl Rest {
 /// cause that was named.
 pub fn last_miss(record: &SnippetRecord) -> Option<(EntryId, Option<Cause>)> {
     let (index, last) =
-        record.history().iter().enumerate().rev().find(|(_, happening)| happening.what != What::BlockEnded)?;
-    match last.what {
-        What::Played { verdict: Verdict::NotYet, cause, .. } => Some((record.entry(index)?, cause)),
+        record.history().iter().enumerate().rev().find(|(_, happening)| happening.kind != HappeningKind::BlockEnded)?;
+    match last.kind {
+        HappeningKind::Played { verdict: Verdict::NotYet, cause, .. } => Some((record.entry(index)?, cause)),
         _ => None,
     }
 }

@@ -3,7 +3,7 @@
 use crate::{
     clock::Moment,
     journal::{SnippetId, SnippetRecord, State},
-    method::{Standing, What, block},
+    method::{HappeningKind, Standing, block},
 };
 
 /// The early rest lasts five minutes (Cash 2009).
@@ -40,8 +40,8 @@ pub fn meanwhile(state: &State, resting: SnippetId, now: Moment) -> Meanwhile {
 }
 
 fn blocks_on(record: &SnippetRecord, now: Moment) -> usize {
-    let began = |what: &What| matches!(what, What::BlockBegan(_));
-    record.history().iter().filter(|happening| began(&happening.what) && happening.at.day() == now.day()).count()
+    let began = |what: &HappeningKind| matches!(what, HappeningKind::BlockBegan(_));
+    record.history().iter().filter(|happening| began(&happening.kind) && happening.at.day() == now.day()).count()
 }
 
 /// The snippets whose rest of today is over and not followed by a block yet. One whose rest the player has

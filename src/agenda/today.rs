@@ -4,7 +4,7 @@ use crate::{
     clock::Moment,
     journal::{SnippetId, SnippetRecord, State},
     method::{Done, Standing, block},
-    order,
+    sort,
 };
 
 /// A snippet as it stands today.
@@ -28,7 +28,7 @@ impl Today {
     /// The day as it stands at `now`.
     pub fn at(state: &State, now: Moment) -> Today {
         let mut rows: Vec<Row> = state.snippets().map(|(id, record)| Row::of(id, record, state, now)).collect();
-        order::by_key(&mut rows, Row::rank);
+        sort::by_key(&mut rows, Row::rank);
         let (left_out, mut others): (Vec<Row>, Vec<Row>) = rows.into_iter().partition(Row::is_left_out);
         let next = others.first().copied().filter(Row::may_begin);
         if next.is_some() {

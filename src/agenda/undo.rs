@@ -2,8 +2,8 @@
 
 use crate::{
     clock::Day,
-    journal::{EntryId, Event, SnippetRecord},
-    method::{Done, Verdict, What, block},
+    journal::{EntryId, EntryKind, SnippetRecord},
+    method::{Done, HappeningKind, Verdict, block},
 };
 
 /// What can be taken back.
@@ -24,13 +24,13 @@ pub enum Undone {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Undo {
     pub entry: EntryId,
-    pub what: Undone,
+    pub kind: Undone,
 }
 
 impl Undo {
     /// The entry to be written.
-    pub fn retracts(self) -> Event {
-        Event::Retracted { entry: self.entry }
+    pub fn retracts(self) -> EntryKind {
+        EntryKind::Retracted { entry: self.entry }
     }
 }
 
@@ -45,7 +45,7 @@ pub fn last(record: &SnippetRecord) -> Option<Undo> {
 /// What can be taken back before a block begins: all that [`last`] tells where one is under way; otherwise
 /// what was said since the last block, and not the block itself, which lies a rest behind.
 pub fn before_beginning(record: &SnippetRecord, under_way: bool) -> Option<Undo> {
-    let said = |undo: &Undo| matches!(undo.what, Undone::FreshStart | Undone::RestOverruled);
+    let said = |undo: &Undo| matches!(undo.kind, Undone::FreshStart | Undone::RestOverruled);
     last(record).filter(|undo| under_way || said(undo))
 }
 
@@ -56,15 +56,15 @@ pub fn wish(record: &SnippetRecord, today: Day) -> Option<Undo> {
 }
 
 fn undo(record: &SnippetRecord, index: usize) -> Option<Undo> {
-    let what = match record.history()[index].what {
-        What::BlockBegan(_) => return None,
-        What::Played { verdict, .. } => Undone::Verdict(verdict),
-        What::Overruled(_) => Undone::Step,
-        What::StartedAfresh => Undone::FreshStart,
-        What::BlockEnded => Undone::End,
-        What::GoodEnough => Undone::GoodEnough,
-        What::NotToday => Undone::LeftOut,
-        What::RestOverruled => Undone::RestOverruled,
+    let what = match record.history()[index].kind {
+        HappeningKind::BlockBegan(_) => return None,
+        HappeningKind::Played { verdict, .. } => Undone::Verdict(verdict),
+        HappeningKind::Overruled(_) => Undone::Step,
+        HappeningKind::StartedAfresh => Undone::FreshStart,
+        HappeningKind::BlockEnded => Undone::End,
+        HappeningKind::GoodEnough => Undone::GoodEnough,
+        HappeningKind::NotToday => Undone::LeftOut,
+        HappeningKind::RestOverruled => Undone::RestOverruled,
     };
-    Some(Undo { entry: record.entry(index)?, what })
+    Some(Undo { entry: record.entry(index)?, kind: what })
 }

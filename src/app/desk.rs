@@ -1,14 +1,16 @@
 //! The open journal as the screens see it: they read its state and record what happened.
 
-use super::{
-    device::clock,
-    scores::{Known, Scores},
-    stores::{self, Stores},
-};
 use crate::{
     agenda::{Coaches, undo::Undo},
+    app::{
+        device::clock,
+        scores::{Known, Scores},
+        stores::{self, Stores},
+    },
     clock::Moment,
-    journal::{EntryId, Event, Journal, Merged, PieceId, Removed, ScoreFile, SnippetId, State, file, keeping::Kept},
+    journal::{
+        EntryId, EntryKind, Journal, Merged, PieceId, Removed, ScoreFile, SnippetId, State, file, keeping::Kept,
+    },
     method::Coach,
     music::Score,
 };
@@ -55,7 +57,7 @@ impl Desk {
     /// Writes down that the piece has this score, which has been read from the file already.
     pub fn keep_score(&self, piece: PieceId, file: ScoreFile, score: Rc<Score>) {
         self.scores.was_read(piece, &file, score);
-        self.record(Event::ScoreKept { piece, file });
+        self.record(EntryKind::ScoreKept { piece, file });
     }
 
     /// How well everything written down so far is kept.
@@ -69,8 +71,8 @@ impl Desk {
     }
 
     /// Writes down that something happened now, and shows it.
-    pub fn record(&self, what: Event) -> EntryId {
-        let id = self.stores.record(what, self.now());
+    pub fn record(&self, kind: EntryKind) -> EntryId {
+        let id = self.stores.record(kind, self.now());
         self.changed.emit(());
         id
     }
@@ -78,7 +80,7 @@ impl Desk {
     /// Brings back what was removed.
     pub fn bring_back(&self, removed: &Removed) {
         for entry in removed.entries.clone() {
-            self.record(Event::Retracted { entry });
+            self.record(EntryKind::Retracted { entry });
         }
     }
 
@@ -107,10 +109,10 @@ pub struct DeskNow {
 
 impl DeskNow {
     /// A callback that writes down that this happened.
-    pub fn on_tap<E>(&self, what: Event) -> Callback<E> {
+    pub fn on_tap<E>(&self, kind: EntryKind) -> Callback<E> {
         let desk = self.clone();
         Callback::from(move |_| {
-            desk.record(what.clone());
+            desk.record(kind.clone());
         })
     }
 }

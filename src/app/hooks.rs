@@ -1,16 +1,16 @@
 //! What several screens ask of the page: the time going by, the screen kept awake, the page of a snippet, the
 //! size of an element.
 
-use super::{
-    desk::DeskNow,
-    device::{clock, frame, keys, wake::Awake},
-    scores::Known,
-};
 use crate::{
+    app::{
+        desk::DeskNow,
+        device::{clock, frame, keys, wake::Awake},
+        scores::Known,
+    },
     clock::Moment,
     journal::SnippetId,
     method::Snippet,
-    music::{Marks, Page, Score},
+    music::{Marks, PrintedPage, Score},
 };
 use gloo::timers::callback::Interval;
 use std::{collections::BTreeMap, rc::Rc};
@@ -43,8 +43,8 @@ pub fn use_awake(on: bool) {
 
 /// The page that a snippet is read from, with what the player wrote into it.
 #[hook]
-pub fn use_page(desk: &DeskNow, id: SnippetId) -> Option<Rc<Page>> {
-    let open = use_mut_ref(|| None::<(Rc<Snippet>, Rc<BTreeMap<usize, Marks>>, Option<Rc<Score>>, Rc<Page>)>);
+pub fn use_printed_page(desk: &DeskNow, id: SnippetId) -> Option<Rc<PrintedPage>> {
+    let open = use_mut_ref(|| None::<(Rc<Snippet>, Rc<BTreeMap<usize, Marks>>, Option<Rc<Score>>, Rc<PrintedPage>)>);
     let state = desk.state();
     let record = state.snippet(id)?;
     let mut open = open.borrow_mut();
@@ -55,7 +55,7 @@ pub fn use_page(desk: &DeskNow, id: SnippetId) -> Option<Rc<Page>> {
     });
     if known.is_none() {
         let passage = record.snippet.passage();
-        let mut page = Page::of(passage, score.as_deref());
+        let mut page = PrintedPage::of(passage, score.as_deref());
         for (onset, marks) in record.marks.iter() {
             passage.onsets().get(*onset).into_iter().for_each(|onset| page.pencil_in(onset.at, marks));
         }

@@ -26,8 +26,8 @@ use device::{
 use notices::{Notices, Taken, use_taken};
 use route::{Route, use_route};
 use screens::{
-    count::CountIn, data::your_data, help::help, piece::piece, pieces::pieces, practise::Practise, progress::progress,
-    score::score, settings::SettingsScreen, snippet::SnippetScreen, tap::TapIn, today::Today,
+    count::CountIn, data::your_data, help::help, piece::piece, pieces::pieces, practise::Practise,
+    preferences::PreferencesScreen, progress::progress, score::score, snippet::SnippetScreen, tap::TapIn, today::Today,
 };
 use sound::Sound;
 use yew::prelude::*;
@@ -37,13 +37,13 @@ pub fn start() {
     touch::guard();
     wasm_bindgen_futures::spawn_local(async {
         language::speak_as_the_device().await;
-        yew::Renderer::<Page>::new().render();
+        yew::Renderer::<App>::new().render();
     });
 }
 
 /// One page at a time has the journal; the others wait.
 #[component]
-fn Page() -> Html {
+fn App() -> Html {
     let turn = use_state_eq(|| None);
     let stands = {
         let turn = turn.setter();
@@ -106,7 +106,7 @@ fn Screen() -> Html {
         Route::Practise(id) => html! { <Practise {id} /> },
         Route::Progress => progress(&desk),
         Route::Data => your_data(&desk),
-        Route::Settings => html! { <SettingsScreen /> },
+        Route::Preferences => html! { <PreferencesScreen /> },
         Route::Help => help(),
     };
     html! {
@@ -138,7 +138,7 @@ fn places(route: Route) -> Html {
     };
     html! {
         <nav key="places" class="places" aria-label={say::places()}>
-            { for [Route::Today, Route::Pieces, Route::Progress, Route::Data, Route::Settings].into_iter().map(place) }
+            { for [Route::Today, Route::Pieces, Route::Progress, Route::Data, Route::Preferences].into_iter().map(place) }
         </nav>
     }
 }
@@ -153,7 +153,7 @@ fn title(route: Route) -> &'static str {
         Route::Practise(_) => say::practise(),
         Route::Progress => say::progress_heading(),
         Route::Data => say::your_data(),
-        Route::Settings => say::settings(),
+        Route::Preferences => say::settings(),
         Route::Help => say::help_heading(),
     }
 }

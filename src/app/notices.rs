@@ -1,10 +1,10 @@
 //! What is said whatever screen is shown: a snippet has rested, something was taken away and can be
 //! brought back, a write was refused, a new version waits.
 
-use super::{desk::use_desk, device::offline, hooks::use_now, route::Route, sound::use_sound};
 use crate::{
     agenda::rest,
-    journal::{EntryId, Event, SnippetId},
+    app::{desk::use_desk, device::offline, hooks::use_now, route::Route, sound::use_sound},
+    journal::{EntryId, EntryKind, SnippetId},
     words::{keeping, say},
 };
 use gloo::timers::callback::Timeout;
@@ -73,7 +73,7 @@ fn BroughtBack() -> Html {
     }
     let Some((what, entry)) = (*taken.0).clone() else { return html! {} };
     let bring_back = Callback::from(move |_: MouseEvent| {
-        desk.record(Event::Retracted { entry });
+        desk.record(EntryKind::Retracted { entry });
         taken.0.set(None);
     });
     html! {

@@ -1,11 +1,10 @@
 //! Scores read beside the page, by a worker.
 
-use super::device::workshop::{self, Work};
 use crate::{
+    app::device::workshop::{self, Work},
     journal::ScoreFile,
     music::musicxml::Reading,
-    words,
-    words::say,
+    words::{self, say},
     workshop::{Answer, Gathered, Outcome, Task},
 };
 use std::{cell::RefCell, rc::Rc};

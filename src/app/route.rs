@@ -1,7 +1,9 @@
 //! Which screen is shown, as it stands after `#` in the address.
 
-use super::device::location;
-use crate::journal::{EntryId, PieceId, SnippetId};
+use crate::{
+    app::device::location,
+    journal::{EntryId, PieceId, SnippetId},
+};
 use std::fmt;
 use yew::prelude::*;
 
@@ -21,7 +23,7 @@ pub enum Route {
     Practise(SnippetId),
     Progress,
     Data,
-    Settings,
+    Preferences,
     Help,
 }
 
@@ -38,7 +40,7 @@ impl fmt::Display for Route {
             Route::Practise(SnippetId(id)) => write!(f, "practise/{id}"),
             Route::Progress => write!(f, "progress"),
             Route::Data => write!(f, "data"),
-            Route::Settings => write!(f, "settings"),
+            Route::Preferences => write!(f, "settings"),
             Route::Help => write!(f, "help"),
         }
     }
@@ -60,7 +62,7 @@ impl Route {
             "practise" => snippet().map(Route::Practise),
             "progress" => Some(Route::Progress),
             "data" => Some(Route::Data),
-            "settings" => Some(Route::Settings),
+            "settings" => Some(Route::Preferences),
             "help" => Some(Route::Help),
             _ => None,
         };

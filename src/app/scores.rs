@@ -1,10 +1,10 @@
 //! The scores of the pieces, each file read once while the page is open.
 
-use super::{
-    device::workshop::Work,
-    reading::{self, Heard},
-};
 use crate::{
+    app::{
+        device::workshop::Work,
+        reading::{self, Heard},
+    },
     journal::{PieceId, PieceRecord, ScoreFile, study},
     music::{self, Score},
     workshop::Task,

@@ -1,7 +1,9 @@
 //! The page's one sound: opened in the first tap, because browsers keep a page silent until then.
 
-use super::device::audio::Audio;
-use crate::pulse::{Metronome, Schedule};
+use crate::{
+    app::device::audio::Audio,
+    pulse::{Metronome, Schedule},
+};
 use std::{cell::RefCell, rc::Rc};
 use yew::prelude::*;
 

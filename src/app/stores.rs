@@ -2,11 +2,11 @@
 //! is safe. What the copies add up to, and what each is given, is [`shelf`]'s to say; what may be said of how
 //! well they keep, [`Keeping`]'s.
 
-use super::device::{clock, indexed::Indexed, local, patience};
 use crate::{
+    app::device::{clock, indexed::Indexed, local, patience},
     clock::Moment,
     journal::{
-        DeviceId, EntryId, Event, Journal, Merged,
+        DeviceId, EntryId, EntryKind, Journal, Merged,
         file::Imported,
         keeping::{Copy, Keeping, Kept, Write},
         shelf::{self, Changes, Texts},
@@ -87,8 +87,8 @@ impl Stores {
     }
 
     /// Writes down that something happened. The quick copy has it when this returns.
-    pub fn record(self: &Rc<Self>, what: Event, at: Moment) -> EntryId {
-        let entry = self.journal.borrow().next(self.device.get(), at, what);
+    pub fn record(self: &Rc<Self>, kind: EntryKind, at: Moment) -> EntryId {
+        let entry = self.journal.borrow().next(self.device.get(), at, kind);
         let changes = Changes { put: vec![shelf::entry_text(&entry)], remove: Vec::new() };
         // The player may have cleared the site's data while the page is open.
         if local::read(shelf::DEVICE).is_none() {

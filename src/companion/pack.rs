@@ -1,6 +1,6 @@
 //! The page put together: the compiled programs, its start page and everything static.
 
-use super::{
+use crate::companion::{
     build::{self, Effort},
     folder::Folder,
 };

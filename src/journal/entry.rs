@@ -1,11 +1,11 @@
 //! The journal's entries: each one thing that happened, on one device, once.
 
-use super::{
-    DeviceId, EntryId, PieceId, ScoreFile, Setting, SnippetId,
-    wire::{self, Later, NotAnEntry},
-};
 use crate::{
     clock::{Day, Moment},
+    journal::{
+        DeviceId, EntryId, PieceId, Preference, ScoreFile, SnippetId,
+        wire::{self, Later, NotAnEntry},
+    },
     method::{Cause, Snippet, Step, Verdict},
     music::{Marks, Tempo},
 };
@@ -21,7 +21,7 @@ pub struct Entry {
     pub id: EntryId,
     /// What the device's clock showed; for people, never for the order.
     pub at: Moment,
-    pub what: Event,
+    pub kind: EntryKind,
 }
 
 /// A work being prepared.
@@ -39,7 +39,7 @@ pub struct Piece {
 /// is a kind of its own, which this version hands on, or another version of the file, which it
 /// refuses. A known kind with an unknown field is therefore damaged.
 #[derive(Clone, Debug, PartialEq)]
-pub enum Event {
+pub enum EntryKind {
     PieceAdded(Piece),
     PieceChanged {
         piece: PieceId,
@@ -70,7 +70,7 @@ pub enum Event {
         piece: PieceId,
         snippets: Vec<SnippetId>,
     },
-    Set(Setting),
+    Set(Preference),
     BlockBegan {
         snippet: SnippetId,
     },
@@ -119,25 +119,25 @@ pub enum Event {
     Unknown(Later),
 }
 
-impl Event {
+impl EntryKind {
     /// The snippet to which this is something that happened in practising.
     pub fn practised(&self) -> Option<SnippetId> {
         match self {
-            Event::BlockBegan { snippet }
-            | Event::Played { snippet, .. }
-            | Event::Overruled { snippet, .. }
-            | Event::BlockEnded { snippet }
-            | Event::StartedAfresh { snippet }
-            | Event::GoodEnough { snippet }
-            | Event::NotToday { snippet }
-            | Event::RestOverruled { snippet } => Some(*snippet),
+            EntryKind::BlockBegan { snippet }
+            | EntryKind::Played { snippet, .. }
+            | EntryKind::Overruled { snippet, .. }
+            | EntryKind::BlockEnded { snippet }
+            | EntryKind::StartedAfresh { snippet }
+            | EntryKind::GoodEnough { snippet }
+            | EntryKind::NotToday { snippet }
+            | EntryKind::RestOverruled { snippet } => Some(*snippet),
             _ => None,
         }
     }
 }
 
 impl Entry {
-    /// Reads an entry as it was kept. What only a later version knows is an [`Event::Unknown`]; a known
+    /// Reads an entry as it was kept. What only a later version knows is an [`EntryKind::Unknown`]; a known
     /// kind with a damaged content is an error.
     ///
     /// # Errors

@@ -2,8 +2,10 @@
 //!
 //! Its schema is published as `static/journal.schema.json`.
 
-use super::{DeviceId, Entry, Journal, SetAside, limits, wire::Text};
-use crate::clock::Moment;
+use crate::{
+    clock::Moment,
+    journal::{DeviceId, Entry, Journal, SetAside, limits, wire::Text},
+};
 use serde::Deserialize;
 use serde_json::value::RawValue;
 
@@ -123,7 +125,7 @@ fn entry(text: &str, count: usize) -> Result<Entry, String> {
 
 impl Journal {
     /// The union with what a file holds.
-    pub fn take_in(&mut self, imported: Imported) -> super::Merged {
+    pub fn take_in(&mut self, imported: Imported) -> crate::journal::Merged {
         self.set_aside_all(imported.set_aside);
         self.merge(imported.entries)
     }

@@ -3,14 +3,14 @@
 //! Closed days lie packed and are unpacked one pack at a time when they are needed; what is recent lies
 //! open. Every packed entry comes before every recent one.
 
-use super::{
-    DeviceId, Entry, EntryId, Event, State, limits,
-    pack::{self, Pack},
-    study,
-};
 use crate::{
     clock::{Day, Moment},
-    order,
+    journal::{
+        DeviceId, Entry, EntryId, EntryKind, State, limits,
+        pack::{self, Pack},
+        study,
+    },
+    sort,
 };
 use serde::{Deserialize, Serialize};
 use std::{
@@ -167,9 +167,9 @@ impl Journal {
 
     /// The entry that `device` would write next, its texts shortened to what every device takes. Nothing
     /// is taken in until [`Journal::append`].
-    pub fn next(&self, device: DeviceId, at: Moment, what: Event) -> Entry {
+    pub fn next(&self, device: DeviceId, at: Moment, kind: EntryKind) -> Entry {
         let number = self.last().map_or(0, |id| id.number) + 1;
-        Entry { id: EntryId { number, device }, at, what: limits::shortened(what) }
+        Entry { id: EntryId { number, device }, at, kind: limits::shortened(kind) }
     }
 
     /// Takes in an entry made by [`Journal::next`] at the cost of that entry alone; only the
@@ -180,8 +180,8 @@ impl Journal {
             self.merge([entry]);
             return;
         }
-        let up_to_date = match entry.what {
-            Event::Retracted { entry: retracted } => Rc::make_mut(&mut self.state).take_back(retracted),
+        let up_to_date = match entry.kind {
+            EntryKind::Retracted { entry: retracted } => Rc::make_mut(&mut self.state).take_back(retracted),
             _ => {
                 Rc::make_mut(&mut self.state).take(&entry);
                 true
@@ -227,7 +227,7 @@ impl Journal {
 
     /// Takes entries into the packs among which they belong, from the last to the first.
     fn unite_with_packs(&mut self, mut old: Vec<Arriving>, merged: &mut Merged, twins: &mut Vec<Arriving>) {
-        order::by_key(&mut old, |one| one.entry.id);
+        sort::by_key(&mut old, |one| one.entry.id);
         while let Some(place) = old.last().map(|one| self.pack_of(one.entry.id)) {
             let from = old.partition_point(|one| self.pack_of(one.entry.id) < place);
             let mut entries = BTreeMap::new();
@@ -295,8 +295,8 @@ impl Journal {
     /// What the entries add up to, or which pack is damaged.
     fn folded(&self) -> Result<State, usize> {
         let (mut state, mut retractions, mut undone) = (State::default(), Vec::new(), true);
-        self.each(&mut |entry| match entry.what {
-            Event::Retracted { entry: earlier } => {
+        self.each(&mut |entry| match entry.kind {
+            EntryKind::Retracted { entry: earlier } => {
                 retractions.push((entry.id, earlier));
                 undone &= state.take_back(earlier);
             }

@@ -5,7 +5,7 @@
 //! [`crate::music::passage`]'s, those of a tempo [`crate::music::Bpm`]'s.
 
 use crate::{
-    journal::{Entry, EntryId, Event, Piece, ScoreFile},
+    journal::{Entry, EntryId, EntryKind, Piece, ScoreFile},
     method::Snippet,
     music::{Marks, Onset},
 };
@@ -49,12 +49,16 @@ pub fn check(entry: &Entry, count: usize) -> Result<(), Beyond> {
     if !may_be_numbered(entry.id, count) {
         return Err(Beyond::Number);
     }
-    match &entry.what {
-        Event::PieceAdded(piece) | Event::PieceChanged { to: piece, .. } => texts([&piece.title, &piece.composer]),
-        Event::ScoreKept { file, .. } => score(file),
-        Event::SnippetAdded { snippet, .. } | Event::SnippetChanged { to: snippet, .. } => check_snippet(snippet),
-        Event::OnsetMarked { marks, .. } => texts(marks.fingers.values().chain([&marks.reminder])),
-        Event::Unknown(later) if later.depth() > DEPTH => Err(Beyond::Depth),
+    match &entry.kind {
+        EntryKind::PieceAdded(piece) | EntryKind::PieceChanged { to: piece, .. } => {
+            texts([&piece.title, &piece.composer])
+        }
+        EntryKind::ScoreKept { file, .. } => score(file),
+        EntryKind::SnippetAdded { snippet, .. } | EntryKind::SnippetChanged { to: snippet, .. } => {
+            check_snippet(snippet)
+        }
+        EntryKind::OnsetMarked { marks, .. } => texts(marks.fingers.values().chain([&marks.reminder])),
+        EntryKind::Unknown(later) if later.depth() > DEPTH => Err(Beyond::Depth),
         _ => Ok(()),
     }
 }
@@ -90,20 +94,22 @@ fn check_onset(onset: &Onset) -> Result<(), Beyond> {
     (most <= NOTES).then_some(()).ok_or(Beyond::Notes)
 }
 
-/// The event as this device writes it: texts that the player entered are shortened to the limit.
-pub fn shortened(event: Event) -> Event {
-    match event {
-        Event::PieceAdded(piece) => Event::PieceAdded(shortened_piece(piece)),
-        Event::PieceChanged { piece, to } => Event::PieceChanged { piece, to: shortened_piece(to) },
-        Event::ScoreKept { piece, file } => {
-            Event::ScoreKept { piece, file: ScoreFile { name: shortened_text(file.name), ..file } }
+/// The kind as this device writes it: texts that the player entered are shortened to the limit.
+pub fn shortened(kind: EntryKind) -> EntryKind {
+    match kind {
+        EntryKind::PieceAdded(piece) => EntryKind::PieceAdded(shortened_piece(piece)),
+        EntryKind::PieceChanged { piece, to } => EntryKind::PieceChanged { piece, to: shortened_piece(to) },
+        EntryKind::ScoreKept { piece, file } => {
+            EntryKind::ScoreKept { piece, file: ScoreFile { name: shortened_text(file.name), ..file } }
         }
-        Event::SnippetAdded { piece, snippet } => Event::SnippetAdded { piece, snippet: shortened_snippet(snippet) },
-        Event::SnippetChanged { snippet, to } => Event::SnippetChanged { snippet, to: shortened_snippet(to) },
-        Event::OnsetMarked { snippet, onset, marks } => {
+        EntryKind::SnippetAdded { piece, snippet } => {
+            EntryKind::SnippetAdded { piece, snippet: shortened_snippet(snippet) }
+        }
+        EntryKind::SnippetChanged { snippet, to } => EntryKind::SnippetChanged { snippet, to: shortened_snippet(to) },
+        EntryKind::OnsetMarked { snippet, onset, marks } => {
             let fingers = marks.fingers.into_iter().map(|(hand, fingers)| (hand, shortened_text(fingers)));
             let marks = Marks { fingers: fingers.collect(), reminder: shortened_text(marks.reminder) };
-            Event::OnsetMarked { snippet, onset, marks }
+            EntryKind::OnsetMarked { snippet, onset, marks }
         }
         other => other,
     }

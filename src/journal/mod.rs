@@ -19,9 +19,9 @@ pub mod wire;
 mod journal;
 
 pub use self::journal::{Journal, Merged, SetAside};
-pub use entry::{Entry, Event, Piece};
+pub use entry::{Entry, EntryKind, Piece};
 pub use id::{DeviceId, EntryId, PieceId, SnippetId};
-pub use preferences::{Preferences, Setting, Theme};
+pub use preferences::{Preference, Preferences, Theme};
 pub use removed::{Item, Removed};
 pub use score_file::{ScoreFile, ScoreFileError};
 pub use state::{PieceRecord, SnippetRecord, State};

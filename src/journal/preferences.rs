@@ -1,4 +1,4 @@
-//! What the player has set: one [`Setting`] is one change, [`Preferences`] is where they stand.
+//! What the player has set: one [`Preference`] is one change, [`Preferences`] is where they stand.
 
 use crate::{
     method::{Settings, Strictness},
@@ -19,7 +19,7 @@ pub enum Theme {
 
 /// One change of a preference.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Setting {
+pub enum Preference {
     Strictness(Strictness),
     BlockMinutes(u32),
     RestMinutes(u32),
@@ -38,14 +38,14 @@ pub struct Preferences {
 
 impl Preferences {
     /// Takes one change in. Numbers out of range are brought to the nearest end of it.
-    pub fn set(&mut self, setting: Setting) {
-        match setting {
-            Setting::Strictness(strictness) => self.method.strictness = strictness,
-            Setting::BlockMinutes(minutes) => self.method.block_minutes = minutes.clamp(1, 30),
-            Setting::RestMinutes(minutes) => self.method.rest_minutes = minutes.clamp(1, 120),
-            Setting::BlocksADay(blocks) => self.method.blocks_a_day = blocks.clamp(1, 10),
-            Setting::Click(click) => self.click = click,
-            Setting::Theme(theme) => self.theme = theme,
+    pub fn set(&mut self, preference: Preference) {
+        match preference {
+            Preference::Strictness(strictness) => self.method.strictness = strictness,
+            Preference::BlockMinutes(minutes) => self.method.block_minutes = minutes.clamp(1, 30),
+            Preference::RestMinutes(minutes) => self.method.rest_minutes = minutes.clamp(1, 120),
+            Preference::BlocksADay(blocks) => self.method.blocks_a_day = blocks.clamp(1, 10),
+            Preference::Click(click) => self.click = click,
+            Preference::Theme(theme) => self.theme = theme,
         }
     }
 }

@@ -1,8 +1,10 @@
 //! What has been removed and can be brought back: the pieces and snippets that are gone, each with the
 //! entries that removed it.
 
-use super::{EntryId, PieceId, SnippetId};
-use crate::clock::Moment;
+use crate::{
+    clock::Moment,
+    journal::{EntryId, PieceId, SnippetId},
+};
 
 /// A piece or a snippet.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

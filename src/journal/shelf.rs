@@ -8,7 +8,7 @@
 use crate::{
     clock::Day,
     journal::{DeviceId, Entry, EntryId, Journal, SetAside, limits, pack::Pack, study},
-    order,
+    sort,
 };
 use std::{
     cmp::Reverse,
@@ -45,7 +45,7 @@ pub fn open(copies: &[Texts], today: Day) -> Opened {
     let pack = |key: &str, text: &str| Pack::read(text).ok().filter(|pack| pack_key(pack) == key);
     let mut packs = set_aside.unless_read(texts(copies, PACK), pack);
     // Of two that begin with the same entry the longer one has what the other has.
-    order::by_key(&mut packs, |pack| (pack.first(), Reverse(pack.count())));
+    sort::by_key(&mut packs, |pack| (pack.first(), Reverse(pack.count())));
     packs.dedup();
 
     let mut journal = Journal::of(packs, entries, set_aside.all);

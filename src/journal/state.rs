@@ -1,10 +1,10 @@
 //! The fold: what all entries, taken in order, add up to.
 
-use super::{Entry, EntryId, Event, Item, Piece, PieceId, Preferences, Removed, ScoreFile, SnippetId};
 use crate::{
-    method::{Cause, Happening, Snippet, What},
+    journal::{Entry, EntryId, EntryKind, Item, Piece, PieceId, Preferences, Removed, ScoreFile, SnippetId},
+    method::{Cause, Happening, HappeningKind, Snippet},
     music::Marks,
-    order,
+    sort,
 };
 use std::{collections::BTreeMap, rc::Rc};
 
@@ -42,7 +42,7 @@ impl SnippetRecord {
 
     /// The latest repetition's entry and its happening.
     pub fn last_repetition(&self) -> Option<(EntryId, &Happening)> {
-        let played = |happening: &&Happening| matches!(happening.what, What::Played { .. });
+        let played = |happening: &&Happening| matches!(happening.kind, HappeningKind::Played { .. });
         let newest_first = self.entries.iter().zip(&self.history).rev();
         newest_first.map(|(id, happening)| (*id, happening)).find(|(_, happening)| played(happening))
     }
@@ -55,8 +55,8 @@ impl SnippetRecord {
         }
     }
 
-    fn push(&mut self, entry: &Entry, what: What) {
-        self.history.push(Happening { at: entry.at, what });
+    fn push(&mut self, entry: &Entry, what: HappeningKind) {
+        self.history.push(Happening { at: entry.at, kind: what });
         self.entries.push(entry.id);
     }
 }
@@ -119,82 +119,82 @@ impl State {
     /// Takes one more entry in. What speaks of a piece, snippet or repetition that is not there
     /// changes nothing: it was removed, or its entry has not been merged yet.
     pub fn take(&mut self, entry: &Entry) {
-        self.take_as(entry, &entry.what);
+        self.take_as(entry, &entry.kind);
     }
 
-    fn take_as(&mut self, entry: &Entry, what: &Event) {
+    fn take_as(&mut self, entry: &Entry, what: &EntryKind) {
         match what {
-            Event::PieceAdded(piece) => self.pieces.push(PieceRecord {
+            EntryKind::PieceAdded(piece) => self.pieces.push(PieceRecord {
                 id: PieceId(entry.id),
                 piece: piece.clone(),
                 score: None,
                 snippets: Vec::new(),
             }),
-            Event::PieceChanged { piece, to } => {
+            EntryKind::PieceChanged { piece, to } => {
                 if let Some(record) = self.piece_mut(*piece) {
                     record.piece = to.clone();
                 }
             }
-            Event::PieceRemoved { piece } => self.remove_piece(*piece, entry),
-            Event::PiecesOrdered(order) => {
+            EntryKind::PieceRemoved { piece } => self.remove_piece(*piece, entry),
+            EntryKind::PiecesOrdered(order) => {
                 let place = places(order.iter().map(|piece| piece.0));
-                order::by_key(&mut self.pieces, |record| place(record.id.0));
+                sort::by_key(&mut self.pieces, |record| place(record.id.0));
             }
-            Event::ScoreKept { piece, file } => {
+            EntryKind::ScoreKept { piece, file } => {
                 if let Some(record) = self.piece_mut(*piece) {
                     record.score = Some(file.clone());
                 }
             }
-            Event::SnippetsOrdered { piece, snippets } => {
+            EntryKind::SnippetsOrdered { piece, snippets } => {
                 if let Some(record) = self.piece_mut(*piece) {
                     let place = places(snippets.iter().map(|snippet| snippet.0));
-                    order::by_key(&mut record.snippets, |snippet| place(snippet.0));
+                    sort::by_key(&mut record.snippets, |snippet| place(snippet.0));
                 }
             }
-            Event::SnippetAdded { piece, snippet } => self.add_snippet(SnippetId(entry.id), *piece, snippet),
-            Event::SnippetChanged { snippet, to } => {
+            EntryKind::SnippetAdded { piece, snippet } => self.add_snippet(SnippetId(entry.id), *piece, snippet),
+            EntryKind::SnippetChanged { snippet, to } => {
                 if let Some(record) = self.snippets.get_mut(snippet) {
                     record.snippet = to.clone();
                 }
             }
-            Event::SnippetRemoved { snippet } => self.remove_snippet(*snippet, entry),
-            Event::Set(setting) => self.preferences.set(*setting),
-            Event::CauseNamed { repetition, cause } => self.name_cause(*repetition, *cause),
-            Event::BlockBegan { snippet } => {
-                self.happened(*snippet, entry, What::BlockBegan(self.preferences.method));
+            EntryKind::SnippetRemoved { snippet } => self.remove_snippet(*snippet, entry),
+            EntryKind::Set(preference) => self.preferences.set(*preference),
+            EntryKind::CauseNamed { repetition, cause } => self.name_cause(*repetition, *cause),
+            EntryKind::BlockBegan { snippet } => {
+                self.happened(*snippet, entry, HappeningKind::BlockBegan(self.preferences.method));
             }
-            Event::Played { snippet, step, verdict } => {
-                self.happened(*snippet, entry, What::Played { step: *step, verdict: *verdict, cause: None });
+            EntryKind::Played { snippet, step, verdict } => {
+                self.happened(*snippet, entry, HappeningKind::Played { step: *step, verdict: *verdict, cause: None });
             }
-            Event::Overruled { snippet, step } => {
-                self.happened(*snippet, entry, What::Overruled(*step));
+            EntryKind::Overruled { snippet, step } => {
+                self.happened(*snippet, entry, HappeningKind::Overruled(*step));
             }
-            Event::BlockEnded { snippet } => {
-                self.happened(*snippet, entry, What::BlockEnded);
+            EntryKind::BlockEnded { snippet } => {
+                self.happened(*snippet, entry, HappeningKind::BlockEnded);
             }
-            Event::StartedAfresh { snippet } => {
-                self.happened(*snippet, entry, What::StartedAfresh);
+            EntryKind::StartedAfresh { snippet } => {
+                self.happened(*snippet, entry, HappeningKind::StartedAfresh);
             }
-            Event::GoodEnough { snippet } => {
-                self.happened(*snippet, entry, What::GoodEnough);
+            EntryKind::GoodEnough { snippet } => {
+                self.happened(*snippet, entry, HappeningKind::GoodEnough);
             }
-            Event::NotToday { snippet } => {
-                self.happened(*snippet, entry, What::NotToday);
+            EntryKind::NotToday { snippet } => {
+                self.happened(*snippet, entry, HappeningKind::NotToday);
             }
-            Event::RestOverruled { snippet } => {
-                self.happened(*snippet, entry, What::RestOverruled);
+            EntryKind::RestOverruled { snippet } => {
+                self.happened(*snippet, entry, HappeningKind::RestOverruled);
             }
-            Event::OnsetMarked { snippet, onset, marks } => {
+            EntryKind::OnsetMarked { snippet, onset, marks } => {
                 if let Some(record) = self.snippets.get_mut(snippet) {
                     record.mark(usize::from(*onset), marks);
                 }
             }
-            Event::Unknown(later) => {
+            EntryKind::Unknown(later) => {
                 if let Some(readable) = later.readable() {
                     self.take_as(entry, readable);
                 }
             }
-            Event::Retracted { .. } => {}
+            EntryKind::Retracted { .. } => {}
         }
     }
 
@@ -259,7 +259,7 @@ impl State {
         known.into_iter().for_each(|known| known.entries.push(by.id));
     }
 
-    fn happened(&mut self, snippet: SnippetId, entry: &Entry, what: What) {
+    fn happened(&mut self, snippet: SnippetId, entry: &Entry, what: HappeningKind) {
         if let Some(record) = self.snippets.get_mut(&snippet) {
             record.push(entry, what);
             self.latest = Some(snippet);
@@ -268,7 +268,7 @@ impl State {
 
     fn name_cause(&mut self, repetition: EntryId, named: Cause) {
         let Some((record, index)) = self.happening(repetition) else { return };
-        if let What::Played { cause, .. } = &mut record.history[index].what {
+        if let HappeningKind::Played { cause, .. } = &mut record.history[index].kind {
             *cause = Some(named);
         }
     }

@@ -2,11 +2,14 @@
 //! once. Its entries are written by a device of their own and are the same everywhere, so that a
 //! union holds them once and a removal on one device removes it on all.
 
-use super::{DeviceId, Entry, EntryId, Event, Piece, PieceId};
 use crate::{
     clock::Moment,
+    journal::{DeviceId, Entry, EntryId, EntryKind, Piece, PieceId},
     method::Snippet,
-    music::{Part, study, study::Excerpt},
+    music::{
+        Part,
+        study::{self, Excerpt},
+    },
 };
 use std::rc::Rc;
 
@@ -19,12 +22,12 @@ pub fn entries() -> Vec<Entry> {
     let Some(part) = score.parts.first() else { return Vec::new() };
     let tempo = part.bars.first().and_then(|bar| bar.tempo);
     let piece = Piece { title: score.title.clone(), composer: score.composer.clone(), tempo, date: None };
-    let added = entry(1, Event::PieceAdded(piece));
+    let added = entry(1, EntryKind::PieceAdded(piece));
     let of = PieceId(added.id);
     let snippets = study::excerpts(part).into_iter().filter_map(|excerpt| snippet(part, excerpt));
     let snippets = snippets
         .zip(2..)
-        .map(|(snippet, number)| entry(number, Event::SnippetAdded { piece: of, snippet: Rc::new(snippet) }));
+        .map(|(snippet, number)| entry(number, EntryKind::SnippetAdded { piece: of, snippet: Rc::new(snippet) }));
     std::iter::once(added).chain(snippets.collect::<Vec<_>>()).collect()
 }
 
@@ -38,8 +41,8 @@ pub fn is_supplied(entry: EntryId) -> bool {
     entry.device == WRITER
 }
 
-fn entry(number: u64, what: Event) -> Entry {
-    Entry { id: EntryId { number, device: WRITER }, at: Moment::new(0, 0), what }
+fn entry(number: u64, what: EntryKind) -> Entry {
+    Entry { id: EntryId { number, device: WRITER }, at: Moment::new(0, 0), kind: what }
 }
 
 fn snippet(part: &Part, excerpt: Excerpt) -> Option<Snippet> {

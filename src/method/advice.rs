@@ -1,9 +1,9 @@
 //! What the coach says: the step to play, the move that led to it, why, and how sure.
 
-use super::estimate::Point;
-use super::rules::Asked;
-use super::{Cause, Difference, Move, Step, Verdict};
-use crate::music::Bpm;
+use crate::{
+    method::{Cause, Difference, Move, Step, Verdict, estimate::Point, rules::Asked},
+    music::Bpm,
+};
 
 /// What to do now.
 #[derive(Clone, Debug, PartialEq)]

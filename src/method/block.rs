@@ -1,7 +1,9 @@
 //! When a snippet may be practised: its blocks, its rests and its share of a day.
 
-use super::{Happening, Settings, What};
-use crate::clock::{Day, Moment};
+use crate::{
+    clock::{Day, Moment},
+    method::{Happening, HappeningKind, Settings},
+};
 
 /// Whether the snippet may be practised now.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -70,14 +72,12 @@ pub fn standing(history: &[Happening], settings: &Settings, now: Moment) -> Stan
 /// What the player has said on the day `today` about the rest of it, and its place in the history: good
 /// enough, or not this one. Whoever sits down to it again all the same has changed their mind.
 pub fn wish(history: &[Happening], today: Day) -> Option<(usize, Done)> {
-    let (index, last) = history
-        .iter()
-        .enumerate()
-        .rev()
-        .find(|(_, happening)| matches!(happening.what, What::GoodEnough | What::NotToday | What::BlockBegan(_)))?;
-    let done = match last.what {
-        What::GoodEnough => Done::GoodEnough,
-        What::NotToday => Done::LeftOut,
+    let (index, last) = history.iter().enumerate().rev().find(|(_, happening)| {
+        matches!(happening.kind, HappeningKind::GoodEnough | HappeningKind::NotToday | HappeningKind::BlockBegan(_))
+    })?;
+    let done = match last.kind {
+        HappeningKind::GoodEnough => Done::GoodEnough,
+        HappeningKind::NotToday => Done::LeftOut,
         _ => return None,
     };
     (last.at.day() == today).then_some((index, done))
@@ -86,9 +86,10 @@ pub fn wish(history: &[Happening], today: Day) -> Option<(usize, Done)> {
 /// Whether the player has said on the day `today` that the next block need not wait for the end of the rest,
 /// nor for another day. It holds for one block.
 pub fn rest_is_overruled(history: &[Happening], today: Day) -> bool {
-    let counts = |happening: &&Happening| matches!(happening.what, What::RestOverruled | What::BlockBegan(_));
+    let counts =
+        |happening: &&Happening| matches!(happening.kind, HappeningKind::RestOverruled | HappeningKind::BlockBegan(_));
     let last = history.iter().rev().find(counts);
-    last.is_some_and(|last| last.what == What::RestOverruled && last.at.day() == today)
+    last.is_some_and(|last| last.kind == HappeningKind::RestOverruled && last.at.day() == today)
 }
 
 /// The end of the block whose minutes were used just now, while its last repetition may still be judged.
@@ -100,27 +101,29 @@ pub fn in_grace(history: &[Happening], now: Moment) -> Option<Moment> {
 /// Whether the happening at `index` is the end of a block whose minutes were used before.
 pub fn ended_late(history: &[Happening], index: usize) -> bool {
     let ended = &history[index];
-    let began = history[..index].iter().rev().find_map(|happening| match happening.what {
-        What::BlockBegan(settings) => Some(happening.at.plus_minutes(settings.block_minutes)),
+    let began = history[..index].iter().rev().find_map(|happening| match happening.kind {
+        HappeningKind::BlockBegan(settings) => Some(happening.at.plus_minutes(settings.block_minutes)),
         _ => None,
     });
-    ended.what == What::BlockEnded && began.is_some_and(|ends| ended.at >= ends)
+    ended.kind == HappeningKind::BlockEnded && began.is_some_and(|ends| ended.at >= ends)
 }
 
 /// All blocks, the earliest first.
 fn blocks(history: &[Happening]) -> Vec<Block> {
     let mut blocks: Vec<Block> = Vec::new();
     for happening in history {
-        match (&happening.what, blocks.last_mut()) {
-            (What::BlockBegan(settings), before) => {
+        match (&happening.kind, blocks.last_mut()) {
+            (HappeningKind::BlockBegan(settings), before) => {
                 if let Some(before) = before {
                     before.end_at(happening.at);
                 }
                 let (began, ends) = (happening.at, happening.at.plus_minutes(settings.block_minutes));
                 blocks.push(Block { began, ends, stopped: false, played: false, judged_late: false });
             }
-            (What::BlockEnded | What::GoodEnough | What::NotToday, Some(block)) => block.end_at(happening.at),
-            (What::Played { .. }, Some(block)) => {
+            (HappeningKind::BlockEnded | HappeningKind::GoodEnough | HappeningKind::NotToday, Some(block)) => {
+                block.end_at(happening.at)
+            }
+            (HappeningKind::Played { .. }, Some(block)) => {
                 block.played = true;
                 block.judged_late |= happening.at > block.ends;
             }

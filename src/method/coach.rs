@@ -3,13 +3,19 @@
 //! It is a fold over the history, one happening at a time, so that a tap costs the same after ten years
 //! as on the first day. The same history gives the same advice on every device.
 
-use super::advice::{Advice, Believed, Leaving, Reason, Sureness};
-use super::estimate::{Change, Estimate, Priors};
-use super::moves::Place;
-use super::record::Record;
-use super::rules::{self, Asked, Judged, Rules};
-use super::{Cause, Difference, Happening, Move, Settings, Snippet, Span, Step, Verdict, What, growth, overrule};
-use crate::clock::{Day, Moment};
+use crate::{
+    clock::{Day, Moment},
+    method::{
+        Cause, Difference, Happening, HappeningKind, Move, Settings, Snippet, Span, Step, Verdict,
+        advice::{Advice, Believed, Leaving, Reason, Sureness},
+        estimate::{Estimate, Priors, Transition},
+        growth,
+        moves::Place,
+        overrule,
+        record::Record,
+        rules::{self, Asked, Judged, Rules},
+    },
+};
 use std::rc::Rc;
 
 /// How far ahead "what would change its mind" looks, in repetitions.
@@ -28,14 +34,14 @@ pub struct Coach {
     change: Difference,
     reason: Reason,
     estimate: Estimate,
-    block: Block,
+    block: BlockSoFar,
     record: Record,
     cold: Option<ColdTry>,
 }
 
 /// The block that is being played, or the last one.
 #[derive(Clone, Debug, Default)]
-struct Block {
+struct BlockSoFar {
     began: Option<Moment>,
     settings: Settings,
     repetitions: Vec<Judged>,
@@ -79,7 +85,7 @@ impl Coach {
             change: Difference::NONE,
             reason: Reason::Beginning,
             estimate: Estimate::first(&priors),
-            block: Block::default(),
+            block: BlockSoFar::default(),
             record: Record::default(),
             cold: None,
         }
@@ -88,32 +94,35 @@ impl Coach {
     /// Takes in what happened next. Steps that cannot be played, because the snippet was edited since,
     /// are passed over.
     pub fn follow(&mut self, happening: &Happening) {
-        match happening.what {
-            What::BlockBegan(settings) => self.begin_block(happening.at, settings),
-            What::BlockEnded => {
+        match happening.kind {
+            HappeningKind::BlockBegan(settings) => self.begin_block(happening.at, settings),
+            HappeningKind::BlockEnded => {
                 let used = self.block.minutes_used(happening.at);
                 self.block.left = self.block.left.or(used).or(Some(Leaving::Stopped));
             }
-            What::StartedAfresh => self.start_afresh(),
-            What::GoodEnough => self.block.left = Some(Leaving::GoodEnough),
-            What::Overruled(step) if self.snippet.can_play(step) => {
+            HappeningKind::StartedAfresh => self.start_afresh(),
+            HappeningKind::GoodEnough => self.block.left = Some(Leaving::GoodEnough),
+            HappeningKind::Overruled(step) if self.snippet.can_play(step) => {
                 if overrule::takes_back(self.came_by, self.place.step, step) {
                     self.block.taken_back.push(self.came_by);
                 }
                 self.choose(step);
             }
-            What::Played { step, verdict, cause } if self.snippet.can_play(step) => {
+            HappeningKind::Played { step, verdict, cause } if self.snippet.can_play(step) => {
                 self.choose(step);
                 self.hear(verdict, cause, happening.at.day());
             }
-            What::NotToday | What::RestOverruled | What::Overruled(_) | What::Played { .. } => {}
+            HappeningKind::NotToday
+            | HappeningKind::RestOverruled
+            | HappeningKind::Overruled(_)
+            | HappeningKind::Played { .. } => {}
         }
     }
 
     /// The coach as it would be if a block began at `at`.
     pub fn once_begun(&self, settings: Settings, at: Moment) -> Self {
         let mut coach = self.clone();
-        coach.follow(&Happening { at, what: What::BlockBegan(settings) });
+        coach.follow(&Happening { at, kind: HappeningKind::BlockBegan(settings) });
         coach
     }
 
@@ -157,7 +166,7 @@ impl Coach {
         let mut coach = self.clone();
         let step = coach.place.step;
         (1..=FORESEEN).find(|_| {
-            coach.follow(&Happening { at: now, what: What::Played { step, verdict, cause: None } });
+            coach.follow(&Happening { at: now, kind: HappeningKind::Played { step, verdict, cause: None } });
             coach.place.step != step || coach.block.left.is_some()
         })
     }
@@ -196,7 +205,7 @@ impl Coach {
     /// all that today's first block was for.
     fn has_kept(&mut self, ColdTry { nights, resume }: ColdTry) {
         if let Some((place, estimate)) = resume {
-            let estimate = estimate.carried(Change::Overnight).of_the_pupil_of(&self.estimate);
+            let estimate = estimate.carried(Transition::Overnight).of_the_pupil_of(&self.estimate);
             self.go(Move::Lengthen, place, Reason::HeldOvernight { nights }, estimate);
         } else if self.place.step.span == self.snippet.whole() {
             self.leave(Leaving::HeldOvernight { nights });
@@ -253,7 +262,7 @@ impl Coach {
 
     /// What the present step tells about another one.
     fn carried_to(&self, place: Place) -> Estimate {
-        self.estimate.carried(Change::between(self.place.step, place.step))
+        self.estimate.carried(Transition::between(self.place.step, place.step))
     }
 
     fn go(&mut self, led_by: Move, place: Place, reason: Reason, estimate: Estimate) {
@@ -298,7 +307,7 @@ impl Coach {
 
     /// The minutes go on; what was played in them, and that it was left, counts no more.
     fn start_afresh(&mut self) {
-        let block = Block { began: self.block.began, settings: self.block.settings, ..Block::default() };
+        let block = BlockSoFar { began: self.block.began, settings: self.block.settings, ..BlockSoFar::default() };
         *self = Coach { block, ..Coach::with(Rc::clone(&self.snippet), self.rules, self.priors) };
         (self.came_by, self.led_by, self.reason) = (Move::StartAfresh, Move::StartAfresh, Reason::Afresh);
     }
@@ -325,11 +334,11 @@ impl Coach {
                 }
             }
         }
-        self.block = Block { began: Some(at), settings, ..Block::default() };
+        self.block = BlockSoFar { began: Some(at), settings, ..BlockSoFar::default() };
     }
 
     fn begin_again(&mut self, nights: u32, failed: bool) {
-        let change = if nights > 0 { Change::Overnight } else { Change::Rested };
+        let change = if nights > 0 { Transition::Overnight } else { Transition::Rested };
         if !failed {
             return self.go(Move::Again, self.place, Reason::GoesOn { nights }, self.estimate.carried(change));
         }
@@ -352,12 +361,12 @@ impl Coach {
         let resume = (further && !failed).then(|| (self.place, self.estimate.clone()));
         self.cold = Some(ColdTry { nights, resume });
         let place = Place::plain(longest);
-        let estimate = estimate.carried(Change::Overnight).of_the_pupil_of(&self.estimate);
+        let estimate = estimate.carried(Transition::Overnight).of_the_pupil_of(&self.estimate);
         self.go(Move::ColdTry, place, Reason::ColdTry { nights }, estimate);
     }
 }
 
-impl Block {
+impl BlockSoFar {
     /// The latest repetitions, so many of them.
     fn latest(&self, repetitions: u32) -> &[Judged] {
         &self.repetitions[self.repetitions.len().saturating_sub(repetitions as usize)..]

@@ -1,6 +1,6 @@
 //! A snippet that is being shaped: from which onset to which, and at what it arrives.
 
-use super::{Snippet, Span};
+use crate::method::{Snippet, Span};
 use std::rc::Rc;
 
 /// All that was cut, and the span of it that the snippet will be. The goal is always in the span.

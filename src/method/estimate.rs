@@ -1,8 +1,10 @@
 //! What is believed about the step that is played now, and what one step tells about its neighbour.
 
-use super::advice::Believed;
-use super::evidence::{Belief, Kernel, Tails, learning_curve_by, learning_trial};
-use super::{Hands, Step, Verdict};
+use crate::method::{
+    Hands, Step, Verdict,
+    advice::Believed,
+    evidence::{Belief, Kernel, Tails, learning_curve_by, learning_trial},
+};
 use std::array;
 use std::rc::Rc;
 
@@ -45,8 +47,8 @@ pub struct Priors {
     pub pupils: [Pupil; KINDS],
     /// The chance that a pupil is of another kind from one step to the next.
     pub fickle: f64,
-    /// What lies between two steps or two sittings, in the order of [`Change::ALL`].
-    pub shifts: [Shift; Change::ALL.len()],
+    /// What lies between two steps or two sittings, in the order of [`Transition::ALL`].
+    pub shifts: [Shift; Transition::ALL.len()],
 }
 
 impl Priors {
@@ -89,7 +91,7 @@ impl Priors {
 
 /// What lies between a belief and the one carried over from it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Change {
+pub enum Transition {
     /// An onset more in the same hand.
     Longer,
     /// An onset more, in one hand where both had played.
@@ -107,30 +109,30 @@ pub enum Change {
     Overnight,
 }
 
-impl Change {
-    pub const ALL: [Change; 8] = [
-        Change::Longer,
-        Change::LongerApart,
-        Change::LongerTogether,
-        Change::Joined,
-        Change::Faster,
-        Change::Easier,
-        Change::Rested,
-        Change::Overnight,
+impl Transition {
+    pub const ALL: [Transition; 8] = [
+        Transition::Longer,
+        Transition::LongerApart,
+        Transition::LongerTogether,
+        Transition::Joined,
+        Transition::Faster,
+        Transition::Easier,
+        Transition::Rested,
+        Transition::Overnight,
     ];
 
     /// What lies between two different steps of one sitting.
     pub fn between(from: Step, to: Step) -> Self {
         let (had_both, has_both) = (from.hands == Hands::Both, to.hands == Hands::Both);
         match () {
-            () if to.is_smaller_than(from) => Change::Easier,
+            () if to.is_smaller_than(from) => Transition::Easier,
             () if to.span.count() > from.span.count() => match (had_both, has_both) {
-                (true, false) => Change::LongerApart,
-                (_, true) => Change::LongerTogether,
-                (false, false) => Change::Longer,
+                (true, false) => Transition::LongerApart,
+                (_, true) => Transition::LongerTogether,
+                (false, false) => Transition::Longer,
             },
-            () if has_both && !had_both => Change::Joined,
-            () => Change::Faster,
+            () if has_both && !had_both => Transition::Joined,
+            () => Transition::Faster,
         }
     }
 }
@@ -140,7 +142,7 @@ impl Change {
 struct Model {
     pupils: [Ways; KINDS],
     fickle: f64,
-    changes: [Kernel; Change::ALL.len()],
+    changes: [Kernel; Transition::ALL.len()],
 }
 
 /// How the chance of one kind of pupil moves on from a repetition.
@@ -228,7 +230,7 @@ impl Estimate {
     }
 
     /// Before the first repetition of a step that differs by `change` from this one.
-    pub fn carried(&self, change: Change) -> Self {
+    pub fn carried(&self, change: Transition) -> Self {
         let Model { pupils, fickle, changes } = self.model.as_ref();
         let cases = array::from_fn(|kind| {
             let case = &self.cases[kind];

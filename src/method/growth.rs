@@ -3,7 +3,7 @@
 //! Everything is said for a span that grows toward the front. A snippet that sets out from its goal
 //! is the same thing in a mirror: its onsets are counted from the other end.
 
-use super::{Direction, Snippet, Span, Step};
+use crate::method::{Direction, Snippet, Span, Step};
 
 /// The next longer span, or `None` for the whole snippet. A span that does not arrive at the goal yet
 /// is carried toward it; otherwise one unit (an onset, a beat or a bar, as the snippet grows) is put in

@@ -1,18 +1,20 @@
 //! What has happened to one snippet, in order: all that the coach may look back on.
 
-use super::{Cause, Settings, Step, Verdict};
-use crate::clock::Moment;
+use crate::{
+    clock::Moment,
+    method::{Cause, Settings, Step, Verdict},
+};
 
 /// One thing that happened to a snippet.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Happening {
     pub at: Moment,
-    pub what: What,
+    pub kind: HappeningKind,
 }
 
 /// The kinds of happening.
 #[derive(Clone, Debug, PartialEq)]
-pub enum What {
+pub enum HappeningKind {
     /// The player sat down to it. The settings hold for the whole block.
     BlockBegan(Settings),
     /// One repetition, with its cause where the player named one.

@@ -1,7 +1,9 @@
 //! The moves: from a secure step onward, from one that is too hard back.
 
-use super::{Hands, Move, Snippet, Span, Step, growth};
-use crate::music::Bpm;
+use crate::{
+    method::{Hands, Move, Snippet, Span, Step, growth},
+    music::Bpm,
+};
 
 /// Where the player is: the step, and the step it prepares if that was too hard.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -1,6 +1,6 @@
 //! What the player can ask for instead of the coach's step, one tap each.
 
-use super::{Hands, Move, Snippet, Span, Step, growth};
+use crate::method::{Hands, Move, Snippet, Span, Step, growth};
 
 /// One onset more, or `None` where the whole snippet is played.
 pub fn longer(snippet: &Snippet, step: Step) -> Option<Step> {

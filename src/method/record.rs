@@ -1,9 +1,9 @@
 //! What the coach remembers from block to block and from day to day.
 
-use super::estimate::Estimate;
-use super::rules::stale;
-use super::{Snippet, Step, Verdict};
-use crate::clock::Day;
+use crate::{
+    clock::Day,
+    method::{Snippet, Step, Verdict, estimate::Estimate, rules::stale},
+};
 
 /// The memory since the snippet was last started afresh.
 #[derive(Clone, Debug, Default)]

@@ -5,8 +5,7 @@
 //! fewest minutes to a clean cold try of the whole at which "secure" is true as often as it says, for every
 //! family of players. The others are the method's own choice.
 
-use super::estimate::Estimate;
-use super::{Cause, Leaving, Move, Strictness, Verdict};
+use crate::method::{Cause, Leaving, Move, Strictness, Verdict, estimate::Estimate};
 
 /// How high the chance of a clean repetition must be, how certain that must be, and after how many clean
 /// repetitions of the step at least.

@@ -1,8 +1,10 @@
 //! The snippet: a short passage with one goal, the unit that is practised and rested.
 
-use super::step::{Hands, Span, Step};
-use crate::music::{Bpm, Hand, Onset, Passage, Tempo};
-use crate::order;
+use crate::{
+    method::step::{Hands, Span, Step},
+    music::{Bpm, Hand, Onset, Passage, Tempo},
+    sort,
+};
 use std::rc::Rc;
 
 /// Which way the span grows.
@@ -192,7 +194,7 @@ impl Snippet {
         let onsets = span.of(self.passage.onsets());
         let mut hands = vec![Hand::Left, Hand::Right, Hand::Line];
         hands.retain(|hand| onsets.iter().any(|onset| onset.plays(*hand)));
-        order::by_key(&mut hands, |hand| *hand != self.hard_hand);
+        sort::by_key(&mut hands, |hand| *hand != self.hard_hand);
         hands
     }
 

@@ -1,6 +1,6 @@
 //! How far the work on a snippet has come: what was played, never what was asked for.
 
-use crate::method::{Cause, Hands, Happening, Snippet, Step, Verdict, What};
+use crate::method::{Cause, Hands, Happening, HappeningKind, Snippet, Step, Verdict};
 
 /// What was played of a snippet, over all its days.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -20,9 +20,9 @@ impl Tally {
     pub fn of(snippet: &Snippet, history: &[Happening]) -> Self {
         let mut tally = Tally::default();
         for happening in history {
-            match happening.what {
-                What::Played { step, verdict, .. } => tally.count(snippet, step, verdict),
-                What::StartedAfresh => tally.furthest_clean = None,
+            match happening.kind {
+                HappeningKind::Played { step, verdict, .. } => tally.count(snippet, step, verdict),
+                HappeningKind::StartedAfresh => tally.furthest_clean = None,
                 _ => {}
             }
         }
@@ -44,7 +44,7 @@ impl Tally {
 fn most_named(history: &[Happening]) -> Option<Cause> {
     let named = |wanted: Cause| {
         let is_named =
-            |one: &&Happening| matches!(one.what, What::Played { cause: Some(cause), .. } if cause == wanted);
+            |one: &&Happening| matches!(one.kind, HappeningKind::Played { cause: Some(cause), .. } if cause == wanted);
         history.iter().filter(is_named).count()
     };
     let most = Cause::ALL.into_iter().map(named).max().filter(|times| *times > 0)?;

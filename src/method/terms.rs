@@ -2,7 +2,7 @@
 //!
 //! What has been explained is told from what was played, so that it outlives a reload and goes with the journal.
 
-use crate::method::{Advice, Hands, Happening, Reason, Snippet, Step, What};
+use crate::method::{Advice, Hands, Happening, HappeningKind, Reason, Snippet, Step};
 
 /// A word that a musician does not bring along.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -53,9 +53,9 @@ fn is_met(term: Term, snippet: &Snippet, step: Step) -> bool {
 
 /// The repetitions of a history that meet the word, one item each.
 fn meetings<'a>(term: Term, snippet: &'a Snippet, history: &'a [Happening]) -> impl Iterator<Item = ()> + 'a {
-    let meets = move |index: usize| match (term, &history[index].what) {
-        (Term::ColdTry, What::Played { .. }) => is_first_after_a_night(history, index),
-        (_, What::Played { step, .. }) => is_met(term, snippet, *step),
+    let meets = move |index: usize| match (term, &history[index].kind) {
+        (Term::ColdTry, HappeningKind::Played { .. }) => is_first_after_a_night(history, index),
+        (_, HappeningKind::Played { step, .. }) => is_met(term, snippet, *step),
         _ => false,
     };
     (0..history.len()).filter(move |index| meets(*index)).map(|_| ())
@@ -64,11 +64,11 @@ fn meetings<'a>(term: Term, snippet: &'a Snippet, history: &'a [Happening]) -> i
 /// Whether a block began with this repetition, the snippet was played on an earlier day, and this very step went well
 /// enough then to be tried cold.
 fn is_first_after_a_night(history: &[Happening], index: usize) -> bool {
-    let What::Played { step: tried, .. } = history[index].what else { return false };
-    let begins = index > 0 && matches!(history[index - 1].what, What::BlockBegan(_));
+    let HappeningKind::Played { step: tried, .. } = history[index].kind else { return false };
+    let begins = index > 0 && matches!(history[index - 1].kind, HappeningKind::BlockBegan(_));
     let before = &history[..index];
-    let last = before.iter().rev().find(|one| matches!(one.what, What::Played { .. }));
-    let tries = |one: &&Happening| matches!(one.what, What::Played { step, .. } if step == tried);
+    let last = before.iter().rev().find(|one| matches!(one.kind, HappeningKind::Played { .. }));
+    let tries = |one: &&Happening| matches!(one.kind, HappeningKind::Played { step, .. } if step == tried);
     begins
         && last.is_some_and(|last| last.at.day() < history[index].at.day())
         && before.iter().filter(tries).count() > 2

@@ -2,19 +2,21 @@
 //!
 //! Every field and every variant is named here, so that one that is new does not compile before it is carried too.
 
-use super::{
-    BeatUnit, Bpm, Meter, NoteValue, Part, Pitch, Quarters, Score, Tempo,
-    musicxml::{Change, FileKind, Mended, ReadError},
-    passage::Articulation,
-    pitch::Letter,
-    score::{Attack, Dynamic, ScoreBar, WrittenNote},
-    written::{
-        Accidental, Anchor, Barline, Beam, Clef, ClefChange, ClefSign, Diatonic, Ending, EndingEnd, Event, Fermata,
-        FermataShape, Grace, Head, Kind, MeterSign, Ornament, Pedalling, Says, Spanner, Spans, Stem, Value, Voice,
-        Words, WrittenBar,
+use crate::{
+    carry::{Carry, carry_enums, carry_structs},
+    music::{
+        BeatUnit, Bpm, Meter, NoteValue, Part, Pitch, Quarters, Score, Tempo,
+        musicxml::{FileKind, Mend, Mended, ReadError},
+        passage::Articulation,
+        pitch::Letter,
+        score::{Attack, Dynamic, ScoreBar, WrittenNote},
+        written::{
+            Accidental, Anchor, Barline, Beam, Clef, ClefChange, ClefSign, Diatonic, Ending, EndingEnd, Event, Fermata,
+            FermataShape, Grace, Head, Kind, MeterSign, Ornament, Pedalling, Says, Spanner, Spans, StaffText, Stem,
+            Value, Voice, WrittenBar,
+        },
     },
 };
-use crate::carry::{Carry, carry_enums, carry_structs};
 
 /// Values that are carried as another, from which they are made again.
 macro_rules! carry_as {
@@ -49,7 +51,7 @@ carry_structs! {
     Pitch { letter, alter, octave }
     Tempo { beat, bpm }
     BeatUnit { value, dots }
-    WrittenBar { clefs, clef_changes, meter_sign, voices, opens, closes, ending, words }
+    WrittenBar { clefs, clef_changes, meter_sign, voices, opens, closes, ending, texts }
     Voice { name, events }
     Event { at, lasts, value, dots, tuplet, kind, stem, beams, grace, articulations, fermata, ornaments }
     Head { pitch, place, staff, accidental, tied_from, tied_on, fingering }
@@ -59,7 +61,7 @@ carry_structs! {
     Ending { text, begins, ends }
     Clef { sign, line, octaves }
     ClefChange { at, staff, clef }
-    Words { at, staff, above, says }
+    StaffText { at, staff, above, says }
     Spanner { kind, from, to, above }
     Anchor { bar, at, staff, voice, grace }
     Mended { change, bar, places }
@@ -81,13 +83,13 @@ carry_enums! {
     FermataShape { 0 DoubleAngled, 1 Angled, 2 Normal, 3 Square, 4 DoubleSquare }
     Ornament { 0 Trill, 1 Turn, 2 InvertedTurn, 3 Mordent, 4 ShortTrill, 5 Tremolo(strokes) }
     ClefSign { 0 G, 1 F, 2 C, 3 Percussion }
-    Says { 0 Manner(words), 1 Tempo(words), 2 Rehearsal(words), 3 Metronome { beat, dots, rate } }
+    Says { 0 Manner(text), 1 Tempo(text), 2 Rehearsal(text), 3 Metronome { beat, dots, rate } }
     Spans {
         0 Slur, 1 Crescendo, 2 Diminuendo, 3 Pedal(printed), 4 Octave(octaves), 5 Tuplet { figure, bracket }, 6 Trill,
         7 Tremolo(strokes)
     }
     Pedalling { 0 Signs, 1 Line, 2 SignAndLine }
-    Change {
+    Mend {
         0 Divisions, 1 Rounded, 2 NoLength, 3 Overfull, 4 LooseTie, 5 LooseGrace, 6 OddPitch, 7 NoMeter, 8 OddKey,
         9 InsideBar, 10 StaffLines, 11 OddValue, 12 LooseSlur, 13 LooseTuplet, 14 LooseSign, 15 LooseOrnament,
         16 Crowded, 17 Transposing, 18 RepeatsOnce, 19 Cues, 20 Hidden, 21 Lyrics, 22 OtherOrnaments,

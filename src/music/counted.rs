@@ -1,6 +1,6 @@
 //! A passage of which only the number of onsets is known.
 
-use super::{Bar, Hand, Meter, Note, Onset, Passage, Quarters, passage::PassageError};
+use crate::music::{Bar, Hand, Meter, Note, Onset, Passage, Quarters, passage::PassageError};
 
 /// Most onsets that can be counted; a longer figure is better tapped.
 pub const MOST_COUNTED: usize = 64;

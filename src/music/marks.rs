@@ -1,6 +1,6 @@
 //! What a player writes into the music at an onset: fingers, and a word to oneself.
 
-use super::Hand;
+use crate::music::Hand;
 use std::collections::BTreeMap;
 
 /// Longest fingering of one hand at one onset, and longest reminder, in characters.

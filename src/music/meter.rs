@@ -1,6 +1,6 @@
 //! Time signatures and the beats they are felt in.
 
-use super::{BeatUnit, Bpm, NoteValue, Quarters, Tempo};
+use crate::music::{BeatUnit, Bpm, NoteValue, Quarters, Tempo};
 use std::{fmt, str::FromStr};
 
 /// A time signature as printed: beats over a unit. An additive one names its groups of beats one by one. Written as

@@ -3,15 +3,17 @@
 //! A staff for each hand. Where pitches are unknown it has one line. Each note is printed until the next
 //! one of its hand, split where a bar ends; a beat that is not divided by two is a tuplet.
 
-use super::{
-    Bar, Hand, Note, Onset, Page, Part, Passage, Quarters,
-    score::{Dynamic, ScoreBar},
-    written::{Anchor, Clef, Diatonic, Event, Head, Kind, Spanner, Spans, Stem, Value, Voice, WrittenBar},
+use crate::{
+    music::{
+        Bar, Hand, Note, Onset, Part, Passage, PrintedPage, Quarters,
+        score::{Dynamic, ScoreBar},
+        written::{Anchor, Clef, Diatonic, Event, Head, Kind, Spanner, Spans, Stem, Value, Voice, WrittenBar},
+    },
+    sort,
 };
-use crate::order;
 
 /// The page of a passage, from nothing but itself.
-pub(super) fn notate(passage: &Passage) -> Page {
+pub(super) fn notate(passage: &Passage) -> PrintedPage {
     let notes = || passage.onsets().iter().flat_map(|onset| &onset.notes);
     let mut hands = vec![Hand::Right, Hand::Line, Hand::Left];
     hands.retain(|hand| notes().any(|note| note.hand == *hand));
@@ -39,7 +41,7 @@ pub(super) fn notate(passage: &Passage) -> Page {
     for (staff, hand) in (1..).zip(&hands) {
         Staff { passage, hand: *hand, staff, lowest: clefs[usize::from(staff) - 1].lowest_line() }.write(&mut part);
     }
-    Page { part, hands }
+    PrintedPage { part, hands }
 }
 
 /// The clef that needs fewer ledger lines: the bass clef where most of the hand lies under middle C.
@@ -172,7 +174,7 @@ impl<'a> Staff<'a> {
             let new = note.articulations.iter().filter(|_| !stretch.tied[0]);
             event.articulations.extend(new);
         }
-        order::by_key(&mut event.articulations, |sign| *sign);
+        sort::by_key(&mut event.articulations, |sign| *sign);
         event.articulations.dedup();
         event
     }
@@ -190,7 +192,7 @@ impl<'a> Staff<'a> {
             fingering: note.fingering.clone().filter(|_| !tied_from),
         };
         let mut heads: Vec<Head> = onset.notes.iter().filter(|note| note.hand == self.hand).map(head).collect();
-        order::by_key(&mut heads, |head| head.place);
+        sort::by_key(&mut heads, |head| head.place);
         heads
     }
 
@@ -306,7 +308,7 @@ mod tests {
 
     /// What is printed, bar by bar: `4.` is a dotted quarter, `r8` an eighth rest, `~` a tie onward.
     fn printed(passage: &Passage) -> String {
-        let Page { part, .. } = notate(passage);
+        let PrintedPage { part, .. } = notate(passage);
         let name = |event: &Event| {
             let value = 128 >> (event.value as u32).min(7);
             let dots = ".".repeat(usize::from(event.dots));
@@ -333,7 +335,7 @@ mod tests {
     fn a_beat_in_thirds_is_a_triplet_with_its_figure() {
         let passage = line("2/4", 1, &[(0, 1), (1, 3), (2, 3), (1, 1)]);
         assert_eq!(printed(&passage), "8 8 8 4");
-        let Page { part, .. } = notate(&passage);
+        let PrintedPage { part, .. } = notate(&passage);
         let events = &part.bars[0].written.voices[0].events;
         assert!(events[..3].iter().all(|event| event.tuplet == Some((3, 2))) && events[3].tuplet.is_none());
         let [bracket] = &part.spanners[..] else { panic!("one triplet") };
@@ -346,7 +348,7 @@ mod tests {
         let places = [(0, 1), (1, 6), (1, 3), (1, 2), (2, 3), (3, 4), (1, 1), (5, 4), (2, 1), (11, 4), (10, 3)];
         for first in 0..places.len() {
             for last in first..places.len() {
-                let Page { part, .. } = notate(&line("4/4", 1, &places[first..=last]));
+                let PrintedPage { part, .. } = notate(&line("4/4", 1, &places[first..=last]));
                 let events = &part.bars[0].written.voices[0].events;
                 let total: Quarters = events.iter().map(|event| event.lasts).sum();
                 assert_eq!(total, Quarters::whole(4), "{first} {last}");

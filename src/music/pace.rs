@@ -1,6 +1,6 @@
 //! Which tempo a new snippet begins with.
 
-use super::{BeatUnit, Bpm, Meter, Tempo};
+use crate::music::{BeatUnit, Bpm, Meter, Tempo};
 
 /// The tempo that is offered where none is known: a moderate quarter, the method's own choice.
 pub fn usual_tempo() -> Tempo {

@@ -1,6 +1,6 @@
 //! A passage: the bars and onsets that a snippet is made of.
 
-use super::{Meter, Pitch, Quarters};
+use crate::music::{Meter, Pitch, Quarters};
 use std::ops::RangeInclusive;
 
 /// Who plays a note: a hand at the keyboard, or the one line of a single-line instrument.

@@ -1,6 +1,6 @@
 //! A written score: its parts, bar by bar, and the passages that are cut from them.
 
-use super::{
+use crate::music::{
     Bar, Hand, Meter, Note, Onset, Passage, Pitch, Quarters, Tempo,
     passage::{Articulation, MOST_BARS, PassageError},
     written::{Spanner, WrittenBar},

@@ -1,7 +1,9 @@
 //! The invented study that a new player finds on the stand, and its three ready-made snippets.
 
-use super::{Part, Quarters, Score};
-use crate::carry::from_bytes;
+use crate::{
+    carry::from_bytes,
+    music::{Part, Quarters, Score},
+};
 use std::ops::RangeInclusive;
 
 /// What is read of `study.musicxml`, so that the page opens without a reader of scores.
@@ -38,7 +40,7 @@ pub fn excerpts(part: &Part) -> Vec<Excerpt> {
 /// How many onsets there are from the start of one bar to a place in another.
 fn onsets_before(part: &Part, from: usize, bar: usize, at: Quarters) -> usize {
     let cut = part.cut(from..=bar, &part.usual_hands());
-    let place = |bars: &[super::Bar]| bars.last().map_or(at, |last| last.start + at);
+    let place = |bars: &[crate::music::Bar]| bars.last().map_or(at, |last| last.start + at);
     cut.map_or(0, |cut| cut.onsets().iter().filter(|onset| onset.at < place(cut.bars())).count())
 }
 

@@ -2,8 +2,10 @@
 
 mod figures;
 
-use super::{Bar, BeatUnit, Hand, Meter, Note, Onset, Passage, Quarters, Tempo};
-use crate::order;
+use crate::{
+    music::{Bar, BeatUnit, Hand, Meter, Note, Onset, Passage, Quarters, Tempo},
+    sort,
+};
 use figures::{Group, PARTS, Placed};
 
 /// Taps of two hands this close, in seconds, begin together. Skilled pianists play the melody about
@@ -38,13 +40,13 @@ pub struct Tapped {
     passage: Passage,
     onsets: Vec<Placed>,
     meter: Meter,
-    grid: Grid,
+    grid: DividedBeat,
     late: f64,
 }
 
 /// The beat that is divided.
 #[derive(Clone, Copy, Debug, PartialEq)]
-struct Grid {
+struct DividedBeat {
     beat: Quarters,
     /// What it lasts.
     seconds: f64,
@@ -65,18 +67,18 @@ pub enum Nudge {
 /// A [`TappedError`] where there is nothing, more than 512 taps or five minutes, or more than the grid holds.
 pub fn quantise(taps: &[Tap], meter: Meter, tempo: Tempo) -> Result<Tapped, TappedError> {
     let mut taps: Vec<Tap> = taps.iter().filter(|tap| tap.seconds.is_finite()).copied().collect();
-    order::by(&mut taps, |a, b| a.seconds.total_cmp(&b.seconds));
+    sort::by(&mut taps, |a, b| a.seconds.total_cmp(&b.seconds));
     let (first, last) = taps.first().zip(taps.last()).ok_or(TappedError::Nothing)?;
     if taps.len() > MOST_TAPS || first.seconds.abs().max(last.seconds.abs()) > LONGEST {
         return Err(TappedError::TooLong);
     }
-    let grid = Grid::new(meter, tempo);
+    let grid = DividedBeat::new(meter, tempo);
     let fit = figures::fit(&groups(&taps), grid.seconds, grid.is_compound()).ok_or(TappedError::TooFast)?;
     Tapped::new(fit.onsets, meter, grid, fit.late).ok_or(TappedError::TooLong)
 }
 
 impl Tapped {
-    fn new(mut onsets: Vec<Placed>, meter: Meter, grid: Grid, late: f64) -> Option<Self> {
+    fn new(mut onsets: Vec<Placed>, meter: Meter, grid: DividedBeat, late: f64) -> Option<Self> {
         let bar_of = |place: i64| (grid.at(place) / meter.bar()).floor().to_integer();
         let empty = meter.bar() * bar_of(onsets.first()?.place);
         let shift = (empty / grid.beat * PARTS).to_integer();
@@ -132,13 +134,13 @@ impl Tapped {
     }
 }
 
-impl Grid {
+impl DividedBeat {
     /// The beat the meter is felt in, or a part of it where that is longer than a dotted quarter.
     fn new(meter: Meter, tempo: Tempo) -> Self {
-        let longest = BeatUnit::new(super::NoteValue::Quarter, 1).quarters();
+        let longest = BeatUnit::new(crate::music::NoteValue::Quarter, 1).quarters();
         let felt = [meter.felt_in(tempo.beat), meter.beat()].map(BeatUnit::quarters);
         let beat = felt.into_iter().find(|beat| *beat <= longest).unwrap_or(Quarters::ONE);
-        Grid { beat, seconds: tempo.seconds(beat) }
+        DividedBeat { beat, seconds: tempo.seconds(beat) }
     }
 
     /// Whether the beat divides into three by itself.
@@ -165,13 +167,13 @@ fn groups(taps: &[Tap]) -> Vec<Group> {
 
 fn group(taps: &[Tap]) -> Group {
     let mut hands: Vec<Hand> = taps.iter().map(|tap| tap.hand).collect();
-    order::by_key(&mut hands, |hand| *hand);
+    sort::by_key(&mut hands, |hand| *hand);
     hands.dedup();
     Group { seconds: taps.iter().map(|tap| tap.seconds).sum::<f64>() / taps.len() as f64, hands }
 }
 
 /// The onsets with their notes.
-fn written(onsets: &[Placed], grid: Grid) -> Vec<Onset> {
+fn written(onsets: &[Placed], grid: DividedBeat) -> Vec<Onset> {
     let lasts = |index: usize, hand: &Hand| {
         let next = onsets[index + 1..].iter().find(|onset| onset.hands.contains(hand));
         grid.at(next.map_or(PARTS, |next| next.place - onsets[index].place))

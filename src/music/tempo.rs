@@ -1,6 +1,6 @@
 //! Tempo: how many beats of which note value a minute holds, and the traditional metronome scale.
 
-use super::Quarters;
+use crate::music::Quarters;
 use std::fmt;
 
 /// The undotted note values a beat can be.

@@ -1,17 +1,17 @@
 //! What is printed: notes with their shapes, rests, and the signs that a player reads.
 //!
-//! A score holds its music twice. [`super::score::Attack`] tells what sounds and when: that is what is
+//! A score holds its music twice. [`crate::music::score::Attack`] tells what sounds and when: that is what is
 //! practised. This tells what stands on the page: that is what is drawn.
 
 mod clefs;
 mod spanners;
-mod words;
+mod staff_text;
 
 pub use clefs::{Clef, ClefChange, ClefSign};
 pub use spanners::{Anchor, Pedalling, Spanner, Spans};
-pub use words::{Says, Words};
+pub use staff_text::{Says, StaffText};
 
-use super::{Pitch, Quarters, passage::Articulation, pitch::Letter};
+use crate::music::{Pitch, Quarters, passage::Articulation, pitch::Letter};
 
 /// One bar as it is printed.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -30,7 +30,7 @@ pub struct WrittenBar {
     /// The bracket over the bar that says in which pass it is played.
     pub ending: Option<Ending>,
     /// In order of position.
-    pub words: Vec<Words>,
+    pub texts: Vec<StaffText>,
 }
 
 /// A place in the row of letters, counted from C0: middle C is 28. One more is one line or space higher.

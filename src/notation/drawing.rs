@@ -1,7 +1,7 @@
 //! What a drawing is made of: a handful of shapes in px, so that whatever draws music and whatever
 //! shows it need to know nothing of each other.
 
-use super::glyph::Glyph;
+use crate::notation::glyph::Glyph;
 
 /// How strongly a shape is inked.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -39,11 +39,11 @@ struct Stretch {
 }
 
 impl Stretch {
-    fn places(self) -> impl Iterator<Item = Place> {
+    fn places(self) -> impl Iterator<Item = BeatPlace> {
         let nth = move |n: u32| {
             let from_origin = self.beat * i64::from(n);
             let opens_group = self.meter.group_starts().any(|start| start == from_origin);
-            Place { at: self.origin + from_origin, number: n + 1, opens_group }
+            BeatPlace { at: self.origin + from_origin, number: n + 1, opens_group }
         };
         let skipped = ((self.from - self.origin) / self.beat).ceil().to_integer() as u32;
         (skipped..).map(nth).take_while(move |place| place.at < self.to)
@@ -52,22 +52,22 @@ impl Stretch {
 
 /// A beat's place in the music.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Place {
+pub struct BeatPlace {
     pub at: Quarters,
     pub number: u32,
     pub opens_group: bool,
 }
 
 /// The bars of a passage seen as a pulse that goes on before and behind what is played.
-pub struct Grid<'a> {
+pub struct BeatGrid<'a> {
     passage: &'a Passage,
     unit: BeatUnit,
 }
 
-impl<'a> Grid<'a> {
+impl<'a> BeatGrid<'a> {
     /// The grid of `passage` at a tempo that counts `unit`.
     pub fn new(passage: &'a Passage, unit: BeatUnit) -> Self {
-        Grid { passage, unit }
+        BeatGrid { passage, unit }
     }
 
     /// Where the bar around `at` begins, counting what is missing of a pickup bar.
@@ -97,7 +97,7 @@ impl<'a> Grid<'a> {
     /// those of the passage; before and behind them the pulse goes on in their meters, in full bars.
     /// `start` is a whole number of bars before the bar of `first`. In a bar that whole beats do not
     /// fill, the last beat is short.
-    pub fn beats(&self, start: Quarters, first: Quarters, last: Quarters, end: Quarters) -> Vec<Place> {
+    pub fn beats(&self, start: Quarters, first: Quarters, last: Quarters, end: Quarters) -> Vec<BeatPlace> {
         let (entry, entered) = (self.passage.bar_at(first), self.bar_origin(first));
         let left = self.passage.bar_at(last);
         let behind = self.bar_end(last);

@@ -1,11 +1,13 @@
 //! A plain pulse that goes on until it is stopped: for tapping a rhythm in.
 
-use super::{
-    Beat, Phase,
-    round::shown_every,
-    schedule::{AHEAD, Clicks, HandedOver},
+use crate::{
+    music::{Meter, Tempo},
+    pulse::{
+        Beat, Phase,
+        round::shown_every,
+        schedule::{AHEAD, Clicks, HandedOver},
+    },
 };
-use crate::music::{Meter, Tempo};
 
 /// The first beat comes this many seconds after the tap that starts it.
 const LEAD: f64 = 0.3;

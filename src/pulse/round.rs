@@ -3,10 +3,10 @@
 //!
 //! Seconds are counted from the start of the round.
 
-use super::beats::{Beat, Grid};
 use crate::{
     method::{Snippet, Step},
     music::{Onset, Quarters},
+    pulse::beats::{Beat, BeatGrid},
 };
 
 /// Least count-in before the lead-in's own bar, in seconds, rounded up to whole bars; at least one
@@ -104,13 +104,13 @@ impl Round {
         let rings = |(_, onset): &(_, &Onset)| seconds(onset.at) + seconds(hold(onset, step)).min(LONGEST_HOLD);
         let released = played.last().map_or(0.0, rings).max(seconds(goal));
 
-        let grid = Grid::new(passage, tempo.beat);
+        let grid = BeatGrid::new(passage, tempo.beat);
         let bar = grid.full_bar(entry);
         let start = grid.bar_origin(entry) - bar * ((COUNT_IN / seconds(bar) - INSTANT).ceil() as i64).max(1);
         let end = end_of_breath(&grid, goal, released, seconds);
 
         let since_start = |place: Quarters| seconds(place) - seconds(start);
-        let as_beat = |place: super::beats::Place| Beat {
+        let as_beat = |place: crate::pulse::beats::BeatPlace| Beat {
             at: since_start(place.at),
             number: place.number,
             opens_group: place.opens_group,
@@ -204,7 +204,7 @@ fn hold(onset: &Onset, step: Step) -> Quarters {
 }
 
 /// The bar line at which the breath ends, or the beat where bars are long.
-fn end_of_breath(grid: &Grid, goal: Quarters, released: f64, seconds: impl Fn(Quarters) -> f64) -> Quarters {
+fn end_of_breath(grid: &BeatGrid, goal: Quarters, released: f64, seconds: impl Fn(Quarters) -> f64) -> Quarters {
     let (line, bar) = (grid.bar_end(goal), grid.full_bar(goal));
     let further = if seconds(bar) > LONG_BAR { grid.beat(goal) } else { bar };
     let lacking = released + BREATH - seconds(line);

@@ -1,8 +1,10 @@
 //! When which click sounds: the rounds of a step, one after the other, handed over a little ahead of time to
 //! a clock that plays them.
 
-use super::{Click, Phase, Round};
-use crate::method::{Snippet, Step};
+use crate::{
+    method::{Snippet, Step},
+    pulse::{Click, Phase, Round},
+};
 use std::{collections::VecDeque, rc::Rc};
 
 /// Clicks are handed over this many seconds ahead: the page may be busy for as long.

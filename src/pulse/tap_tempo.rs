@@ -1,7 +1,7 @@
 //! A tempo from taps.
 
 use crate::music::Bpm;
-use crate::order;
+use crate::sort;
 
 /// Fewest taps that make a tempo: three intervals, so that one of them may be wrong.
 const FEWEST: usize = 4;
@@ -51,7 +51,7 @@ fn numbered(taps: &[f64], rough: f64) -> Vec<(f64, f64)> {
 
 /// The middle value, if there is one and it is a length of time.
 fn median(mut values: Vec<f64>) -> Option<f64> {
-    order::by(&mut values, f64::total_cmp);
+    sort::by(&mut values, f64::total_cmp);
     let upper = *values.get(values.len() / 2)?;
     let lower = values[(values.len() - 1) / 2];
     Some((lower + upper) / 2.0).filter(|middle| *middle > 0.0)

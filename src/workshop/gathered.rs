@@ -1,12 +1,12 @@
 //! What has been heard of a task so far, put together.
 
-use super::{Answer, Refusal};
 use crate::{
     journal::ScoreFile,
     music::{
         Score,
         musicxml::{Mended, Reading},
     },
+    workshop::{Answer, Refusal},
 };
 
 /// The answers to one task.

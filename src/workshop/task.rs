@@ -1,10 +1,10 @@
 //! What the page can ask for, and how it is done.
 
-use super::answer::{Answer, Refusal, say_score};
 use crate::{
     carry::{Raw, bytes_of, carry_enums, from_bytes},
     journal::ScoreFile,
     music::musicxml,
+    workshop::answer::{Answer, Refusal, say_score},
 };
 
 /// Something that takes longer than a frame.

@@ -5,7 +5,7 @@ use proptest::prelude::*;
 use std::rc::Rc;
 use tailfirst::{
     agenda::Coaches,
-    journal::{Event, SnippetId},
+    journal::{EntryKind, SnippetId},
     method::{Cause, Verdict},
 };
 
@@ -38,13 +38,13 @@ fn does(player: &mut Player, snippet: SnippetId, what: &Does) {
         }
         Does::NameCause => {
             if let Some((repetition, _)) = player.record(snippet).last_repetition() {
-                player.does(Event::CauseNamed { repetition, cause: Cause::Late });
+                player.does(EntryKind::CauseNamed { repetition, cause: Cause::Late });
             }
         }
         Does::TakeBack => {
             let last = player.record(snippet).history().len().checked_sub(1);
             if let Some(entry) = last.and_then(|last| player.record(snippet).entry(last)) {
-                player.does(Event::Retracted { entry });
+                player.does(EntryKind::Retracted { entry });
             }
         }
         Does::Sleep => player.wait(24 * 60),
@@ -90,6 +90,6 @@ fn an_edited_snippet_has_another_coach() {
     coaches.of(leap, player.record(leap));
     let other = player.snippet(piece, "longer leap", 6);
     let to = player.record(other).snippet.clone();
-    player.does(Event::SnippetChanged { snippet: leap, to });
+    player.does(EntryKind::SnippetChanged { snippet: leap, to });
     assert_eq!(coaches.of(leap, player.record(leap)).advice(player.now), player.advice(leap));
 }

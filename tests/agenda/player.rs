@@ -4,7 +4,7 @@ use std::rc::Rc;
 use tailfirst::{
     agenda::{Shown, ending::ends_block},
     clock::Moment,
-    journal::{DeviceId, EntryId, Event, Journal, Piece, PieceId, SnippetId, SnippetRecord},
+    journal::{DeviceId, EntryId, EntryKind, Journal, Piece, PieceId, SnippetId, SnippetRecord},
     method::{Advice, Coach, Snippet, Standing, Verdict, standing},
     music::{BeatUnit, Bpm, Hand, NoteValue, Tempo, counted::counted},
 };
@@ -24,12 +24,12 @@ impl Player {
     pub fn new() -> Player {
         let mut player = Player { journal: Journal::new(), now: morning() };
         let study = player.journal.state().pieces()[0].id;
-        player.does(Event::PieceRemoved { piece: study });
+        player.does(EntryKind::PieceRemoved { piece: study });
         player
     }
 
-    pub fn does(&mut self, what: Event) -> EntryId {
-        let entry = self.journal.next(DeviceId(5), self.now, what);
+    pub fn does(&mut self, kind: EntryKind) -> EntryId {
+        let entry = self.journal.next(DeviceId(5), self.now, kind);
         let id = entry.id;
         self.journal.append(entry);
         id
@@ -41,7 +41,7 @@ impl Player {
 
     pub fn piece(&mut self, title: &str) -> PieceId {
         let piece = Piece { title: title.into(), composer: String::new(), tempo: None, date: None };
-        PieceId(self.does(Event::PieceAdded(piece)))
+        PieceId(self.does(EntryKind::PieceAdded(piece)))
     }
 
     /// A snippet of so many onsets, one on each beat.
@@ -49,7 +49,7 @@ impl Player {
         let tempo = Tempo { beat: BeatUnit::new(NoteValue::Quarter, 0), bpm: Bpm::new(72).expect("in range") };
         let passage = counted(onsets, &[Hand::Line], "4/4".parse().expect("a meter")).expect("a passage");
         let snippet = Rc::new(Snippet::new(name.into(), passage, onsets - 1, tempo).expect("a snippet"));
-        SnippetId(self.does(Event::SnippetAdded { piece, snippet }))
+        SnippetId(self.does(EntryKind::SnippetAdded { piece, snippet }))
     }
 
     pub fn record(&self, snippet: SnippetId) -> &SnippetRecord {
@@ -64,17 +64,17 @@ impl Player {
     }
 
     pub fn begins(&mut self, snippet: SnippetId) {
-        self.does(Event::BlockBegan { snippet });
+        self.does(EntryKind::BlockBegan { snippet });
     }
 
     /// Judges a repetition ten seconds later; `true` where that ends the block.
     pub fn judges(&mut self, snippet: SnippetId, verdict: Verdict) -> bool {
         self.now = self.now.plus_ms(10_000);
         let before = self.advice(snippet);
-        self.does(Event::Played { snippet, step: before.step, verdict });
+        self.does(EntryKind::Played { snippet, step: before.step, verdict });
         let over = ends_block(&before, &self.advice(snippet), self.standing(snippet));
         if over {
-            self.does(Event::BlockEnded { snippet });
+            self.does(EntryKind::BlockEnded { snippet });
         }
         over
     }
@@ -85,7 +85,7 @@ impl Player {
         for verdict in [Verdict::Clean, Verdict::NotYet, Verdict::Clean] {
             self.judges(snippet, verdict);
         }
-        self.does(Event::BlockEnded { snippet });
+        self.does(EntryKind::BlockEnded { snippet });
     }
 
     /// How the snippet stands now.

@@ -3,7 +3,7 @@
 use crate::player::Player;
 use tailfirst::{
     agenda::{Rest, Shown, practice::last_miss},
-    journal::{Event, SnippetId},
+    journal::{EntryKind, SnippetId},
     method::{Cause, Done, Verdict},
 };
 
@@ -24,9 +24,9 @@ fn the_device_stays_awake_while_the_pulse_runs_and_until_a_rest_has_called_back(
     assert!(matches!(player.shown(leap, true), Shown::Playing { .. }) && awake(&player, true));
     assert!(matches!(player.shown(leap, false), Shown::Paused { .. }) && !awake(&player, false));
     player.judges(leap, Verdict::Clean);
-    player.does(Event::BlockEnded { snippet: leap });
+    player.does(EntryKind::BlockEnded { snippet: leap });
     assert!(matches!(player.shown(leap, false), Shown::Resting(Rest::Until(_))) && awake(&player, false));
-    player.does(Event::GoodEnough { snippet: leap });
+    player.does(EntryKind::GoodEnough { snippet: leap });
     assert_eq!(player.shown(leap, false), Shown::Resting(Rest::Today(Done::GoodEnough)));
     assert!(!awake(&player, false), "what is done for today calls nobody back");
 }
@@ -65,8 +65,8 @@ fn the_miss_that_ends_a_block_can_still_get_its_cause() {
     assert!(player.judges(leap, Verdict::NotYet), "the minutes are used");
     let (repetition, named) = last_miss(player.record(leap)).expect("the miss");
     assert_eq!(named, None);
-    player.does(Event::CauseNamed { repetition, cause: Cause::Late });
+    player.does(EntryKind::CauseNamed { repetition, cause: Cause::Late });
     assert_eq!(last_miss(player.record(leap)), Some((repetition, Some(Cause::Late))));
-    player.does(Event::GoodEnough { snippet: leap });
+    player.does(EntryKind::GoodEnough { snippet: leap });
     assert_eq!(last_miss(player.record(leap)), None);
 }

@@ -6,7 +6,7 @@ use tailfirst::{
         rest::{Meanwhile, calls_back, is_playing, meanwhile, rested, rings},
         undo,
     },
-    journal::{Event, SnippetId},
+    journal::{EntryKind, SnippetId},
     method::{Done, Standing},
 };
 
@@ -70,7 +70,7 @@ fn nothing_interrupts_a_block() {
     assert!(!playing(&player));
     player.begins(leap);
     assert!(playing(&player));
-    player.does(Event::BlockEnded { snippet: leap });
+    player.does(EntryKind::BlockEnded { snippet: leap });
     assert!(!playing(&player));
 }
 
@@ -80,14 +80,14 @@ fn the_player_may_practise_before_the_rest_is_over_for_one_block_and_it_is_kept(
     let [leap, ..] = three(&mut player);
     player.practises(leap);
     assert!(matches!(player.standing(leap), Standing::Resting { .. }));
-    let overruled = player.does(Event::RestOverruled { snippet: leap });
+    let overruled = player.does(EntryKind::RestOverruled { snippet: leap });
     assert_eq!(player.standing(leap), Standing::Ready { blocks_today: 1 });
     assert_eq!(rested(player.journal.state(), player.now), [], "a rest cut short is no news");
     let undo = undo::before_beginning(player.record(leap), false).expect("it can be taken back");
     assert_eq!(undo.entry, overruled);
     player.does(undo.retracts());
     assert!(matches!(player.standing(leap), Standing::Resting { .. }));
-    player.does(Event::RestOverruled { snippet: leap });
+    player.does(EntryKind::RestOverruled { snippet: leap });
     player.practises(leap);
     assert!(matches!(player.standing(leap), Standing::Resting { .. }), "it holds for one block");
 }
@@ -101,8 +101,8 @@ fn the_share_of_the_day_can_be_overruled_on_that_day() {
         player.wait(15);
     }
     assert_eq!(player.standing(leap), Standing::DoneToday(Done::BlocksPlayed));
-    player.does(Event::RestOverruled { snippet: leap });
+    player.does(EntryKind::RestOverruled { snippet: leap });
     assert_eq!(player.standing(leap), Standing::Ready { blocks_today: 3 });
-    player.does(Event::GoodEnough { snippet: leap });
+    player.does(EntryKind::GoodEnough { snippet: leap });
     assert_eq!(player.standing(leap), Standing::DoneToday(Done::GoodEnough), "what is said last counts");
 }

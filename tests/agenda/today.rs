@@ -3,7 +3,7 @@
 use crate::player::Player;
 use tailfirst::{
     agenda::Today,
-    journal::{Event, SnippetId},
+    journal::{EntryKind, SnippetId},
 };
 
 const DAY: u32 = 24 * 60;
@@ -42,11 +42,11 @@ fn a_block_under_way_comes_before_all_and_what_is_left_out_stands_apart() {
     let piece = player.piece("Waltz");
     let [first, second, third] = ["first", "second", "third"].map(|name| player.snippet(piece, name, 3));
     player.begins(third);
-    player.does(Event::NotToday { snippet: first });
+    player.does(EntryKind::NotToday { snippet: first });
     assert_eq!(order(&player), ["third", "second"]);
     let today = Today::at(player.journal.state(), player.now);
     assert_eq!(today.left_out.iter().map(|row| row.id).collect::<Vec<_>>(), [first]);
-    player.does(Event::BlockEnded { snippet: third });
+    player.does(EntryKind::BlockEnded { snippet: third });
     player.practises(second);
     assert_eq!(order(&player), ["third", "second"], "a block without a repetition needs no rest");
 }
@@ -60,6 +60,6 @@ fn nothing_is_next_while_all_rest_and_an_empty_day_says_so() {
     player.practises(only);
     let today = Today::at(player.journal.state(), player.now);
     assert_eq!((today.next, today.others.len(), today.has_nothing()), (None, 1, false));
-    player.does(Event::NotToday { snippet: only });
+    player.does(EntryKind::NotToday { snippet: only });
     assert!(!Today::at(player.journal.state(), player.now).has_nothing());
 }

@@ -3,7 +3,7 @@
 use crate::player::Player;
 use tailfirst::{
     agenda::undo::{self, Undone},
-    journal::{Event, Item, SnippetId},
+    journal::{EntryKind, Item, SnippetId},
     method::{Standing, Verdict},
     words,
 };
@@ -19,9 +19,9 @@ fn a_bell() -> (Player, SnippetId) {
 /// Takes back what can be taken back, and the word on the button.
 fn undoes(player: &mut Player, snippet: SnippetId) -> &'static str {
     let undo = undo::last(player.record(snippet)).expect("something to undo");
-    let word = words::undo(undo.what, player.advice(snippet).reason);
+    let word = words::undo(undo.kind, player.advice(snippet).reason);
     let before = player.record(snippet).history().len();
-    player.does(Event::Retracted { entry: undo.entry });
+    player.does(EntryKind::Retracted { entry: undo.entry });
     assert_eq!(player.record(snippet).history().len(), before - 1, "{word}");
     word
 }
@@ -32,10 +32,10 @@ fn undo_goes_back_one_thing_at_a_time_and_names_each() {
     player.judges(bell, Verdict::Clean);
     player.judges(bell, Verdict::NotYet);
     let slower = tailfirst::method::overrule::slower(player.advice(bell).step).expect("a slower tempo");
-    player.does(Event::Overruled { snippet: bell, step: slower });
-    player.does(Event::StartedAfresh { snippet: bell });
-    player.does(Event::BlockEnded { snippet: bell });
-    player.does(Event::GoodEnough { snippet: bell });
+    player.does(EntryKind::Overruled { snippet: bell, step: slower });
+    player.does(EntryKind::StartedAfresh { snippet: bell });
+    player.does(EntryKind::BlockEnded { snippet: bell });
+    player.does(EntryKind::GoodEnough { snippet: bell });
     let words: Vec<&str> = (0..6).map(|_| undoes(&mut player, bell)).collect();
     let expected =
         ["Undo good enough", "Undo stop", "Undo the fresh start", "Undo my step", "Undo not yet", "Undo clean"];
@@ -61,14 +61,14 @@ fn an_end_after_the_minutes_ended_nothing_so_undo_names_the_verdict() {
     let (mut player, bell) = a_bell();
     player.wait(5);
     assert!(player.judges(bell, Verdict::NotYet));
-    assert_eq!(undo::last(player.record(bell)).map(|undo| undo.what), Some(Undone::Verdict(Verdict::NotYet)));
+    assert_eq!(undo::last(player.record(bell)).map(|undo| undo.kind), Some(Undone::Verdict(Verdict::NotYet)));
 }
 
 #[test]
 fn what_was_said_about_today_is_taken_back_today_only() {
     let (mut player, bell) = a_bell();
-    player.does(Event::NotToday { snippet: bell });
-    let wish = |player: &Player| undo::wish(player.record(bell), player.now.day()).map(|undo| undo.what);
+    player.does(EntryKind::NotToday { snippet: bell });
+    let wish = |player: &Player| undo::wish(player.record(bell), player.now.day()).map(|undo| undo.kind);
     assert_eq!(wish(&player), Some(Undone::LeftOut));
     player.wait(24 * 60);
     assert_eq!(wish(&player), None);
@@ -83,15 +83,15 @@ fn what_is_removed_is_listed_until_it_is_brought_back_with_all_that_happened_to_
         let removed = player.journal.state().removed().filter(|removed| removed.at > crate::player::morning());
         removed.map(|removed| (removed.item, removed.name.clone(), removed.entries.clone())).collect::<Vec<_>>()
     };
-    player.does(Event::SnippetRemoved { snippet: bell });
+    player.does(EntryKind::SnippetRemoved { snippet: bell });
     assert_eq!(listed(&player)[0].1, "The last bell");
-    player.does(Event::PieceRemoved { piece });
+    player.does(EntryKind::PieceRemoved { piece });
     let removed = listed(&player);
     assert_eq!(removed.len(), 1, "a snippet comes back with its piece or after it: {removed:?}");
     assert_eq!((removed[0].0, &*removed[0].1), (Item::Piece(piece), "Bells"));
     for _ in 0..2 {
         for entry in listed(&player).remove(0).2 {
-            player.does(Event::Retracted { entry });
+            player.does(EntryKind::Retracted { entry });
         }
     }
     assert_eq!(listed(&player), []);
@@ -102,11 +102,11 @@ fn what_is_removed_is_listed_until_it_is_brought_back_with_all_that_happened_to_
 fn what_two_devices_have_removed_comes_back_with_one_tap() {
     let (mut player, bell) = a_bell();
     let piece = player.record(bell).piece;
-    player.does(Event::PieceRemoved { piece });
-    player.does(Event::PieceRemoved { piece });
+    player.does(EntryKind::PieceRemoved { piece });
+    player.does(EntryKind::PieceRemoved { piece });
     let entries = player.journal.state().removed().next().expect("a removed piece").entries.clone();
     for entry in entries {
-        player.does(Event::Retracted { entry });
+        player.does(EntryKind::Retracted { entry });
     }
     assert!(player.journal.state().piece(piece).is_some());
 }

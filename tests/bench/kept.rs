@@ -7,7 +7,7 @@ use crate::{
 use tailfirst::{
     clock::Moment,
     journal::{
-        DeviceId, Event, Journal,
+        DeviceId, EntryKind, Journal,
         shelf::{self, Texts},
     },
 };
@@ -19,7 +19,7 @@ const OPENINGS: usize = 5;
 pub fn measure(sheet: &mut Sheet) {
     let entries = years::practise(TEN_YEARS, 1);
     let now = Moment::new(entries.last().expect("ten years").at.unix_ms(), 0);
-    let repetitions = entries.iter().filter(|entry| matches!(entry.what, Event::Played { .. })).count();
+    let repetitions = entries.iter().filter(|entry| matches!(entry.kind, EntryKind::Played { .. })).count();
     let mut journal = Journal::new();
     journal.merge(entries);
     journal.pack_closed_days(now.day());

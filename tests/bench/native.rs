@@ -4,8 +4,8 @@ use crate::figure::{Figure, Paired, Ratio, Sheet, median, milliseconds};
 use std::{rc::Rc, time::Instant};
 use tailfirst::{
     clock::Moment,
-    journal::{DeviceId, Entry, EntryId, Event, Journal, SnippetId, State},
-    method::{Coach, Happening, Settings, Verdict, What},
+    journal::{DeviceId, Entry, EntryId, EntryKind, Journal, SnippetId, State},
+    method::{Coach, Happening, HappeningKind, Settings, Verdict},
     music::musicxml,
     notation::engraving::Scroll,
 };
@@ -47,10 +47,13 @@ fn advice() -> f64 {
     let at = |nth: usize| Moment::new(1_795_600_800_000 + 4_000 * nth as i64, 0);
     let mut play = |nth: usize| {
         if nth.is_multiple_of(60) {
-            coach.follow(&Happening { at: at(nth), what: What::BlockBegan(Settings::default()) });
+            coach.follow(&Happening { at: at(nth), kind: HappeningKind::BlockBegan(Settings::default()) });
         }
         let step = coach.advice(at(nth)).step;
-        coach.follow(&Happening { at: at(nth), what: What::Played { step, verdict: verdict(nth), cause: None } });
+        coach.follow(&Happening {
+            at: at(nth),
+            kind: HappeningKind::Played { step, verdict: verdict(nth), cause: None },
+        });
         coach.advice(at(nth)).sureness.chance_secure
     };
     (0..LONG_HISTORY).for_each(|nth| _ = play(nth));
@@ -117,6 +120,6 @@ fn fold() -> Paired {
 
 fn played(snippet: SnippetId, step: tailfirst::method::Step, nth: u64) -> Entry {
     let id = EntryId { number: 10 + nth, device: DeviceId(1) };
-    let what = Event::Played { snippet, step, verdict: verdict(nth as usize) };
-    Entry { id, at: Moment::new(1_795_600_800_000 + 4_000 * nth as i64, 0), what }
+    let kind = EntryKind::Played { snippet, step, verdict: verdict(nth as usize) };
+    Entry { id, at: Moment::new(1_795_600_800_000 + 4_000 * nth as i64, 0), kind }
 }

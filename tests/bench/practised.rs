@@ -4,7 +4,7 @@ use crate::harness::{Chromium, Site};
 use std::{path::Path, rc::Rc};
 use tailfirst::{
     clock::Moment,
-    journal::{DeviceId, Entry, EntryId, Event, Journal, SnippetId, file},
+    journal::{DeviceId, Entry, EntryId, EntryKind, Journal, SnippetId, file},
     method::{Coach, Step, Verdict},
 };
 
@@ -46,16 +46,16 @@ fn long_practised(repetitions: u64) -> (SnippetId, Vec<Entry>) {
     let entry = |nth| Entry {
         id: EntryId { number: 10 + nth, device: DeviceId(1) },
         at: at(nth),
-        what: what(nth, snippet, step),
+        kind: kind(nth, snippet, step),
     };
     (snippet, (0..entries).map(entry).collect())
 }
 
-fn what(nth: u64, snippet: SnippetId, step: Step) -> Event {
+fn kind(nth: u64, snippet: SnippetId, step: Step) -> EntryKind {
     let verdict = if nth.is_multiple_of(3) { Verdict::Clean } else { Verdict::NotYet };
     match nth % A_DAY {
-        0 => Event::BlockBegan { snippet },
-        59 => Event::BlockEnded { snippet },
-        _ => Event::Played { snippet, step, verdict },
+        0 => EntryKind::BlockBegan { snippet },
+        59 => EntryKind::BlockEnded { snippet },
+        _ => EntryKind::Played { snippet, step, verdict },
     }
 }

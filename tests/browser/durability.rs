@@ -6,7 +6,7 @@ use crate::{
 };
 use tailfirst::{
     clock::Moment,
-    journal::{DeviceId, Entry, EntryId, Event, Journal, Piece, file},
+    journal::{DeviceId, Entry, EntryId, EntryKind, Journal, Piece, file},
     method::Verdict,
 };
 
@@ -129,7 +129,7 @@ fn many_pieces(count: usize) -> String {
     journal.merge(numbers.map(|number| {
         let title = format!("Study no. {number}");
         let piece = Piece { title, composer: String::new(), tempo: None, date: None };
-        Entry { id: EntryId { number, device }, at, what: Event::PieceAdded(piece) }
+        Entry { id: EntryId { number, device }, at, kind: EntryKind::PieceAdded(piece) }
     }));
     file::export(&journal, device, at)
 }

@@ -8,7 +8,7 @@ use crate::{
 use std::{fs, path::Path, rc::Rc, time::Duration};
 use tailfirst::{
     clock::Moment,
-    method::{Coach, Hands, Happening, Move, Settings, Snippet, Verdict, What},
+    method::{Coach, Hands, Happening, HappeningKind, Move, Settings, Snippet, Verdict},
     music::musicxml,
     pulse::Round,
 };
@@ -65,7 +65,7 @@ async fn plays_the_whole_journey(viewport: Viewport) {
 
     let now = || Moment::new(0, 0);
     let mut coach = Coach::new(Rc::clone(&snippet));
-    coach.follow(&Happening { at: now(), what: What::BlockBegan(Settings::default()) });
+    coach.follow(&Happening { at: now(), kind: HappeningKind::BlockBegan(Settings::default()) });
     let (mut plan, mut moves, mut reloaded) = (Plan { narrowed: false, stumbling: false }, Vec::new(), false);
     let mut played = 0;
     while !moves.contains(&Move::CarryThrough) {
@@ -80,7 +80,7 @@ async fn plays_the_whole_journey(viewport: Viewport) {
         let verdict = plan.next(&coach, now());
         let shortest = Round::new(&snippet, step).shortest_seconds();
         browser.judge_after(verdict, Duration::from_secs_f64(shortest + 0.1)).await;
-        coach.follow(&Happening { at: now(), what: What::Played { step, verdict, cause: None } });
+        coach.follow(&Happening { at: now(), kind: HappeningKind::Played { step, verdict, cause: None } });
         moves.push(coach.advice(now()).led_by);
         played += 1;
         assert!(played < 80, "the plan never came to carrying through: {moves:?}");
@@ -108,8 +108,8 @@ async fn shows(browser: &Chromium, snippet: &Snippet, coach: &Coach, now: Moment
         Hands::Both => "Both hands",
         Hands::Line => "Your line",
     };
-    assert_eq!(browser.text(".what strong").await, hands);
-    let tempo = browser.text(".what span").await;
+    assert_eq!(browser.text(".kind strong").await, hands);
+    let tempo = browser.text(".kind span").await;
     assert!(tempo.ends_with(&format!("= {}", step.bpm)), "{tempo}");
 }
 

@@ -73,7 +73,7 @@ async fn practice_fits(browser: &Chromium, viewport: Viewport) {
 /// The words of what leaves the step, of the causes and of the task that are not whole in their row. Causes may be
 /// reached by scrolling.
 async fn cut(browser: &Chromium) -> serde_json::Value {
-    let words = "const rows = '.practise .small button, .practise .causes button, .practise .what';
+    let words = "const rows = '.practise .small button, .practise .causes button, .practise .kind';
         return [...document.querySelectorAll(rows)].filter((one) => {
             const own = one.getBoundingClientRect(), row = one.parentElement.getBoundingClientRect();
             const beyond = !one.matches('.causes *') && own.right > row.right + 1;

@@ -11,8 +11,8 @@ use std::{
 };
 use tailfirst::{
     clock::Moment,
-    journal::{DeviceId, Event, Journal, Piece, PieceId, Setting, SnippetId, file},
-    method::{Coach, Happening, Move, Settings, Snippet, Verdict, What},
+    journal::{DeviceId, EntryKind, Journal, Piece, PieceId, Preference, SnippetId, file},
+    method::{Coach, Happening, HappeningKind, Move, Settings, Snippet, Verdict},
     music::{BeatUnit, Bpm, Hand, NoteValue, Tempo, counted::counted},
 };
 
@@ -71,21 +71,21 @@ fn on_the_brink(snippets: usize) -> (Journal, Vec<SnippetId>) {
     let unix_ms = SystemTime::now().duration_since(UNIX_EPOCH).expect("after 1970").as_millis() as i64;
     let now = Moment::new(unix_ms - 2_000, 0);
     let mut journal = Journal::new();
-    let mut write = |what: Event| {
-        let entry = journal.next(DeviceId(77), now, what);
+    let mut write = |kind: EntryKind| {
+        let entry = journal.next(DeviceId(77), now, kind);
         journal.append(entry.clone());
         entry.id
     };
-    write(Event::Set(Setting::BlockMinutes(30)));
+    write(EntryKind::Set(Preference::BlockMinutes(30)));
     let piece = Piece { title: "Bells".into(), composer: String::new(), tempo: None, date: None };
-    let piece = PieceId(write(Event::PieceAdded(piece)));
+    let piece = PieceId(write(EntryKind::PieceAdded(piece)));
     let ids = (1..=snippets).map(|number| {
         let bell = Rc::new(bell(number));
-        let id = SnippetId(write(Event::SnippetAdded { piece, snippet: bell.clone() }));
-        write(Event::BlockBegan { snippet: id });
+        let id = SnippetId(write(EntryKind::SnippetAdded { piece, snippet: bell.clone() }));
+        write(EntryKind::BlockBegan { snippet: id });
         let step = Coach::new(bell.clone()).advice(now).step;
         for _ in 1..clean_until_secure(&bell, now) {
-            write(Event::Played { snippet: id, step, verdict: Verdict::Clean });
+            write(EntryKind::Played { snippet: id, step, verdict: Verdict::Clean });
         }
         id
     });
@@ -102,10 +102,13 @@ fn bell(number: usize) -> Snippet {
 /// After how many clean repetitions the coach leaves the bell.
 fn clean_until_secure(bell: &Rc<Snippet>, at: Moment) -> usize {
     let mut coach = Coach::new(bell.clone());
-    coach.follow(&Happening { at, what: What::BlockBegan(Settings { block_minutes: 30, ..Settings::default() }) });
-    let played = What::Played { step: coach.advice(at).step, verdict: Verdict::Clean, cause: None };
+    coach.follow(&Happening {
+        at,
+        kind: HappeningKind::BlockBegan(Settings { block_minutes: 30, ..Settings::default() }),
+    });
+    let played = HappeningKind::Played { step: coach.advice(at).step, verdict: Verdict::Clean, cause: None };
     let clean = (1..100).find(|_| {
-        coach.follow(&Happening { at, what: played.clone() });
+        coach.follow(&Happening { at, kind: played.clone() });
         coach.advice(at).led_by == Move::Leave
     });
     clean.expect("one note becomes secure")

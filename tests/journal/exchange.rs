@@ -8,7 +8,9 @@ use proptest::{collection::vec, prelude::*, sample::Index, test_runner::TestCase
 use std::collections::BTreeSet;
 use tailfirst::{
     clock::Moment,
-    journal::{DeviceId, Entry, EntryId, Event, Journal, PieceId, ScoreFile, Setting, SnippetId, State, Theme, file},
+    journal::{
+        DeviceId, Entry, EntryId, EntryKind, Journal, PieceId, Preference, ScoreFile, SnippetId, State, Theme, file,
+    },
     method::{Advice, Cause, Hands, Strictness, Verdict, advise},
 };
 
@@ -112,57 +114,57 @@ fn one<T: Copy>(items: impl Iterator<Item = T>, which: Index) -> Option<T> {
 }
 
 /// What the turn writes into `journal`, where there is something to do it to.
-fn event(journal: &Journal, turn: &Turn) -> Option<Event> {
+fn event(journal: &Journal, turn: &Turn) -> Option<EntryKind> {
     let Turn { which, detail, .. } = *turn;
     let state = journal.state();
     let some_piece = || one(state.pieces().iter().map(|record| record.id), which);
     let some_snippet = || one(state.snippets().map(|(id, _)| id), which);
-    let played = |entry: &Entry| matches!(entry.what, Event::Played { .. });
-    let retraction = |entry: &Entry| matches!(entry.what, Event::Retracted { .. });
+    let played = |entry: &Entry| matches!(entry.kind, EntryKind::Played { .. });
+    let retraction = |entry: &Entry| matches!(entry.kind, EntryKind::Retracted { .. });
     let some_step = || step(usize::from(detail) % 4, 3, Hands::Right, 96);
     let some_music = || if detail % 2 == 0 { leap().into() } else { rhythm().into() };
     Some(match turn.action {
-        Action::AddPiece => Event::PieceAdded(piece(&detail.to_string())),
-        Action::ChangePiece => Event::PieceChanged { piece: some_piece()?, to: piece(&detail.to_string()) },
-        Action::RemovePiece => Event::PieceRemoved { piece: some_piece()? },
-        Action::OrderPieces => Event::PiecesOrdered(shuffled(state.pieces().iter().map(|record| record.id), turn)),
+        Action::AddPiece => EntryKind::PieceAdded(piece(&detail.to_string())),
+        Action::ChangePiece => EntryKind::PieceChanged { piece: some_piece()?, to: piece(&detail.to_string()) },
+        Action::RemovePiece => EntryKind::PieceRemoved { piece: some_piece()? },
+        Action::OrderPieces => EntryKind::PiecesOrdered(shuffled(state.pieces().iter().map(|record| record.id), turn)),
         Action::KeepScore => {
             let file = ScoreFile { name: detail.to_string(), deflated: "AwA=".into() };
-            Event::ScoreKept { piece: some_piece()?, file }
+            EntryKind::ScoreKept { piece: some_piece()?, file }
         }
-        Action::AddSnippet => Event::SnippetAdded { piece: some_piece()?, snippet: some_music() },
-        Action::ChangeSnippet => Event::SnippetChanged { snippet: some_snippet()?, to: some_music() },
-        Action::RemoveSnippet => Event::SnippetRemoved { snippet: some_snippet()? },
+        Action::AddSnippet => EntryKind::SnippetAdded { piece: some_piece()?, snippet: some_music() },
+        Action::ChangeSnippet => EntryKind::SnippetChanged { snippet: some_snippet()?, to: some_music() },
+        Action::RemoveSnippet => EntryKind::SnippetRemoved { snippet: some_snippet()? },
         Action::OrderSnippets => {
             let piece: PieceId = some_piece()?;
             let snippets: Vec<SnippetId> = state.piece(piece)?.snippets.clone();
-            Event::SnippetsOrdered { piece, snippets: shuffled(snippets.into_iter(), turn) }
+            EntryKind::SnippetsOrdered { piece, snippets: shuffled(snippets.into_iter(), turn) }
         }
-        Action::Set => Event::Set(match detail % 3 {
-            0 => Setting::Strictness(Strictness::Strict),
-            1 => Setting::BlockMinutes(u32::from(detail)),
-            _ => Setting::Theme(Theme::Stage),
+        Action::Set => EntryKind::Set(match detail % 3 {
+            0 => Preference::Strictness(Strictness::Strict),
+            1 => Preference::BlockMinutes(u32::from(detail)),
+            _ => Preference::Theme(Theme::Stage),
         }),
-        Action::Begin => Event::BlockBegan { snippet: some_snippet()? },
+        Action::Begin => EntryKind::BlockBegan { snippet: some_snippet()? },
         Action::Play => {
             let verdict = if detail % 2 == 0 { Verdict::Clean } else { Verdict::NotYet };
-            Event::Played { snippet: some_snippet()?, step: some_step(), verdict }
+            EntryKind::Played { snippet: some_snippet()?, step: some_step(), verdict }
         }
         Action::NameCause => {
             let repetition = one(journal.entries().filter(played).map(|entry| entry.id), which)?;
-            Event::CauseNamed { repetition, cause: Cause::ALL[usize::from(detail) % Cause::ALL.len()] }
+            EntryKind::CauseNamed { repetition, cause: Cause::ALL[usize::from(detail) % Cause::ALL.len()] }
         }
-        Action::Overrule => Event::Overruled { snippet: some_snippet()?, step: some_step() },
-        Action::End => Event::BlockEnded { snippet: some_snippet()? },
-        Action::StartAfresh => Event::StartedAfresh { snippet: some_snippet()? },
-        Action::SayEnough => Event::GoodEnough { snippet: some_snippet()? },
-        Action::LeaveOut => Event::NotToday { snippet: some_snippet()? },
-        Action::OverruleRest => Event::RestOverruled { snippet: some_snippet()? },
-        Action::Retract => Event::Retracted { entry: one(journal.entries().map(|entry| entry.id), which)? },
+        Action::Overrule => EntryKind::Overruled { snippet: some_snippet()?, step: some_step() },
+        Action::End => EntryKind::BlockEnded { snippet: some_snippet()? },
+        Action::StartAfresh => EntryKind::StartedAfresh { snippet: some_snippet()? },
+        Action::SayEnough => EntryKind::GoodEnough { snippet: some_snippet()? },
+        Action::LeaveOut => EntryKind::NotToday { snippet: some_snippet()? },
+        Action::OverruleRest => EntryKind::RestOverruled { snippet: some_snippet()? },
+        Action::Retract => EntryKind::Retracted { entry: one(journal.entries().map(|entry| entry.id), which)? },
         Action::RetractRetraction => {
-            Event::Retracted { entry: one(journal.entries().filter(retraction).map(|entry| entry.id), which)? }
+            EntryKind::Retracted { entry: one(journal.entries().filter(retraction).map(|entry| entry.id), which)? }
         }
-        Action::WriteLater => Entry::read(LATER).ok()?.what,
+        Action::WriteLater => Entry::read(LATER).ok()?.kind,
         Action::TakeInAll | Action::TakeInPart => return None,
     })
 }
@@ -183,7 +185,8 @@ fn shuffled<T: Copy>(items: impl Iterator<Item = T>, turn: &Turn) -> Vec<T> {
 /// later retraction of it counts.
 fn counts(journal: &Journal, id: EntryId) -> bool {
     !journal.entries().any(|later| {
-        matches!(later.what, Event::Retracted { entry } if entry == id && id < later.id) && counts(journal, later.id)
+        matches!(later.kind, EntryKind::Retracted { entry } if entry == id && id < later.id)
+            && counts(journal, later.id)
     })
 }
 
@@ -227,7 +230,7 @@ fn play_out(devices: [DeviceId; 4], turns: &[Turn]) -> Result<[Journal; 4], Test
                 let written = entry.id;
                 journal.append(entry);
                 let mut undone = journal.clone();
-                undone.append(undone.next(devices[here], turn.at, Event::Retracted { entry: written }));
+                undone.append(undone.next(devices[here], turn.at, EntryKind::Retracted { entry: written }));
                 prop_assert_eq!(undone.state(), &before, "undoing {:?}", turn.action);
             }
         }
@@ -299,7 +302,7 @@ fn of_two_contents_under_one_identity_both_are_kept_and_every_device_shows_the_s
     let at = Moment::new(0, 60);
     let written = |title: &str| {
         let mut journal = Journal::new();
-        journal.append(journal.next(DISTINCT[0], at, Event::PieceAdded(piece(title))));
+        journal.append(journal.next(DISTINCT[0], at, EntryKind::PieceAdded(piece(title))));
         journal
     };
     let (air, gigue) = (written("Air"), written("Gigue"));
@@ -322,7 +325,7 @@ fn an_entry_that_takes_the_place_of_a_known_twin_is_shown() {
     let at = Moment::new(0, 60);
     let [air, gigue] = ["Air", "Gigue"].map(|title| {
         let mut journal = Journal::new();
-        journal.append(journal.next(DISTINCT[0], at, Event::PieceAdded(piece(title))));
+        journal.append(journal.next(DISTINCT[0], at, EntryKind::PieceAdded(piece(title))));
         journal
     });
     let both = union(&air, &gigue);
@@ -339,7 +342,7 @@ fn an_entry_that_takes_the_place_of_a_known_twin_is_shown() {
 fn a_device_hears_that_it_was_copied() {
     let mut here = Journal::new();
     let write = |journal: &mut Journal, title: &str| {
-        journal.append(journal.next(DISTINCT[0], Moment::new(0, 60), Event::PieceAdded(piece(title))));
+        journal.append(journal.next(DISTINCT[0], Moment::new(0, 60), EntryKind::PieceAdded(piece(title))));
         journal.entries().collect::<Vec<_>>()
     };
     let first = write(&mut here, "Air");

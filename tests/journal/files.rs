@@ -4,7 +4,7 @@ use crate::samples::{self, DEVICE, id};
 use tailfirst::{
     clock::Moment,
     journal::{
-        DeviceId, Entry, EntryId, Event, Journal, Merged, Piece, PieceId, ScoreFile, SnippetId, file,
+        DeviceId, Entry, EntryId, EntryKind, Journal, Merged, Piece, PieceId, ScoreFile, SnippetId, file,
         file::ImportError, limits,
     },
     music::{Hand, Marks},
@@ -120,7 +120,7 @@ fn a_number_that_leaves_none_to_come_is_refused_and_every_other_can_be_followed(
     assert!(file::read(&holding(&[&numbered(farthest + 1)])).is_err());
     let mut journal = Journal::new();
     journal.take_in(file::read(&holding(&[&numbered(farthest)])).expect("within the limit"));
-    let entry = journal.next(DEVICE, now(), Event::PieceAdded(samples::piece("Next")));
+    let entry = journal.next(DEVICE, now(), EntryKind::PieceAdded(samples::piece("Next")));
     assert_eq!(entry.id, id(farthest + 1));
     journal.append(entry);
     assert!(file::read(&file::export(&journal, DEVICE, now())).is_ok());
@@ -145,34 +145,34 @@ fn brackets_without_end_do_not_exhaust_the_reader() {
 }
 
 /// A file with this as its only entry.
-fn with(event: Event) -> Result<(), ImportError> {
-    let entry = Entry { id: id(1), at: now(), what: event };
+fn with(event: EntryKind) -> Result<(), ImportError> {
+    let entry = Entry { id: id(1), at: now(), kind: event };
     file::read(&holding(&[&entry.written()])).map(|_| ())
 }
 
 /// What happened, with so much in it.
-type OfSize<'a> = &'a dyn Fn(usize) -> Event;
+type OfSize<'a> = &'a dyn Fn(usize) -> EntryKind;
 
 /// Each row of the table at its bound, and one beyond it.
 #[test]
 fn a_file_holds_what_the_table_says_and_nothing_beyond() {
     let piece = PieceId(id(1));
     let text = |chars: usize| "ß".repeat(chars);
-    let titled = |chars| Event::PieceAdded(samples::piece(&text(chars)));
+    let titled = |chars| EntryKind::PieceAdded(samples::piece(&text(chars)));
     let composed = |chars| {
         let to = Piece { composer: text(chars), ..samples::piece("Air") };
-        Event::PieceChanged { piece, to }
+        EntryKind::PieceChanged { piece, to }
     };
-    let named = |chars| Event::SnippetAdded { piece, snippet: samples::leap().named(text(chars)).into() };
+    let named = |chars| EntryKind::SnippetAdded { piece, snippet: samples::leap().named(text(chars)).into() };
     let reminded = |chars| {
         let marks = Marks { reminder: text(chars), ..samples::marks() };
-        Event::OnsetMarked { snippet: SnippetId(id(1)), onset: 0, marks }
+        EntryKind::OnsetMarked { snippet: SnippetId(id(1)), onset: 0, marks }
     };
     let scored = |chars| {
         let file = ScoreFile { name: "air".into(), deflated: "A".repeat(chars).into() };
-        Event::ScoreKept { piece, file }
+        EntryKind::ScoreKept { piece, file }
     };
-    let chord = |notes| Event::SnippetAdded { piece, snippet: samples::chord(notes).into() };
+    let chord = |notes| EntryKind::SnippetAdded { piece, snippet: samples::chord(notes).into() };
     let rows: [(OfSize, usize, &str); 6] = [
         (&titled, limits::TEXT_CHARS, "longer than 1000 characters"),
         (&composed, limits::TEXT_CHARS, "longer than 1000 characters"),
@@ -207,12 +207,12 @@ fn what_this_device_writes_every_device_takes() {
     let marks = Marks { fingers: [(Hand::Left, long.clone())].into(), reminder: long.clone() };
     let file = ScoreFile { name: long.clone(), deflated: "".into() };
     let events = [
-        Event::PieceAdded(Piece { composer: long.clone(), ..samples::piece(&long) }),
-        Event::PieceChanged { piece, to: samples::piece(&long) },
-        Event::ScoreKept { piece, file },
-        Event::SnippetAdded { piece, snippet: samples::leap().named(long.clone()).into() },
-        Event::SnippetChanged { snippet: SnippetId(id(2)), to: samples::leap().named(long).into() },
-        Event::OnsetMarked { snippet: SnippetId(id(2)), onset: 0, marks },
+        EntryKind::PieceAdded(Piece { composer: long.clone(), ..samples::piece(&long) }),
+        EntryKind::PieceChanged { piece, to: samples::piece(&long) },
+        EntryKind::ScoreKept { piece, file },
+        EntryKind::SnippetAdded { piece, snippet: samples::leap().named(long.clone()).into() },
+        EntryKind::SnippetChanged { snippet: SnippetId(id(2)), to: samples::leap().named(long).into() },
+        EntryKind::OnsetMarked { snippet: SnippetId(id(2)), onset: 0, marks },
     ];
     let mut journal = Journal::new();
     for event in events {

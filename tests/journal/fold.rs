@@ -3,8 +3,8 @@
 use crate::samples::{self, DEVICE, leap, piece, rhythm, step};
 use tailfirst::{
     clock::Moment,
-    journal::{EntryId, Event, Journal, PieceId, Setting, SnippetId},
-    method::{Cause, Hands, Strictness, Verdict, What},
+    journal::{EntryId, EntryKind, Journal, PieceId, Preference, SnippetId},
+    method::{Cause, Hands, HappeningKind, Strictness, Verdict},
     music::Marks,
 };
 
@@ -19,7 +19,7 @@ impl Device {
         Device { journal: Journal::new(), now: samples::moment("2026-10-04T08:00:00+02:00") }
     }
 
-    fn does(&mut self, event: Event) -> EntryId {
+    fn does(&mut self, event: EntryKind) -> EntryId {
         self.now = self.now.plus_ms(1_000);
         let entry = self.journal.next(DEVICE, self.now, event);
         let id = entry.id;
@@ -28,15 +28,15 @@ impl Device {
     }
 
     fn adds_piece(&mut self, title: &str) -> PieceId {
-        PieceId(self.does(Event::PieceAdded(piece(title))))
+        PieceId(self.does(EntryKind::PieceAdded(piece(title))))
     }
 
     fn adds_leap(&mut self, piece: PieceId) -> SnippetId {
-        SnippetId(self.does(Event::SnippetAdded { piece, snippet: leap().into() }))
+        SnippetId(self.does(EntryKind::SnippetAdded { piece, snippet: leap().into() }))
     }
 
     fn plays(&mut self, snippet: SnippetId, verdict: Verdict) -> EntryId {
-        self.does(Event::Played { snippet, step: step(3, 3, Hands::Right, 96), verdict })
+        self.does(EntryKind::Played { snippet, step: step(3, 3, Hands::Right, 96), verdict })
     }
 
     fn own_titles(&self) -> Vec<&str> {
@@ -44,9 +44,9 @@ impl Device {
         pieces.map(|record| record.piece.title.as_str()).collect()
     }
 
-    fn happened(&self, snippet: SnippetId) -> Vec<&What> {
+    fn happened(&self, snippet: SnippetId) -> Vec<&HappeningKind> {
         let record = self.journal.state().snippet(snippet).expect("it is there");
-        record.history().iter().map(|happening| &happening.what).collect()
+        record.history().iter().map(|happening| &happening.kind).collect()
     }
 }
 
@@ -54,10 +54,10 @@ impl Device {
 fn pieces_stand_as_ordered_and_those_not_named_come_last() {
     let mut device = Device::new();
     let [air, _bourree, gigue] = ["Air", "Bourrée", "Gigue"].map(|title| device.adds_piece(title));
-    device.does(Event::PiecesOrdered(vec![gigue, air, gigue, PieceId(samples::id(99))]));
+    device.does(EntryKind::PiecesOrdered(vec![gigue, air, gigue, PieceId(samples::id(99))]));
     assert_eq!(device.own_titles(), ["Gigue", "Air", "Bourrée"]);
-    device.does(Event::PieceChanged { piece: air, to: piece("Air, slower") });
-    device.does(Event::PieceRemoved { piece: gigue });
+    device.does(EntryKind::PieceChanged { piece: air, to: piece("Air, slower") });
+    device.does(EntryKind::PieceRemoved { piece: gigue });
     assert_eq!(device.own_titles(), ["Air, slower", "Bourrée"]);
 }
 
@@ -66,16 +66,16 @@ fn a_snippet_keeps_its_history_with_causes_and_the_settings_of_each_block() {
     let mut device = Device::new();
     let waltz = device.adds_piece("Waltz");
     let snippet = device.adds_leap(waltz);
-    device.does(Event::BlockBegan { snippet });
+    device.does(EntryKind::BlockBegan { snippet });
     let usual = device.journal.state().preferences.method;
-    device.does(Event::Set(Setting::BlockMinutes(500)));
-    device.does(Event::Set(Setting::Strictness(Strictness::Strict)));
+    device.does(EntryKind::Set(Preference::BlockMinutes(500)));
+    device.does(EntryKind::Set(Preference::Strictness(Strictness::Strict)));
     let missed = device.plays(snippet, Verdict::NotYet);
-    device.does(Event::CauseNamed { repetition: missed, cause: Cause::Late });
-    device.does(Event::CauseNamed { repetition: missed, cause: Cause::Early });
+    device.does(EntryKind::CauseNamed { repetition: missed, cause: Cause::Late });
+    device.does(EntryKind::CauseNamed { repetition: missed, cause: Cause::Early });
     let clean = device.plays(snippet, Verdict::Clean);
-    device.does(Event::SnippetChanged { snippet, to: rhythm().into() });
-    let began = device.does(Event::BlockBegan { snippet });
+    device.does(EntryKind::SnippetChanged { snippet, to: rhythm().into() });
+    let began = device.does(EntryKind::BlockBegan { snippet });
 
     let strict = device.journal.state().preferences.method;
     assert_eq!((strict.block_minutes, strict.strictness), (30, Strictness::Strict));
@@ -83,10 +83,10 @@ fn a_snippet_keeps_its_history_with_causes_and_the_settings_of_each_block() {
     assert_eq!(
         device.happened(snippet),
         [
-            &What::BlockBegan(usual),
-            &What::Played { step: goal, verdict: Verdict::NotYet, cause: Some(Cause::Early) },
-            &What::Played { step: goal, verdict: Verdict::Clean, cause: None },
-            &What::BlockBegan(strict),
+            &HappeningKind::BlockBegan(usual),
+            &HappeningKind::Played { step: goal, verdict: Verdict::NotYet, cause: Some(Cause::Early) },
+            &HappeningKind::Played { step: goal, verdict: Verdict::Clean, cause: None },
+            &HappeningKind::BlockBegan(strict),
         ]
     );
     let record = device.journal.state().snippet(snippet).expect("it is there");
@@ -102,15 +102,15 @@ fn what_was_removed_comes_back_with_all_that_happened_to_it_when_the_removal_is_
     let waltz = device.adds_piece("Waltz");
     let snippet = device.adds_leap(waltz);
     device.plays(snippet, Verdict::Clean);
-    let removal = device.does(Event::PieceRemoved { piece: waltz });
+    let removal = device.does(EntryKind::PieceRemoved { piece: waltz });
     device.plays(snippet, Verdict::Clean);
     let state = device.journal.state();
     assert!(state.snippet(snippet).is_none() && state.piece(waltz).is_none());
     assert!(state.snippets().all(|(id, _)| id != snippet));
 
-    let undo = device.does(Event::Retracted { entry: removal });
+    let undo = device.does(EntryKind::Retracted { entry: removal });
     assert_eq!(device.happened(snippet).len(), 2);
-    device.does(Event::Retracted { entry: undo });
+    device.does(EntryKind::Retracted { entry: undo });
     assert!(device.journal.state().snippet(snippet).is_none());
 }
 
@@ -119,26 +119,26 @@ fn what_the_player_says_about_today_can_be_taken_back() {
     let mut device = Device::new();
     let waltz = device.adds_piece("Waltz");
     let snippet = device.adds_leap(waltz);
-    let out = device.does(Event::NotToday { snippet });
-    device.does(Event::Retracted { entry: out });
-    let began = device.does(Event::BlockBegan { snippet });
+    let out = device.does(EntryKind::NotToday { snippet });
+    device.does(EntryKind::Retracted { entry: out });
+    let began = device.does(EntryKind::BlockBegan { snippet });
     device.plays(snippet, Verdict::NotYet);
-    let enough = device.does(Event::GoodEnough { snippet });
+    let enough = device.does(EntryKind::GoodEnough { snippet });
     let usual = device.journal.state().preferences.method;
-    let played = What::Played { step: step(3, 3, Hands::Right, 96), verdict: Verdict::NotYet, cause: None };
-    assert_eq!(device.happened(snippet), [&What::BlockBegan(usual), &played, &What::GoodEnough]);
-    let undo = device.does(Event::Retracted { entry: enough });
-    assert_eq!(device.happened(snippet), [&What::BlockBegan(usual), &played]);
-    device.does(Event::Retracted { entry: undo });
-    device.does(Event::Retracted { entry: began });
-    assert_eq!(device.happened(snippet), [&played, &What::GoodEnough]);
+    let played = HappeningKind::Played { step: step(3, 3, Hands::Right, 96), verdict: Verdict::NotYet, cause: None };
+    assert_eq!(device.happened(snippet), [&HappeningKind::BlockBegan(usual), &played, &HappeningKind::GoodEnough]);
+    let undo = device.does(EntryKind::Retracted { entry: enough });
+    assert_eq!(device.happened(snippet), [&HappeningKind::BlockBegan(usual), &played]);
+    device.does(EntryKind::Retracted { entry: undo });
+    device.does(EntryKind::Retracted { entry: began });
+    assert_eq!(device.happened(snippet), [&played, &HappeningKind::GoodEnough]);
 }
 
 #[test]
 fn a_retraction_of_what_was_not_there_yet_takes_nothing_back() {
     let mut device = Device::new();
-    let following = device.journal.next(DEVICE, device.now, Event::PieceAdded(piece(""))).id.number + 1;
-    device.does(Event::Retracted { entry: samples::id(following) });
+    let following = device.journal.next(DEVICE, device.now, EntryKind::PieceAdded(piece(""))).id.number + 1;
+    device.does(EntryKind::Retracted { entry: samples::id(following) });
     device.adds_piece("Waltz");
     assert_eq!(device.own_titles(), ["Waltz"]);
     let mut elsewhere = Journal::new();
@@ -152,12 +152,12 @@ fn marks_at_an_onset_are_those_written_last_and_none_once_they_are_wiped() {
     let air = device.adds_piece("Air");
     let leap = device.adds_leap(air);
     let marks = |device: &Device| device.journal.state().snippet(leap).expect("it is there").marks.get(&3).cloned();
-    let first = device.does(Event::OnsetMarked { snippet: leap, onset: 3, marks: samples::marks() });
+    let first = device.does(EntryKind::OnsetMarked { snippet: leap, onset: 3, marks: samples::marks() });
     assert_eq!(marks(&device), Some(samples::marks()));
-    let wiped = device.does(Event::OnsetMarked { snippet: leap, onset: 3, marks: Marks::default() });
+    let wiped = device.does(EntryKind::OnsetMarked { snippet: leap, onset: 3, marks: Marks::default() });
     assert_eq!(marks(&device), None);
-    device.does(Event::Retracted { entry: wiped });
+    device.does(EntryKind::Retracted { entry: wiped });
     assert_eq!(marks(&device), Some(samples::marks()));
-    device.does(Event::Retracted { entry: first });
+    device.does(EntryKind::Retracted { entry: first });
     assert_eq!(marks(&device), None);
 }

@@ -3,7 +3,7 @@
 use crate::samples::{self, DEVICE, LATER};
 use std::collections::BTreeSet;
 use tailfirst::{
-    journal::{Entry, Event, Journal, SnippetId, file, wire::KINDS},
+    journal::{Entry, EntryKind, Journal, SnippetId, file, wire::KINDS},
     method::{Direction, Grain},
 };
 
@@ -36,7 +36,7 @@ fn with_later(kind: &str, from: &str, to: &str) -> Entry {
     let later = line.replacen(from, to, 1);
     assert_ne!(later, line, "{from} is in the line");
     let entry = Entry::read(&later.replace(',', " ,\n ")).unwrap_or_else(|why| panic!("{later}: {why}"));
-    assert!(matches!(entry.what, Event::Unknown(_)), "{later}");
+    assert!(matches!(entry.kind, EntryKind::Unknown(_)), "{later}");
     assert_eq!(entry.written(), later);
 
     let mut journal = Journal::new();
@@ -78,8 +78,8 @@ fn a_snippet_with_signs_of_a_newer_version_can_be_practised_without_them() {
 
     for (from, to) in [("toward_goal", "both_ways"), ("\"goal\":3", "\"goal\":3,\"grain\":\"phrase\"")] {
         let later = with_later("snippet_added", from, to);
-        let Event::Unknown(what) = &later.what else { panic!("{later:?}") };
-        let Some(Event::SnippetAdded { snippet, .. }) = what.readable() else { panic!("{what:?}") };
+        let EntryKind::Unknown(what) = &later.kind else { panic!("{later:?}") };
+        let Some(EntryKind::SnippetAdded { snippet, .. }) = what.readable() else { panic!("{what:?}") };
         assert_eq!((snippet.direction(), snippet.grain()), (Direction::TowardGoal, Grain::Onset));
     }
 }
@@ -105,7 +105,7 @@ fn what_no_version_would_write_is_damage() {
 fn a_kind_of_a_newer_version_is_handed_on_to_the_letter() {
     let spaced = LATER.replace(':', " :\n ").replace("08 :\n 00 :\n 00", "08:00:00");
     let entry = Entry::read(&spaced).expect("an entry");
-    assert!(matches!(entry.what, Event::Unknown(_)));
+    assert!(matches!(entry.kind, EntryKind::Unknown(_)));
     assert_eq!(entry.written(), LATER);
 
     let mut here = Journal::new();

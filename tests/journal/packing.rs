@@ -8,7 +8,7 @@ use proptest::prelude::*;
 use tailfirst::{
     clock::{Day, Moment},
     journal::{
-        DeviceId, Entry, EntryId, Event, Journal, SnippetId,
+        DeviceId, Entry, EntryId, EntryKind, Journal, SnippetId,
         pack::{MOST_ENTRIES, Pack},
         shelf::{self, Texts},
     },
@@ -55,7 +55,7 @@ fn years_come_out_of_their_packs_as_they_went_in() {
 fn ten_years_fit_into_local_storage_with_room_to_spare() {
     let days = 365;
     let journal = packed(days);
-    let repetitions = journal.entries().filter(|entry| matches!(entry.what, Event::Played { .. })).count();
+    let repetitions = journal.entries().filter(|entry| matches!(entry.kind, EntryKind::Played { .. })).count();
     assert!(repetitions >= 400 * days as usize, "{repetitions}");
     let kept = shelf::changes(&journal, DEVICE, &Texts::new()).put;
     let chars: usize =
@@ -71,15 +71,15 @@ fn a_tap_writes_at_most_200_characters() {
     let at = samples::moment("2036-11-25T18:30:00.123+01:00");
     let (snippet, step) = (SnippetId(far(1_999_990)), samples::step(4_094, 4_095, Hands::Right, 400));
     let taps = [
-        Event::Played { snippet, step, verdict: Verdict::NotYet },
-        Event::Overruled { snippet, step },
-        Event::BlockBegan { snippet },
-        Event::StartedAfresh { snippet },
-        Event::CauseNamed { repetition: far(1_999_998), cause: Cause::WrongNote },
-        Event::Retracted { entry: far(1_999_998) },
+        EntryKind::Played { snippet, step, verdict: Verdict::NotYet },
+        EntryKind::Overruled { snippet, step },
+        EntryKind::BlockBegan { snippet },
+        EntryKind::StartedAfresh { snippet },
+        EntryKind::CauseNamed { repetition: far(1_999_998), cause: Cause::WrongNote },
+        EntryKind::Retracted { entry: far(1_999_998) },
     ];
-    for what in taps {
-        let (key, text) = shelf::entry_text(&Entry { id: far(1_999_999), at, what });
+    for kind in taps {
+        let (key, text) = shelf::entry_text(&Entry { id: far(1_999_999), at, kind });
         let chars = "tailfirst.".len() + key.len() + text.len();
         assert!(chars <= 200, "{chars}: {key} {text}");
     }
@@ -135,7 +135,7 @@ proptest! {
         // An undo of something packed long ago.
         let entry = there[there.len() / 2].id;
         for journal in [&mut packed, &mut open] {
-            journal.append(journal.next(DEVICE, Moment::new(0, 0), Event::Retracted { entry }));
+            journal.append(journal.next(DEVICE, Moment::new(0, 0), EntryKind::Retracted { entry }));
         }
         prop_assert_eq!(&packed, &open);
     }
@@ -153,7 +153,7 @@ fn a_closed_day_is_packed_when_the_next_one_is_opened_and_the_copies_follow() {
     let mut journal = Journal::new();
     for nth in 0..50 {
         let title = samples::piece(&nth.to_string());
-        journal.append(journal.next(DEVICE, at.plus_ms(nth * 1_000), Event::PieceAdded(title)));
+        journal.append(journal.next(DEVICE, at.plus_ms(nth * 1_000), EntryKind::PieceAdded(title)));
     }
     let mut copies = [Texts::new(), Texts::new()];
     apply(&mut copies, &journal);

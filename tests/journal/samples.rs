@@ -2,7 +2,7 @@
 
 use tailfirst::{
     clock::Moment,
-    journal::{DeviceId, Entry, EntryId, Event, Piece, PieceId, ScoreFile, Setting, SnippetId},
+    journal::{DeviceId, Entry, EntryId, EntryKind, Piece, PieceId, Preference, ScoreFile, SnippetId},
     method::{Cause, Direction, Hands, Snippet, Span, Step, Strictness, Verdict},
     music::{
         Bar, BeatUnit, Bpm, Hand, Marks, Meter, Note, NoteValue, Onset, Passage, Pitch, Quarters, Tempo,
@@ -117,30 +117,30 @@ pub fn entries() -> Vec<Entry> {
         ScoreFile { name: "waltz.musicxml".into(), deflated: "sylOzi9K1S1ILCopzyxOVShLLSrOzM+zVTLRM1DStwMA".into() };
     let goal = step(3, 3, Hands::Right, 96);
     let events = [
-        Event::PieceAdded(piece("Waltz")),
-        Event::PieceChanged { piece: waltz, to: dated },
-        Event::ScoreKept { piece: waltz, file },
-        Event::SnippetAdded { piece: waltz, snippet: leap().into() },
-        Event::SnippetChanged { snippet: leap_id, to: rhythm().into() },
-        Event::SnippetsOrdered { piece: waltz, snippets: vec![leap_id] },
-        Event::PiecesOrdered(vec![waltz]),
-        Event::Set(Setting::Strictness(Strictness::Strict)),
-        Event::BlockBegan { snippet: leap_id },
-        Event::Played { snippet: leap_id, step: goal, verdict: Verdict::NotYet },
-        Event::CauseNamed { repetition: id(10), cause: Cause::WrongNote },
-        Event::Overruled { snippet: leap_id, step: step(2, 3, Hands::Both, 92) },
-        Event::BlockEnded { snippet: leap_id },
-        Event::StartedAfresh { snippet: leap_id },
-        Event::SnippetRemoved { snippet: leap_id },
-        Event::PieceRemoved { piece: waltz },
-        Event::Retracted { entry: id(16) },
-        Event::GoodEnough { snippet: leap_id },
-        Event::NotToday { snippet: leap_id },
-        Event::OnsetMarked { snippet: leap_id, onset: 3, marks: marks() },
-        Event::RestOverruled { snippet: leap_id },
+        EntryKind::PieceAdded(piece("Waltz")),
+        EntryKind::PieceChanged { piece: waltz, to: dated },
+        EntryKind::ScoreKept { piece: waltz, file },
+        EntryKind::SnippetAdded { piece: waltz, snippet: leap().into() },
+        EntryKind::SnippetChanged { snippet: leap_id, to: rhythm().into() },
+        EntryKind::SnippetsOrdered { piece: waltz, snippets: vec![leap_id] },
+        EntryKind::PiecesOrdered(vec![waltz]),
+        EntryKind::Set(Preference::Strictness(Strictness::Strict)),
+        EntryKind::BlockBegan { snippet: leap_id },
+        EntryKind::Played { snippet: leap_id, step: goal, verdict: Verdict::NotYet },
+        EntryKind::CauseNamed { repetition: id(10), cause: Cause::WrongNote },
+        EntryKind::Overruled { snippet: leap_id, step: step(2, 3, Hands::Both, 92) },
+        EntryKind::BlockEnded { snippet: leap_id },
+        EntryKind::StartedAfresh { snippet: leap_id },
+        EntryKind::SnippetRemoved { snippet: leap_id },
+        EntryKind::PieceRemoved { piece: waltz },
+        EntryKind::Retracted { entry: id(16) },
+        EntryKind::GoodEnough { snippet: leap_id },
+        EntryKind::NotToday { snippet: leap_id },
+        EntryKind::OnsetMarked { snippet: leap_id, onset: 3, marks: marks() },
+        EntryKind::RestOverruled { snippet: leap_id },
     ];
     let start = moment("2026-10-03T18:59:57.25+02:00");
-    let entry = |(nth, what)| Entry { id: id(nth as u64 + 1), at: start.plus_ms(nth as i64 * 1_250), what };
+    let entry = |(nth, kind)| Entry { id: id(nth as u64 + 1), at: start.plus_ms(nth as i64 * 1_250), kind };
     events.into_iter().enumerate().map(entry).collect()
 }
 

@@ -4,7 +4,7 @@ use crate::samples::{self, DEVICE, LATER};
 use boon::{Compiler, SchemaIndex, Schemas};
 use serde_json::{Value, json};
 use tailfirst::{
-    journal::{Entry, Event, Journal, SetAside, Setting, Theme, file},
+    journal::{Entry, EntryKind, Journal, Preference, SetAside, Theme, file},
     method::{Cause, Strictness},
     pulse::Click,
 };
@@ -33,20 +33,20 @@ fn full() -> Journal {
     journal.merge(Entry::read(LATER));
     journal.put_aside(SetAside { place: "segment 4, line 2".into(), text: "{\"id\":\"7-".into() });
     let settings = [
-        Setting::Strictness(Strictness::Lenient),
-        Setting::Strictness(Strictness::Usual),
-        Setting::BlockMinutes(0),
-        Setting::RestMinutes(u32::MAX),
-        Setting::BlocksADay(3),
-        Setting::Click(Click::Always),
-        Setting::Click(Click::CountIn),
-        Setting::Click(Click::Never),
-        Setting::Theme(Theme::Device),
-        Setting::Theme(Theme::Paper),
-        Setting::Theme(Theme::Stage),
+        Preference::Strictness(Strictness::Lenient),
+        Preference::Strictness(Strictness::Usual),
+        Preference::BlockMinutes(0),
+        Preference::RestMinutes(u32::MAX),
+        Preference::BlocksADay(3),
+        Preference::Click(Click::Always),
+        Preference::Click(Click::CountIn),
+        Preference::Click(Click::Never),
+        Preference::Theme(Theme::Device),
+        Preference::Theme(Theme::Paper),
+        Preference::Theme(Theme::Stage),
     ];
-    let causes = Cause::ALL.map(|cause| Event::CauseNamed { repetition: samples::id(10), cause });
-    for event in settings.map(Event::Set).into_iter().chain(causes) {
+    let causes = Cause::ALL.map(|cause| EntryKind::CauseNamed { repetition: samples::id(10), cause });
+    for event in settings.map(EntryKind::Set).into_iter().chain(causes) {
         let entry = journal.next(DEVICE, samples::moment("2026-10-04T08:00:00Z"), event);
         journal.append(entry);
     }

@@ -4,7 +4,7 @@ use crate::samples::{self, DEVICE, piece};
 use tailfirst::{
     clock::{Day, Moment},
     journal::{
-        DeviceId, Entry, EntryId, Event, Journal, SetAside,
+        DeviceId, Entry, EntryId, EntryKind, Journal, SetAside,
         shelf::{self, Changes, Texts},
     },
 };
@@ -15,7 +15,7 @@ fn today() -> Day {
 }
 
 fn added(journal: &mut Journal, title: &str) -> Entry {
-    let entry = journal.next(DEVICE, Moment::new(0, 60), Event::PieceAdded(piece(title)));
+    let entry = journal.next(DEVICE, Moment::new(0, 60), EntryKind::PieceAdded(piece(title)));
     journal.append(entry.clone());
     entry
 }

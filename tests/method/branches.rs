@@ -7,8 +7,8 @@ use crate::happenings::{Dice, Lesson, snippet};
 use std::{collections::BTreeSet, rc::Rc};
 use tailfirst::{
     method::{
-        Advice, Cause, Direction, Done, Grain, Hands, Leaving, Move, Reason, Settings, Snippet, Step, Strictness,
-        Verdict, What, overrule,
+        Advice, Cause, Direction, Done, Grain, Hands, HappeningKind, Leaving, Move, Reason, Settings, Snippet, Step,
+        Strictness, Verdict, overrule,
     },
     words,
 };
@@ -128,15 +128,15 @@ impl Player {
         }
         let refused = Some(advice.led_by) == self.refuses && self.dice.roll() < 0.9;
         if let Some(step) = wish_against(advice.led_by, snippet, advice.step).filter(|_| refused) {
-            return lesson.happens(What::Overruled(step));
+            return lesson.happens(HappeningKind::Overruled(step));
         }
         let leaves = advice.led_by == Move::Leave;
         match self.dice.roll() {
             roll if leaves && roll < 0.5 || roll < 0.01 => self.sits_down_again(lesson),
-            roll if roll < 0.015 => lesson.happens(What::BlockEnded),
-            roll if roll < 0.02 => lesson.happens(What::GoodEnough),
-            roll if roll < 0.025 => lesson.happens(What::StartedAfresh),
-            roll if roll < 0.03 => lesson.happens(What::NotToday),
+            roll if roll < 0.015 => lesson.happens(HappeningKind::BlockEnded),
+            roll if roll < 0.02 => lesson.happens(HappeningKind::GoodEnough),
+            roll if roll < 0.025 => lesson.happens(HappeningKind::StartedAfresh),
+            roll if roll < 0.03 => lesson.happens(HappeningKind::NotToday),
             _ => self.plays(lesson, advice.step),
         }
     }
@@ -146,7 +146,7 @@ impl Player {
         let verdict = if self.dice.roll() < self.clean { Verdict::Clean } else { Verdict::NotYet };
         let named = verdict == Verdict::NotYet && self.dice.roll() < self.names_causes;
         let any = Cause::ALL[(self.dice.roll() * Cause::ALL.len() as f64) as usize];
-        lesson.happens(What::Played { step, verdict, cause: named.then_some(any) })
+        lesson.happens(HappeningKind::Played { step, verdict, cause: named.then_some(any) })
     }
 
     fn sits_down_again(&mut self, lesson: &mut Lesson) -> Advice {

@@ -2,11 +2,11 @@
 
 use crate::happenings::{Lesson, snippet, verdict};
 use proptest::prelude::*;
-use tailfirst::method::{Advice, Cause, Direction, Leaving, Reason, Settings, Verdict, What};
+use tailfirst::method::{Advice, Cause, Direction, HappeningKind, Leaving, Reason, Settings, Verdict};
 
 fn miss(lesson: &mut Lesson, cause: Option<Cause>) -> Advice {
     let step = lesson.advice().step;
-    lesson.happens(What::Played { step, verdict: Verdict::NotYet, cause })
+    lesson.happens(HappeningKind::Played { step, verdict: Verdict::NotYet, cause })
 }
 
 fn lesson() -> Lesson {

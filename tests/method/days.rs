@@ -1,7 +1,9 @@
 //! Blocks, nights and days: what is carried over, and when it is time to stop.
 
 use crate::happenings::{Dice, Lesson, at, snippet, step, verdict};
-use tailfirst::method::{Advice, Cause, Direction, Hands, Leaving, Move, Reason, Settings, Span, Step, Verdict, What};
+use tailfirst::method::{
+    Advice, Cause, Direction, Hands, HappeningKind, Leaving, Move, Reason, Settings, Span, Step, Verdict,
+};
 
 fn lesson() -> Lesson {
     Lesson::new(&snippet("BBBB", 3, Direction::TowardGoal), Settings { block_minutes: 30, ..Settings::default() })
@@ -20,7 +22,7 @@ fn leaves(advice: &Advice) -> bool {
 fn three_onsets_on_the_first_day() -> Lesson {
     let mut lesson = lesson();
     play_until(&mut lesson, 'C', |advice| advice.step == step(1, 3, Hands::Both, 100));
-    lesson.happens(What::BlockEnded);
+    lesson.happens(HappeningKind::BlockEnded);
     lesson
 }
 
@@ -69,7 +71,7 @@ fn a_block_that_was_left_failing_is_followed_by_something_easier() {
 
 fn miss(lesson: &mut Lesson, cause: Cause) -> Advice {
     let step = lesson.advice().step;
-    lesson.happens(What::Played { step, verdict: Verdict::NotYet, cause: Some(cause) })
+    lesson.happens(HappeningKind::Played { step, verdict: Verdict::NotYet, cause: Some(cause) })
 }
 
 #[test]
@@ -125,7 +127,7 @@ fn no_block_is_left_for_want_of_gain_right_after_five_clean_in_a_row() {
 fn a_player_may_stop_at_any_time() {
     let mut lesson = lesson();
     lesson.play(Verdict::Clean);
-    assert_eq!(lesson.happens(What::BlockEnded).reason, Reason::Leave(Leaving::Stopped));
+    assert_eq!(lesson.happens(HappeningKind::BlockEnded).reason, Reason::Leave(Leaving::Stopped));
 }
 
 #[test]
@@ -137,7 +139,7 @@ fn a_snippet_that_was_secure_and_fails_cold_for_days_may_be_started_afresh() {
         lesson.play(Verdict::NotYet);
     }
     assert!(lesson.advice().consider_afresh);
-    let afresh = lesson.happens(What::StartedAfresh);
+    let afresh = lesson.happens(HappeningKind::StartedAfresh);
     assert_eq!((afresh.led_by, afresh.reason, afresh.consider_afresh), (Move::StartAfresh, Reason::Afresh, false));
     assert_eq!(afresh.step, step(3, 3, Hands::Right, 100));
     let next_day = lesson.sit_down(at(5, 0));
@@ -148,7 +150,7 @@ fn a_snippet_that_was_secure_and_fails_cold_for_days_may_be_started_afresh() {
 fn a_narrowed_task_is_about_its_later_onset_and_remembers_what_it_prepares() {
     let mut lesson = lesson();
     let narrowed = Step { span: Span::new(0, 3).expect("in order"), hands: Hands::Right, ..lesson.advice().step };
-    lesson.happens(What::Overruled(narrowed));
+    lesson.happens(HappeningKind::Overruled(narrowed));
     let advice = play_until(&mut lesson, 'N', |advice| advice.led_by == Move::Narrow);
     assert_eq!((advice.step, advice.aim), (step(0, 1, Hands::Right, 100), 1));
     assert_eq!(advice.narrowed_from, Some(narrowed));

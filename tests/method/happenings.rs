@@ -3,7 +3,7 @@
 use std::rc::Rc;
 use tailfirst::{
     clock::Moment,
-    method::{Advice, Coach, Direction, Hands, Happening, Settings, Snippet, Span, Step, Verdict, What},
+    method::{Advice, Coach, Direction, Hands, Happening, HappeningKind, Settings, Snippet, Span, Step, Verdict},
     music::{Bar, BeatUnit, Bpm, Hand, Meter, Note, Onset, Passage, Quarters, Tempo},
 };
 
@@ -68,17 +68,17 @@ impl Lesson {
 
     pub fn sit_down(&mut self, now: Moment) -> Advice {
         self.now = now;
-        self.happens(What::BlockBegan(self.settings))
+        self.happens(HappeningKind::BlockBegan(self.settings))
     }
 
     /// One repetition, some seconds long, of the step that is advised.
     pub fn play(&mut self, verdict: Verdict) -> Advice {
         self.now = self.now.plus_ms(4_000);
-        self.happens(What::Played { step: self.advice().step, verdict, cause: None })
+        self.happens(HappeningKind::Played { step: self.advice().step, verdict, cause: None })
     }
 
-    pub fn happens(&mut self, what: What) -> Advice {
-        let happening = Happening { at: self.now, what };
+    pub fn happens(&mut self, kind: HappeningKind) -> Advice {
+        let happening = Happening { at: self.now, kind };
         self.coach.follow(&happening);
         self.history.push(happening);
         self.advice()

@@ -3,7 +3,7 @@
 use crate::happenings::{Lesson, at, snippet, span, verdict};
 use std::rc::Rc;
 use tailfirst::{
-    method::{Direction, Grain, Hands, Move, Settings, Snippet, What},
+    method::{Direction, Grain, Hands, HappeningKind, Move, Settings, Snippet},
     music::{Bar, Meter, Passage, Quarters},
 };
 
@@ -58,7 +58,7 @@ fn a_snippet_has_held_when_its_cold_try_was_clean_and_not_before() {
     while lesson.advice().led_by != Move::Leave {
         lesson.play(verdict('C'));
     }
-    lesson.happens(What::BlockEnded);
+    lesson.happens(HappeningKind::BlockEnded);
     assert!(!lesson.coach.has_held());
     let cold = lesson.sit_down(at(1, 0));
     assert_eq!((cold.step.span, cold.step.hands), (snippet.whole(), Hands::Both));

@@ -2,7 +2,8 @@
 
 use crate::happenings::{Lesson, at, snippet, step, verdict};
 use tailfirst::method::{
-    Cause, Direction, Done, Hands, Leaving, Move, Reason, Settings, Standing, Verdict, What, block, overrule, standing,
+    Cause, Direction, Done, Hands, HappeningKind, Leaving, Move, Reason, Settings, Standing, Verdict, block, overrule,
+    standing,
 };
 
 fn lesson() -> Lesson {
@@ -26,7 +27,7 @@ fn stands(lesson: &Lesson, now: tailfirst::clock::Moment) -> Standing {
 fn good_enough_ends_the_block_as_a_success_and_the_snippet_is_done_for_today() {
     let mut lesson = lesson();
     play(&mut lesson, "NNCN");
-    let advice = lesson.happens(What::GoodEnough);
+    let advice = lesson.happens(HappeningKind::GoodEnough);
     assert_eq!((advice.led_by, advice.reason), (Move::Leave, Reason::Leave(Leaving::GoodEnough)));
     assert!(!Leaving::GoodEnough.is_of_failure());
     for minutes in [1, 60, 300] {
@@ -39,13 +40,13 @@ fn good_enough_ends_the_block_as_a_success_and_the_snippet_is_done_for_today() {
 /// The same repetitions, left by the player's word or merely stopped.
 #[test]
 fn the_day_after_good_enough_goes_on_where_it_was_left_and_does_not_begin_easier() {
-    let day_after = |word: What| {
+    let day_after = |word: HappeningKind| {
         let mut lesson = lesson();
         play(&mut lesson, "NN");
         lesson.happens(word);
         lesson.sit_down(at(1, 0))
     };
-    let (content, stopped) = (day_after(What::GoodEnough), day_after(What::BlockEnded));
+    let (content, stopped) = (day_after(HappeningKind::GoodEnough), day_after(HappeningKind::BlockEnded));
     assert_eq!(stopped.reason, Reason::LeftFailing);
     assert_eq!((content.reason, content.step), (Reason::GoesOn { nights: 1 }, step(3, 3, Hands::Right, 100)));
 }
@@ -56,7 +57,7 @@ fn the_day_after_good_enough_begins_with_a_cold_try_and_resumes_what_failed_befo
     until(&mut lesson, Move::Lengthen);
     let left = lesson.advice().step;
     play(&mut lesson, "NN");
-    lesson.happens(What::GoodEnough);
+    lesson.happens(HappeningKind::GoodEnough);
     let cold = lesson.sit_down(at(1, 0));
     assert_eq!((cold.led_by, cold.step), (Move::ColdTry, step(3, 3, Hands::Both, 100)));
     let held = lesson.play(Verdict::Clean);
@@ -67,9 +68,9 @@ fn the_day_after_good_enough_begins_with_a_cold_try_and_resumes_what_failed_befo
 fn good_enough_said_at_the_rest_overrules_what_the_block_was_left_for() {
     let mut lesson = lesson();
     while lesson.play(Verdict::NotYet).led_by != Move::Leave {}
-    lesson.happens(What::BlockEnded);
+    lesson.happens(HappeningKind::BlockEnded);
     lesson.now = lesson.now.plus_minutes(3);
-    assert_eq!(lesson.happens(What::GoodEnough).reason, Reason::Leave(Leaving::GoodEnough));
+    assert_eq!(lesson.happens(HappeningKind::GoodEnough).reason, Reason::Leave(Leaving::GoodEnough));
     assert_eq!(lesson.sit_down(at(1, 0)).reason, Reason::GoesOn { nights: 1 });
 }
 
@@ -77,10 +78,10 @@ fn good_enough_said_at_the_rest_overrules_what_the_block_was_left_for() {
 fn what_is_left_out_today_is_no_block_and_no_failure_and_comes_back_tomorrow() {
     let mut lesson = lesson();
     until(&mut lesson, Move::Lengthen);
-    lesson.happens(What::BlockEnded);
+    lesson.happens(HappeningKind::BlockEnded);
     let untouched = lesson.coach.clone();
     lesson.now = at(1, 0);
-    lesson.happens(What::NotToday);
+    lesson.happens(HappeningKind::NotToday);
     assert_eq!(stands(&lesson, at(1, 0)), Standing::DoneToday(Done::LeftOut));
     assert_eq!(stands(&lesson, at(2, 0)), Standing::Ready { blocks_today: 0 });
     assert_eq!(lesson.coach.advice(at(2, 0)), untouched.advice(at(2, 0)));
@@ -90,7 +91,7 @@ fn what_is_left_out_today_is_no_block_and_no_failure_and_comes_back_tomorrow() {
 #[test]
 fn whoever_sits_down_all_the_same_has_changed_their_mind() {
     let mut lesson = lesson();
-    for word in [What::NotToday, What::GoodEnough] {
+    for word in [HappeningKind::NotToday, HappeningKind::GoodEnough] {
         lesson.happens(word);
         assert_eq!(block::wish(&lesson.history, lesson.now.day()).map(|(at, _)| at), Some(lesson.history.len() - 1));
         lesson.sit_down(lesson.now.plus_minutes(1));
@@ -104,7 +105,7 @@ fn whoever_sits_down_all_the_same_has_changed_their_mind() {
 fn leaving_out_a_block_under_way_ends_it() {
     let mut lesson = Lesson::new(&snippet("BBBB", 3, Direction::TowardGoal), Settings::default());
     lesson.play(Verdict::Clean);
-    lesson.happens(What::NotToday);
+    lesson.happens(HappeningKind::NotToday);
     let history = &lesson.history;
     assert_eq!(block::in_grace(history, at(0, 5)), None);
     assert!(matches!(stands(&lesson, at(0, 2)), Standing::DoneToday(Done::LeftOut)));
@@ -131,7 +132,7 @@ fn a_move_taken_back_twice_in_a_block_waits_for_another_block() {
     for _ in 0..2 {
         until(&mut lesson, Move::JoinHands);
         let one_hand = overrule::other_hand(&snippet, lesson.advice().step).expect("two hands");
-        lesson.happens(What::Overruled(one_hand));
+        lesson.happens(HappeningKind::Overruled(one_hand));
     }
     let chosen = lesson.advice().step;
     play(&mut lesson, "CCC");
@@ -139,7 +140,7 @@ fn a_move_taken_back_twice_in_a_block_waits_for_another_block() {
         let advice = lesson.play(Verdict::Clean);
         assert_eq!((advice.step, advice.reason), (chosen, Reason::HeldBack(Move::JoinHands)));
     }
-    lesson.happens(What::BlockEnded);
+    lesson.happens(HappeningKind::BlockEnded);
     lesson.sit_down(lesson.now.plus_minutes(60));
     until(&mut lesson, Move::JoinHands);
 }
@@ -152,7 +153,7 @@ fn a_narrowed_task_refused_twice_is_not_offered_again_and_fruitless_work_still_e
     let mut moves = Vec::new();
     for _ in 0..40 {
         if lesson.advice().step != whole {
-            lesson.happens(What::Overruled(whole));
+            lesson.happens(HappeningKind::Overruled(whole));
         }
         let advice = lesson.play(Verdict::NotYet);
         moves.push(advice.led_by);
@@ -180,7 +181,7 @@ fn after_slower_the_tempo_climbs_only_from_what_is_secure() {
     let mut lesson = lesson();
     until(&mut lesson, Move::Lengthen);
     let slower = overrule::slower(lesson.advice().step).expect("a slower mark");
-    lesson.happens(What::Overruled(slower));
+    lesson.happens(HappeningKind::Overruled(slower));
     play(&mut lesson, "NCN");
     assert_eq!(lesson.advice().step, slower);
     let asked = lesson.advice().sureness.asked;
@@ -209,7 +210,7 @@ fn the_whole_block_can_be_looked_back_on_step_by_step() {
         }
     }
     assert!(shown.windows(2).any(|pair| pair[0].0 != pair[1].0), "the step never changed");
-    lesson.happens(What::BlockEnded);
+    lesson.happens(HappeningKind::BlockEnded);
     lesson.sit_down(lesson.now.plus_minutes(60));
     assert!(lesson.coach.believed().is_empty());
 }
@@ -219,7 +220,7 @@ fn a_cause_is_forgotten_after_three_clean_repetitions() {
     let mut lesson = lesson();
     for _ in 0..2 {
         let step = lesson.advice().step;
-        lesson.happens(What::Played { step, verdict: Verdict::NotYet, cause: Some(Cause::Uneven) });
+        lesson.happens(HappeningKind::Played { step, verdict: Verdict::NotYet, cause: Some(Cause::Uneven) });
     }
     let minded: Vec<Option<Cause>> = (0..3).map(|_| lesson.play(Verdict::Clean).mind).collect();
     assert_eq!(minded, [Some(Cause::Uneven), Some(Cause::Uneven), None]);

@@ -2,7 +2,7 @@
 
 use crate::happenings::{Lesson, bpm, snippet, step, verdict};
 use std::rc::Rc;
-use tailfirst::method::{Direction, Hands, Move, Reason, Settings, Snippet, Step, Verdict, What, overrule};
+use tailfirst::method::{Direction, Hands, HappeningKind, Move, Reason, Settings, Snippet, Step, Verdict, overrule};
 
 fn lesson() -> (Lesson, Rc<Snippet>) {
     let snippet = snippet("BBBB", 3, Direction::TowardGoal);
@@ -26,7 +26,7 @@ fn longer_shorter_other_hand_slower_and_faster_each_change_one_thing() {
 fn a_chosen_step_is_kept_until_its_own_repetitions_speak() {
     let (mut lesson, _) = lesson();
     let chosen = step(0, 3, Hands::Both, 100);
-    let advice = lesson.happens(What::Overruled(chosen));
+    let advice = lesson.happens(HappeningKind::Overruled(chosen));
     assert_eq!((advice.step, advice.led_by, advice.reason), (chosen, Move::Overruled, Reason::Chosen));
     for letter in "CNCN".chars() {
         let advice = lesson.play(verdict(letter));
@@ -52,9 +52,9 @@ fn asked(ask: impl Fn(&Snippet, Step) -> Option<Step>) -> Lesson {
     let snippet = two_hands();
     let mut lesson = Lesson::new(&snippet, Settings { block_minutes: 30, ..Settings::default() });
     while lesson.play(Verdict::Clean).led_by != Move::Lengthen {}
-    lesson.happens(What::Overruled(step(2, 3, Hands::Left, 100)));
+    lesson.happens(HappeningKind::Overruled(step(2, 3, Hands::Left, 100)));
     let wanted = ask(&snippet, lesson.advice().step).expect("there is one");
-    let advice = lesson.happens(What::Overruled(wanted));
+    let advice = lesson.happens(HappeningKind::Overruled(wanted));
     assert_eq!((advice.led_by, advice.reason, advice.step), (Move::Overruled, Reason::Chosen, wanted));
     for verdict in [Verdict::Clean, Verdict::NotYet] {
         let advice = lesson.play(verdict);

@@ -4,8 +4,8 @@ use crate::happenings::{Dice, Lesson, at, snippet};
 use proptest::prelude::*;
 use std::rc::Rc;
 use tailfirst::method::{
-    Added, Advice, Cause, Difference, Direction, Grain, Hands, Happening, Leaving, Move, Reason, Settings, Side,
-    Snippet, Span, SpanChange, Step, Strictness, Verdict, What, advise, overrule,
+    Added, Advice, Cause, Difference, Direction, Grain, Hands, Happening, HappeningKind, Leaving, Move, Reason,
+    Settings, Side, Snippet, Span, SpanChange, Step, Strictness, Verdict, advise, overrule,
 };
 
 /// Something a player may do.
@@ -75,19 +75,19 @@ pub fn act(lesson: &mut Lesson, snippet: &Snippet, act: Act) -> Advice {
     match act {
         Act::Play(verdict, cause) => {
             lesson.now = lesson.now.plus_ms(4_000);
-            lesson.happens(What::Played { step, verdict, cause })
+            lesson.happens(HappeningKind::Played { step, verdict, cause })
         }
         Act::Ask(wish) => match ask(snippet, step, wish) {
-            Some(step) => lesson.happens(What::Overruled(step)),
+            Some(step) => lesson.happens(HappeningKind::Overruled(step)),
             None => lesson.advice(),
         },
         Act::SitDown(days, minutes) => lesson.sit_down(lesson.now.plus_ms((days * 24 * 60 + minutes) * 60_000)),
-        Act::Stop => lesson.happens(What::BlockEnded),
-        Act::StartAfresh => lesson.happens(What::StartedAfresh),
-        Act::SayEnough => lesson.happens(What::GoodEnough),
-        Act::LeaveOut => lesson.happens(What::NotToday),
+        Act::Stop => lesson.happens(HappeningKind::BlockEnded),
+        Act::StartAfresh => lesson.happens(HappeningKind::StartedAfresh),
+        Act::SayEnough => lesson.happens(HappeningKind::GoodEnough),
+        Act::LeaveOut => lesson.happens(HappeningKind::NotToday),
         Act::Elsewhere(one, other, hands) => match elsewhere(one, other, hands, step) {
-            Some(step) => lesson.happens(What::Played { step, verdict: Verdict::Clean, cause: None }),
+            Some(step) => lesson.happens(HappeningKind::Played { step, verdict: Verdict::Clean, cause: None }),
             None => lesson.advice(),
         },
     }
@@ -147,7 +147,7 @@ proptest! {
         (snippet, settings, acts) in (snippets(), settings(), acts())
     ) {
         let lesson = lesson_of(&snippet, settings, &acts);
-        let heard = |happening: &&Happening| happening.what != What::NotToday;
+        let heard = |happening: &&Happening| happening.kind != HappeningKind::NotToday;
         let without: Vec<Happening> = lesson.history.iter().filter(heard).cloned().collect();
         prop_assert_eq!(advise(&snippet, &without, lesson.now), lesson.advice());
     }
@@ -157,7 +157,7 @@ proptest! {
         (snippet, settings, acts, days) in (snippets(), settings(), acts(), 0..3i64)
     ) {
         let mut lesson = lesson_of(&snippet, settings, &acts);
-        let advice = lesson.happens(What::GoodEnough);
+        let advice = lesson.happens(HappeningKind::GoodEnough);
         prop_assert_eq!(advice.reason, Reason::Leave(Leaving::GoodEnough));
         let again = lesson.sit_down(lesson.now.plus_ms(days * 24 * 60 * 60_000));
         prop_assert_ne!(again.reason, Reason::LeftFailing);
@@ -179,7 +179,7 @@ proptest! {
             match against {
                 Some(step) => {
                     taken_back.push(advised.led_by);
-                    lesson.happens(What::Overruled(step));
+                    lesson.happens(HappeningKind::Overruled(step));
                 }
                 None => _ = lesson.play(if nth % 16 < 10 { Verdict::Clean } else { Verdict::NotYet }),
             }
@@ -239,13 +239,17 @@ impl Mirror {
 
     /// `None` for what lies outside the snippet, which has no place in its mirror.
     fn happening(&self, happening: &Happening) -> Option<Happening> {
-        let what = match happening.what.clone() {
-            What::Played { step, .. } | What::Overruled(step) if step.span.last() > self.last => return None,
-            What::Played { step, verdict, cause } => What::Played { step: self.step(step), verdict, cause },
-            What::Overruled(step) => What::Overruled(self.step(step)),
+        let kind = match happening.kind.clone() {
+            HappeningKind::Played { step, .. } | HappeningKind::Overruled(step) if step.span.last() > self.last => {
+                return None;
+            }
+            HappeningKind::Played { step, verdict, cause } => {
+                HappeningKind::Played { step: self.step(step), verdict, cause }
+            }
+            HappeningKind::Overruled(step) => HappeningKind::Overruled(self.step(step)),
             other => other,
         };
-        Some(Happening { what, ..happening.clone() })
+        Some(Happening { kind, ..happening.clone() })
     }
 
     fn advice(&self, advice: Advice) -> Advice {
@@ -314,8 +318,8 @@ fn what_lies_outside_the_snippet_is_passed_over() {
     let outside = Step { span: Span::new(1, 5).expect("in order"), ..before.step };
     let other_hand = Step { hands: Hands::Left, ..before.step };
     for step in [outside, other_hand] {
-        lesson.happens(What::Played { step, verdict: Verdict::NotYet, cause: None });
-        assert_eq!(lesson.happens(What::Overruled(step)), before);
+        lesson.happens(HappeningKind::Played { step, verdict: Verdict::NotYet, cause: None });
+        assert_eq!(lesson.happens(HappeningKind::Overruled(step)), before);
     }
     assert_eq!(before, Lesson::new(&snippet, Settings::default()).coach.advice(at(0, 0)));
 }

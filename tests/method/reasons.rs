@@ -3,7 +3,7 @@
 use crate::happenings::{Dice, Lesson, snippet};
 use std::collections::BTreeSet;
 use tailfirst::method::{
-    Advice, Cause, Direction, Leaving, Move, Reason, Settings, Strictness, Verdict, What, overrule,
+    Advice, Cause, Direction, HappeningKind, Leaving, Move, Reason, Settings, Strictness, Verdict, overrule,
 };
 
 /// A player of some skill who names causes, overrules now and then, stops, comes back, and starts afresh.
@@ -15,10 +15,10 @@ fn act(lesson: &mut Lesson, dice: &mut Dice, skill: f64, scattered: bool) -> Adv
     let verdict = if dice.roll() < skill { Verdict::Clean } else { Verdict::NotYet };
     let (step, cause) = (advice.step, (verdict == Verdict::NotYet).then_some(cause));
     match dice.roll() {
-        chance if chance < 0.01 => lesson.happens(What::StartedAfresh),
-        chance if chance < 0.02 => lesson.happens(What::BlockEnded),
+        chance if chance < 0.01 => lesson.happens(HappeningKind::StartedAfresh),
+        chance if chance < 0.02 => lesson.happens(HappeningKind::BlockEnded),
         chance if chance < 0.04 => match overrule::slower(step) {
-            Some(slower) => lesson.happens(What::Overruled(slower)),
+            Some(slower) => lesson.happens(HappeningKind::Overruled(slower)),
             None => advice,
         },
         chance if advice.led_by == Move::Leave || chance < 0.06 => {
@@ -27,7 +27,7 @@ fn act(lesson: &mut Lesson, dice: &mut Dice, skill: f64, scattered: bool) -> Adv
         }
         _ => {
             lesson.now = lesson.now.plus_ms(4_000);
-            lesson.happens(What::Played { step, verdict, cause })
+            lesson.happens(HappeningKind::Played { step, verdict, cause })
         }
     }
 }

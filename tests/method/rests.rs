@@ -4,17 +4,21 @@ use crate::happenings::{Lesson, at, snippet, step};
 use tailfirst::{
     clock::Moment,
     method::{
-        Direction, Done, Hands, Happening, Leaving, Move, Reason, Settings, Standing, Verdict, What, advise, standing,
+        Direction, Done, Hands, Happening, HappeningKind, Leaving, Move, Reason, Settings, Standing, Verdict, advise,
+        standing,
     },
 };
 
 fn played(at: Moment) -> Happening {
-    Happening { at, what: What::Played { step: step(3, 3, Hands::Right, 100), verdict: Verdict::Clean, cause: None } }
+    Happening {
+        at,
+        kind: HappeningKind::Played { step: step(3, 3, Hands::Right, 100), verdict: Verdict::Clean, cause: None },
+    }
 }
 
 /// A block that began then and in which one repetition was played.
 fn block(began: Moment) -> [Happening; 2] {
-    [Happening { at: began, what: What::BlockBegan(Settings::default()) }, played(began.plus_ms(10_000))]
+    [Happening { at: began, kind: HappeningKind::BlockBegan(Settings::default()) }, played(began.plus_ms(10_000))]
 }
 
 fn stands(history: &[Happening], now: Moment) -> Standing {
@@ -34,11 +38,11 @@ fn a_block_ends_with_its_minutes_even_if_nobody_is_there() {
 #[test]
 fn a_stopped_block_rests_from_where_it_stopped_and_an_empty_one_not_at_all() {
     let mut history = block(at(0, 0)).to_vec();
-    history.push(Happening { at: at(0, 2), what: What::BlockEnded });
+    history.push(Happening { at: at(0, 2), kind: HappeningKind::BlockEnded });
     assert_eq!(stands(&history, at(0, 3)), Standing::Resting { until: at(0, 17) });
     let empty = [
-        Happening { at: at(0, 0), what: What::BlockBegan(Settings::default()) },
-        Happening { at: at(0, 1), what: What::BlockEnded },
+        Happening { at: at(0, 0), kind: HappeningKind::BlockBegan(Settings::default()) },
+        Happening { at: at(0, 1), kind: HappeningKind::BlockEnded },
     ];
     assert_eq!(stands(&empty, at(0, 2)), Standing::Ready { blocks_today: 0 });
 }
@@ -68,7 +72,7 @@ fn a_block_whose_minutes_are_used_was_not_stopped() {
     let snippet = snippet("BBBB", 3, Direction::TowardGoal);
     let reason = |ended: Moment| {
         let mut history = block(at(0, 0)).to_vec();
-        history.push(Happening { at: ended, what: What::BlockEnded });
+        history.push(Happening { at: ended, kind: HappeningKind::BlockEnded });
         advise(&snippet, &history, ended).reason
     };
     assert_eq!(reason(at(0, 2)), Reason::Leave(Leaving::Stopped));
@@ -90,7 +94,7 @@ fn a_repetition_dated_a_year_ahead_does_not_cost_a_year_of_cold_tries() {
 fn starting_afresh_takes_up_what_was_just_left() {
     let mut lesson = Lesson::new(&snippet("BBB", 2, Direction::TowardGoal), Settings::default());
     while lesson.play(Verdict::NotYet).led_by != Move::Leave {}
-    let advice = lesson.happens(What::StartedAfresh);
+    let advice = lesson.happens(HappeningKind::StartedAfresh);
     assert_eq!((advice.led_by, advice.reason), (Move::StartAfresh, Reason::Afresh));
     assert_eq!(lesson.coach.advice(at(0, 5)).reason, Reason::Leave(Leaving::MinutesUsed { minutes: 5 }));
 }

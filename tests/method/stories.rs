@@ -10,7 +10,7 @@ use crate::{
 };
 use std::{collections::BTreeSet, rc::Rc};
 use tailfirst::{
-    method::{Advice, Cause, Direction, Hands, Move, Reason, Settings, Snippet, Step, Verdict, What},
+    method::{Advice, Cause, Direction, Hands, HappeningKind, Move, Reason, Settings, Snippet, Step, Verdict},
     words,
 };
 
@@ -257,11 +257,11 @@ fn does(lesson: &mut Lesson, snippet: &Snippet, doing: &str) -> Advice {
         ["chooses", span, hands, bpm] => {
             let step = read_step(&[span, hands, bpm]);
             assert!(snippet.can_play(step), "{doing}");
-            lesson.happens(What::Overruled(step))
+            lesson.happens(HappeningKind::Overruled(step))
         }
-        ["stops"] => lesson.happens(What::BlockEnded),
-        ["good", "enough"] => lesson.happens(What::GoodEnough),
-        ["starts", "afresh"] => lesson.happens(What::StartedAfresh),
+        ["stops"] => lesson.happens(HappeningKind::BlockEnded),
+        ["good", "enough"] => lesson.happens(HappeningKind::GoodEnough),
+        ["starts", "afresh"] => lesson.happens(HappeningKind::StartedAfresh),
         ["next", "day"] => lesson.sit_down(lesson.now.plus_minutes(24 * 60)),
         [days, "days", "on"] => lesson.sit_down(lesson.now.plus_minutes(24 * 60 * number(days))),
         [minutes, "minutes", "on"] => lesson.sit_down(lesson.now.plus_minutes(number(minutes))),
@@ -273,7 +273,7 @@ fn does(lesson: &mut Lesson, snippet: &Snippet, doing: &str) -> Advice {
             let cause = Cause::ALL.into_iter().find(|cause| words::cause(*cause) == doing);
             let cause = cause.unwrap_or_else(|| panic!("nobody does “{doing}”"));
             let step = lesson.advice().step;
-            lesson.happens(What::Played { step, verdict: Verdict::NotYet, cause: Some(cause) })
+            lesson.happens(HappeningKind::Played { step, verdict: Verdict::NotYet, cause: Some(cause) })
         }
     }
 }

@@ -5,7 +5,7 @@ use crate::promises::{Act, act, acts, settings, snippets};
 use proptest::prelude::*;
 use tailfirst::{
     clock::Day,
-    method::{Advice, Cause, Hands, Reason, Snippet, Span, Step, Verdict, What},
+    method::{Advice, Cause, Hands, HappeningKind, Reason, Snippet, Span, Step, Verdict},
     words,
 };
 
@@ -136,21 +136,21 @@ impl Witness {
     /// The step that the advice after `doing` follows on.
     fn sees(&mut self, lesson: &Lesson, snippet: &Snippet, advised: Step) -> Step {
         let Some(last) = lesson.history.last() else { return advised };
-        match last.what {
-            What::BlockBegan(_) => {
+        match last.kind {
+            HappeningKind::BlockBegan(_) => {
                 self.block.clear();
                 self.stopped_at = advised;
                 self.nights = self.last_played.map_or(0, |day| (last.at.day() - day).max(0).unsigned_abs());
                 advised
             }
-            What::Played { step, verdict, cause } if snippet.can_play(step) => {
+            HappeningKind::Played { step, verdict, cause } if snippet.can_play(step) => {
                 self.last_played = Some(last.at.day());
                 self.block.push((step, verdict, cause));
                 self.clean.extend((verdict == Verdict::Clean).then_some(step));
                 step
             }
             // What is played now is taken up anew.
-            What::StartedAfresh | What::Overruled(_) => {
+            HappeningKind::StartedAfresh | HappeningKind::Overruled(_) => {
                 self.block.clear();
                 advised
             }

@@ -12,7 +12,7 @@ use tailfirst::{
         score::{Dynamic, ScoreBar},
         written::{
             Accidental, Anchor, Barline, Beam, Clef, ClefChange, ClefSign, Diatonic, Event, Fermata, FermataShape,
-            Grace, Head, Kind, MeterSign, Ornament, Pedalling, Says, Spanner, Spans, Stem, Value, Voice, Words,
+            Grace, Head, Kind, MeterSign, Ornament, Pedalling, Says, Spanner, Spans, StaffText, Stem, Value, Voice,
             WrittenBar,
         },
     },
@@ -112,9 +112,9 @@ fn any_wild_bar() -> impl Strategy<Value = ScoreBar> {
             bar.dynamics = vec![Dynamic { at, staff: 3, above: None, mark: "fp?".into() }];
             let clef_changes = clefs.iter().map(|clef| ClefChange { at, staff: 7, clef: *clef }).collect();
             let meter_sign = MeterSign::Common;
-            let words = vec![Words { at, staff: 9, above: None, says: Says::Manner("dolce".repeat(9)) }];
+            let texts = vec![StaffText { at, staff: 9, above: None, says: Says::Manner("dolce".repeat(9)) }];
             let voices = voices.into_iter().enumerate().map(voice).collect();
-            bar.written = WrittenBar { clefs, clef_changes, meter_sign, voices, opens, closes, ending: None, words };
+            bar.written = WrittenBar { clefs, clef_changes, meter_sign, voices, opens, closes, ending: None, texts };
             bar
         },
     )

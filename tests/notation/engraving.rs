@@ -173,7 +173,7 @@ proptest! {
         words in prop::collection::vec(any_words(), 0..4),
         (width, height) in (360u16..1180, 240u16..500),
     ) {
-        part.bars[0].written.words = words;
+        part.bars[0].written.texts = words;
         let sheet = everything(&part, f32::from(width), f32::from(height));
         let is_text = |shape: &&Shape| matches!(shape.form, Form::Text { .. });
         let texts: Vec<Bounds> = sheet.drawing.shapes.iter().filter(is_text).map(bounds).collect();
@@ -263,7 +263,7 @@ proptest! {
         words in prop::collection::vec(any_words(), 0..3),
         (width, height, signs) in (360u16..1180, 240u16..500, any::<bool>()),
     ) {
-        part.bars[0].written.words = words;
+        part.bars[0].written.texts = words;
         if signs {
             span(&mut part, Spans::Trill, 1, "1", "1:0", "1:2");
             span(&mut part, Spans::Pedal(Pedalling::SignAndLine), 2, "", "1:0", "1:4");

@@ -5,7 +5,7 @@ use proptest::prelude::*;
 use tailfirst::music::{
     Part, Quarters,
     score::ScoreBar,
-    written::{Anchor, Kind, Says, Spanner, Spans, Value, Words},
+    written::{Anchor, Kind, Says, Spanner, Spans, StaffText, Value},
 };
 
 const LETTERS: [&str; 7] = ["C", "D", "E", "F", "G", "A", "B"];
@@ -66,7 +66,7 @@ prop_compose! {
     }
 }
 
-pub fn any_words() -> impl Strategy<Value = Words> {
+pub fn any_words() -> impl Strategy<Value = StaffText> {
     let says = prop::sample::select(vec![
         Says::Manner("dolce".into()),
         Says::Tempo("Allegro".into()),
@@ -74,7 +74,7 @@ pub fn any_words() -> impl Strategy<Value = Words> {
         Says::Metronome { beat: Value::Eighth, dots: 1, rate: "72".into() },
     ]);
     let place = (0i64..4, 1u8..=2, prop::option::of(any::<bool>()));
-    (place, says).prop_map(|((at, staff, above), says)| Words { at: Quarters::ONE * at, staff, above, says })
+    (place, says).prop_map(|((at, staff, above), says)| StaffText { at: Quarters::ONE * at, staff, above, says })
 }
 
 pub fn any_part() -> impl Strategy<Value = Part> {

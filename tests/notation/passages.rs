@@ -6,7 +6,7 @@ use super::{
 };
 use proptest::prelude::*;
 use tailfirst::{
-    music::{Hand, Page, Passage, Quarters, counted},
+    music::{Hand, Passage, PrintedPage, Quarters, counted},
     notation::engraving::Focus,
 };
 
@@ -31,7 +31,7 @@ proptest! {
         let passage = passages().swap_remove(which);
         let onsets: Vec<Quarters> = passage.onsets().iter().map(|onset| onset.at).collect();
         let [first, last] = [first.min(last), first.max(last)].map(|onset| onset.min(onsets.len() - 1));
-        let page = Page::of(&passage, None);
+        let page = PrintedPage::of(&passage, None);
         let focus = Focus { onsets: &onsets, span: (first, last), goal: last, aim: last, plays: &|_| true };
         let sheet = practice_sheet(&page.part, &focus, f32::from(width), f32::from(height));
         let shown: Vec<usize> = sheet.places.iter().map(|place| place.onset).collect();

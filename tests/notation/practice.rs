@@ -12,7 +12,7 @@ use tailfirst::{
     notation::{
         Glyph, Ink, Shape,
         drawing::Form,
-        engraving::{Focus, Layout, Place, Room, Sheet, StepSheet},
+        engraving::{Focus, Layout, OnsetPlace, Room, Sheet, StepSheet},
     },
 };
 
@@ -122,7 +122,7 @@ fn standing(sheet: &StepSheet) -> BTreeMap<usize, (i32, i32)> {
     let of_system = |system: &Sheet| {
         let left = system.places[0].x;
         let place =
-            move |place: &Place| (place.onset, (hundredths(place.x - left), hundredths(place.bottom - place.top)));
+            move |place: &OnsetPlace| (place.onset, (hundredths(place.x - left), hundredths(place.bottom - place.top)));
         system.places.iter().map(place).collect::<Vec<_>>()
     };
     sheet.systems.iter().flat_map(of_system).collect()

@@ -9,7 +9,7 @@ use tailfirst::music::{
     score::{Dynamic, ScoreBar},
     written::{
         Accidental, Anchor, Barline, Clef, Diatonic, Event, Grace, Head, Kind, MeterSign, Ornament, Says, Spanner,
-        Spans, Stem, Value, Voice, Words, WrittenBar,
+        Spans, StaffText, Stem, Value, Voice, WrittenBar,
     },
 };
 
@@ -192,7 +192,7 @@ impl With for ScoreBar {
     }
 
     fn says(mut self, at: &str, staff: u8, above: Option<bool>, says: Says) -> Self {
-        self.written.words.push(Words { at: quarters(at), staff, above, says });
+        self.written.texts.push(StaffText { at: quarters(at), staff, above, says });
         self
     }
 

@@ -8,7 +8,7 @@ use std::{
 };
 use tailfirst::music::{
     Quarters,
-    musicxml::{Change, LARGEST_TEXT, ReadError, read},
+    musicxml::{LARGEST_TEXT, Mend, ReadError, read},
     score::{Part, ScoreBar},
     written::{Kind, Spans},
 };
@@ -48,7 +48,7 @@ fn a_bar_with_thousands_of_notes_is_divided_on_its_beats() {
     assert!(bars.iter().all(starts_on_beat), "a piece begins off the beat");
     let numbers: Vec<&str> = bars.iter().map(|bar| bar.number.as_str()).collect();
     assert_eq!((&numbers[..2], numbers[bars.len() - 1]), (&["1", "1 (2)"][..], "2"));
-    assert_eq!(reading.mended.iter().filter(|mended| mended.change == Change::LongBar).count(), 1);
+    assert_eq!(reading.mended.iter().filter(|mended| mended.change == Mend::LongBar).count(), 1);
 }
 
 #[test]

@@ -8,7 +8,7 @@ use crate::{
 };
 use tailfirst::music::{
     Quarters,
-    musicxml::{Change, read},
+    musicxml::{Mend, read},
     passage::Articulation,
     pitch::Letter,
     score::Part,
@@ -210,7 +210,7 @@ fn slurs_go_by_voice_and_number_and_those_without_an_end_are_said() {
     assert_eq!(spans(part), ["Slur 0:0-0:1", "Slur 0:0-1:0", "Slur 0:1-1:0"]);
     let voices: Vec<_> = part.spanners.iter().map(|slur| slur.from.voice.as_str()).collect();
     assert_eq!(voices, ["1", "2", "1"]);
-    assert_eq!(changes(&text), [Change::LooseSlur]);
+    assert_eq!(changes(&text), [Mend::LooseSlur]);
 }
 
 fn direction(sign: &str) -> String {
@@ -302,7 +302,7 @@ fn words_say_how_how_fast_and_where() {
         + &note("C4", 12, "");
     let text = score(&[&bar]);
     let reading = heard(&text);
-    let words = &reading.score.parts[0].bars[0].written.words;
+    let words = &reading.score.parts[0].bars[0].written.texts;
     let expected = [
         Says::Tempo("Andante con moto".into()),
         Says::Metronome { beat: Value::Quarter, dots: 1, rate: "ca. 52".into() },
@@ -420,7 +420,7 @@ fn common_ornaments_are_kept_and_others_are_said() {
     let reading = heard(&text);
     let event = &reading.score.parts[0].bars[0].written.voices[0].events[0];
     assert_eq!(event.ornaments, [Ornament::Trill, Ornament::ShortTrill, Ornament::Tremolo(3)]);
-    assert_eq!(changes(&text), [Change::OtherOrnaments]);
+    assert_eq!(changes(&text), [Mend::OtherOrnaments]);
 }
 
 #[test]
@@ -533,7 +533,7 @@ fn a_fermata_keeps_its_shape_and_side_and_a_rare_one_is_said() {
     let fermatas: Vec<_> = events.filter_map(|event| event.fermata).map(|sign| (sign.shape, sign.above)).collect();
     use FermataShape::{Angled, DoubleSquare, Normal};
     assert_eq!(fermatas, [(Angled, None), (DoubleSquare, Some(false)), (Normal, Some(true)), (Normal, None)]);
-    assert_eq!(changes(&text), [Change::OtherFermatas]);
+    assert_eq!(changes(&text), [Mend::OtherFermatas]);
 }
 
 /// MusicXML 4.0, `time`: "composite time signatures" have several figures in `beats`, or several `beats` and

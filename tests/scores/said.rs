@@ -1,7 +1,7 @@
 //! What cannot be shown is said, once and in plain words; no score is refused for it.
 
 use crate::texts::{changes, heard, note, score};
-use tailfirst::music::musicxml::Change;
+use tailfirst::music::musicxml::Mend;
 
 fn with_notation(sign: &str) -> String {
     score(&[&note("C5", 12, &format!("<notations>{sign}</notations>"))])
@@ -30,15 +30,15 @@ fn what_is_kept_is_not_said_to_be_lost() {
 #[test]
 fn what_is_not_shown_is_said_in_one_plain_sentence_each() {
     for (sign, change, sentence) in [
-        ("<ornaments><schleifer/></ornaments>", Change::OtherOrnaments, "some ornament signs are not shown"),
+        ("<ornaments><schleifer/></ornaments>", Mend::OtherOrnaments, "some ornament signs are not shown"),
         (
             "<ornaments><tremolo type='start'>3</tremolo></ornaments>",
-            Change::LooseOrnament,
+            Mend::LooseOrnament,
             "a trill line or tremolo without a begin or an end is left out",
         ),
-        ("<glissando type='start'/>", Change::OtherArticulations, "some articulation signs are not shown"),
-        ("<technical><fret>3</fret></technical>", Change::Tablature, "tablature and string numbers are not shown"),
-        ("<slur type='start'/>", Change::LooseSlur, "a slur without a begin or an end is left out"),
+        ("<glissando type='start'/>", Mend::OtherArticulations, "some articulation signs are not shown"),
+        ("<technical><fret>3</fret></technical>", Mend::Tablature, "tablature and string numbers are not shown"),
+        ("<slur type='start'/>", Mend::LooseSlur, "a slur without a begin or an end is left out"),
     ] {
         let reading = heard(&with_notation(sign));
         let said: Vec<_> = reading.mended.iter().map(ToString::to_string).collect();
@@ -55,13 +55,13 @@ fn signs_over_the_staff_that_are_not_shown_are_said() {
     let marks: String = marks.iter().chain([&modulation]).map(|sign| mark(sign)).collect();
     let repeats = "<attributes><measure-style><slash type='start'/></measure-style></attributes>";
     let expected = [
-        Change::Abbreviations,
-        Change::RepeatsOnce,
-        Change::OtherPedals,
-        Change::OtherSigns,
-        Change::OtherTempi,
-        Change::Noteheads,
-        Change::OddAccidental,
+        Mend::Abbreviations,
+        Mend::RepeatsOnce,
+        Mend::OtherPedals,
+        Mend::OtherSigns,
+        Mend::OtherTempi,
+        Mend::Noteheads,
+        Mend::OddAccidental,
     ];
     let odd_note = note("C4", 12, "<accidental>quarter-sharp</accidental><notehead>diamond</notehead>");
     let said = changes(&score(&[&(repeats.to_owned() + &marks + &odd_note)]));
@@ -74,7 +74,7 @@ fn a_key_and_a_meter_that_come_inside_a_bar_hold_from_the_next() {
         "<attributes><key><fifths>2</fifths></key><time><beats>2</beats><beat-type>4</beat-type></time></attributes>";
     let inside = score(&[&(note("C4", 4, "") + new + &note("D4", 8, "")), &note("E4", 8, "")]);
     let at_the_end = score(&[&(note("C4", 12, "") + new), &note("E4", 8, "")]);
-    for (text, said) in [(inside, vec![Change::InsideBar]), (at_the_end, vec![])] {
+    for (text, said) in [(inside, vec![Mend::InsideBar]), (at_the_end, vec![])] {
         let bars = &heard(&text).score.parts[0].bars;
         let signatures: Vec<_> = bars.iter().map(|bar| (bar.fifths, bar.meter.to_string())).collect();
         assert_eq!(signatures, [(0, "3/4".into()), (2, "2/4".into())]);
@@ -86,11 +86,11 @@ fn a_key_and_a_meter_that_come_inside_a_bar_hold_from_the_next() {
 fn what_is_dropped_from_a_damaged_pitch_is_listed() {
     let pitch = |inside: &str| score(&[&format!("<note><pitch>{inside}</pitch><duration>12</duration></note>")]);
     let cases = [
-        ("<step>H</step><octave>4</octave>", Change::NoPitch, None),
-        ("<step>C</step>", Change::NoPitch, None),
-        ("<step>C</step><octave>four</octave>", Change::NoPitch, None),
-        ("<step>C</step><alter>sharp</alter><octave>4</octave>", Change::NoAlter, Some(60)),
-        ("<step>C</step><octave>12</octave>", Change::OddPitch, Some(120)),
+        ("<step>H</step><octave>4</octave>", Mend::NoPitch, None),
+        ("<step>C</step>", Mend::NoPitch, None),
+        ("<step>C</step><octave>four</octave>", Mend::NoPitch, None),
+        ("<step>C</step><alter>sharp</alter><octave>4</octave>", Mend::NoAlter, Some(60)),
+        ("<step>C</step><octave>12</octave>", Mend::OddPitch, Some(120)),
     ];
     for (inside, change, key) in cases {
         let reading = heard(&pitch(inside));
@@ -104,10 +104,10 @@ fn what_is_dropped_from_a_damaged_pitch_is_listed() {
 fn what_is_dropped_from_a_damaged_key_is_listed() {
     let key = |key: &str| score(&[&(format!("<attributes>{key}</attributes>") + &note("C4", 12, ""))]);
     let cases = [
-        ("<key><fifths>9</fifths></key>", Change::FarKey, 7),
-        ("<key><fifths>two</fifths></key>", Change::OddKey, 0),
-        ("<key><key-step>F</key-step><key-alter>1</key-alter></key>", Change::OddKey, 0),
-        ("<key number='1'><fifths>1</fifths></key><key number='2'><fifths>-3</fifths></key>", Change::TwoKeys, 1),
+        ("<key><fifths>9</fifths></key>", Mend::FarKey, 7),
+        ("<key><fifths>two</fifths></key>", Mend::OddKey, 0),
+        ("<key><key-step>F</key-step><key-alter>1</key-alter></key>", Mend::OddKey, 0),
+        ("<key number='1'><fifths>1</fifths></key><key number='2'><fifths>-3</fifths></key>", Mend::TwoKeys, 1),
     ];
     for (inside, change, fifths) in cases {
         let reading = heard(&key(inside));

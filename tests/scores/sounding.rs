@@ -1,7 +1,7 @@
 //! What sounds, in small scores of one hard case each.
 
 use crate::texts::{attacks, changes, chord, cut, heard, note, score};
-use tailfirst::music::{Hand, Pitch, Quarters, musicxml::Change, passage::Articulation};
+use tailfirst::music::{Hand, Pitch, Quarters, musicxml::Mend, passage::Articulation};
 
 #[test]
 fn a_chord_tied_on_some_notes_only_attacks_the_others() {
@@ -50,7 +50,7 @@ fn a_tie_lasts_across_bars_and_from_voice_to_voice() {
 fn a_tie_that_begins_nowhere_is_played_and_said() {
     let text = score(&[&note("C4", 12, "<tie type='stop'/>")]);
     assert_eq!(attacks(&text), ["0:0 1 60=3"]);
-    assert_eq!(changes(&text), [Change::LooseTie]);
+    assert_eq!(changes(&text), [Mend::LooseTie]);
 }
 
 #[test]
@@ -186,14 +186,14 @@ fn missing_divisions_are_told_from_the_note_shapes() {
     let bar = note("C4", 480, "<type>quarter</type>") + &note("D4", 960, "<type>half</type>");
     let text = score(&[&bar]).replace("<divisions>4</divisions>", "");
     assert_eq!(attacks(&text), ["0:0 1 60=1", "0:1 1 62=2"]);
-    assert_eq!(changes(&text), [Change::Divisions]);
+    assert_eq!(changes(&text), [Mend::Divisions]);
 }
 
 #[test]
 fn a_bar_with_too_much_in_it_is_longer_and_loses_nothing() {
     let text = score(&[&(note("C4", 12, "") + &note("D4", 4, "")), &note("E4", 12, "")]);
     assert_eq!(heard(&text).score.parts[0].bars[0].length, Quarters::whole(4));
-    assert_eq!(changes(&text), [Change::Overfull]);
+    assert_eq!(changes(&text), [Mend::Overfull]);
     assert_eq!(cut(&text).onsets().len(), 3);
 }
 

@@ -2,7 +2,7 @@
 
 use tailfirst::music::{
     Passage,
-    musicxml::{Change, Reading, read},
+    musicxml::{Mend, Reading, read},
     score::{ScoreBar, WrittenNote},
 };
 
@@ -49,7 +49,7 @@ pub fn attacks(text: &str) -> Vec<String> {
     bars.flat_map(attack).collect()
 }
 
-pub fn changes(text: &str) -> Vec<Change> {
+pub fn changes(text: &str) -> Vec<Mend> {
     heard(text).mended.into_iter().map(|mended| mended.change).collect()
 }
 

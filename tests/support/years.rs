@@ -4,7 +4,7 @@
 use crate::{dice::Dice, invented};
 use tailfirst::{
     clock::Moment,
-    journal::{DeviceId, Entry, EntryId, Event, Piece, PieceId, Setting, SnippetId},
+    journal::{DeviceId, Entry, EntryId, EntryKind, Piece, PieceId, Preference, SnippetId},
     method::{Cause, Hands, Snippet, Span, Step, Strictness, Verdict},
     music::{Bpm, Hand, NoteValue},
 };
@@ -54,10 +54,10 @@ pub fn practise(days: u32, seed: u64) -> Vec<Entry> {
 }
 
 impl Player {
-    fn write(&mut self, what: Event) -> EntryId {
+    fn write(&mut self, kind: EntryKind) -> EntryId {
         self.number += 1;
         let id = EntryId { number: self.number, device: self.device };
-        self.entries.push(Entry { id, at: Moment::new(self.now_ms, self.offset), what });
+        self.entries.push(Entry { id, at: Moment::new(self.now_ms, self.offset), kind });
         id
     }
 
@@ -88,21 +88,21 @@ impl Player {
             }
         }
         if self.one_in(9) {
-            self.write(Event::Set(Setting::Strictness(Strictness::Usual)));
+            self.write(EntryKind::Set(Preference::Strictness(Strictness::Usual)));
         }
     }
 
     /// A new piece with six snippets; the oldest of a dozen is left behind.
     fn take_up_piece(&mut self) {
         let title = format!("Study no. {} in an invented key", self.pieces.len() + 1);
-        let piece = PieceId(self.write(Event::PieceAdded(piece_called(&title))));
+        let piece = PieceId(self.write(EntryKind::PieceAdded(piece_called(&title))));
         self.pieces.push(piece);
         for _ in 0..6 {
             self.wait(40_000.0);
             let snippet = self.snippet();
             let onsets = snippet.passage().onsets().len();
             let (bpm, hands) = (96, Hands::Right);
-            let id = SnippetId(self.write(Event::SnippetAdded { piece, snippet: snippet.into() }));
+            let id = SnippetId(self.write(EntryKind::SnippetAdded { piece, snippet: snippet.into() }));
             self.practised.push(Practised { id, onsets, first: onsets - 1, bpm, hands });
         }
         if self.practised.len() > 72 {
@@ -110,7 +110,7 @@ impl Player {
         }
         if self.one_in(3) {
             let to = Piece { composer: "Nobody".into(), ..piece_called(&title) };
-            self.write(Event::PieceChanged { piece, to });
+            self.write(EntryKind::PieceChanged { piece, to });
         }
     }
 
@@ -127,14 +127,14 @@ impl Player {
     fn practise_block(&mut self) {
         let which = self.dice.whole(0, self.practised.len() - 1);
         let snippet = self.practised[which].id;
-        self.write(Event::BlockBegan { snippet });
+        self.write(EntryKind::BlockBegan { snippet });
         for _ in 0..self.dice.whole(12, 30) {
             self.play(which);
         }
         match self.dice.whole(0, 4) {
-            0 => self.write(Event::GoodEnough { snippet }),
-            1 => self.write(Event::NotToday { snippet }),
-            _ => self.write(Event::BlockEnded { snippet }),
+            0 => self.write(EntryKind::GoodEnough { snippet }),
+            1 => self.write(EntryKind::NotToday { snippet }),
+            _ => self.write(EntryKind::BlockEnded { snippet }),
         };
         self.wait(20_000.0);
     }
@@ -145,15 +145,15 @@ impl Player {
         let span = Span::new(first, onsets - 1).expect("in order");
         let step = Step { span, hands, bpm: Bpm::new(bpm).expect("in range") };
         let verdict = if self.one_in(3) { Verdict::NotYet } else { Verdict::Clean };
-        let repetition = self.write(Event::Played { snippet, step, verdict });
+        let repetition = self.write(EntryKind::Played { snippet, step, verdict });
         if verdict == Verdict::NotYet && self.one_in(2) {
             self.wait(1_200.0);
             let cause = Cause::ALL[self.dice.whole(0, 6)];
-            self.write(Event::CauseNamed { repetition, cause });
+            self.write(EntryKind::CauseNamed { repetition, cause });
         }
         if self.one_in(80) {
             self.wait(1_000.0);
-            self.write(Event::Retracted { entry: repetition });
+            self.write(EntryKind::Retracted { entry: repetition });
         }
         if self.one_in(7) {
             let hands = if self.one_in(2) { Hands::Both } else { Hands::Right };
@@ -162,7 +162,7 @@ impl Player {
             self.practised[which] = Practised { first, bpm, hands, ..self.practised[which] };
         }
         if self.one_in(200) {
-            self.write(Event::Overruled { snippet, step });
+            self.write(EntryKind::Overruled { snippet, step });
         }
     }
 }

@@ -1,7 +1,6 @@
 //! A screen whose piece or snippet is not on this device.
 
-use super::super::route::Route;
-use crate::words::say;
+use crate::{app::route::Route, words::say};
 use yew::prelude::*;
 
 /// Says so, and leads on.

@@ -1,13 +1,15 @@
 //! The estimate over the repetitions of a block, with its band and the level asked. *Clean* is a disc, *not
 //! yet* a hollow diamond; an upright line stands where the step changed.
 
-use super::super::{
-    decimal::{pair, px},
-    hooks::use_size,
-    words,
+use crate::{
+    app::{
+        decimal::{pair, px},
+        hooks::use_size,
+        words,
+    },
+    method::{Believed, Point, Verdict},
+    words::say,
 };
-use crate::method::{Believed, Point, Verdict};
-use crate::words::say;
 use yew::prelude::*;
 
 #[derive(PartialEq, Properties)]

@@ -1,7 +1,9 @@
 //! A drawing's shapes as SVG.
 
-use super::super::decimal::{decimal, pair, px};
-use crate::notation::{Drawing, Glyph, Ink, Shape, drawing::Form};
+use crate::{
+    app::decimal::{decimal, pair, px},
+    notation::{Drawing, Glyph, Ink, Shape, drawing::Form},
+};
 use yew::{prelude::*, virtual_dom::VNode};
 
 /// The shapes, to be put into an `svg` element of the drawing's size.

@@ -1,7 +1,7 @@
 //! Form fields: a label, the control, and a sentence where what was typed will not do.
 
-use super::{super::words, tap_tempo::TapTempo};
 use crate::{
+    app::{components::tap_tempo::TapTempo, words},
     journal::limits,
     music::{BeatUnit, Bpm, NoteValue, Tempo},
     words::say,

@@ -1,11 +1,8 @@
 //! A piece by its title, where there is no score at hand. Nothing is added before it has one.
 
-use super::{
-    super::{desk::use_desk, route::Route},
-    field::text_field,
-};
 use crate::{
-    journal::{Event, Piece, PieceId},
+    app::{components::field::text_field, desk::use_desk, route::Route},
+    journal::{EntryKind, Piece, PieceId},
     words::say,
 };
 use yew::prelude::*;
@@ -29,7 +26,7 @@ pub fn NewPiece() -> Html {
                 return is_missing.set(true);
             }
             let piece = Piece { title: (*title).clone(), composer: String::new(), tempo: None, date: None };
-            Route::Piece(PieceId(desk.record(Event::PieceAdded(piece)))).go();
+            Route::Piece(PieceId(desk.record(EntryKind::PieceAdded(piece)))).go();
         })
     };
     let wrong = is_missing.then_some(say::give_a_title());

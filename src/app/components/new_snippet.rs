@@ -1,14 +1,19 @@
 //! The last step of every way in: a passage becomes a snippet of the piece.
 
-use super::super::{desk::use_desk, device::fields, route::Route, scores::Known};
-use super::{
-    score_view::ScorePart,
-    snippet_form::{Extent, snippet_form},
-};
 use crate::{
-    journal::{Event, PieceId},
+    app::{
+        components::{
+            score_view::ScorePart,
+            snippet_form::{Extent, snippet_form},
+        },
+        desk::use_desk,
+        device::fields,
+        route::Route,
+        scores::Known,
+    },
+    journal::{EntryKind, PieceId},
     method::{Draft, Snippet, draft::Marks},
-    music::{Page, Passage, Tempo},
+    music::{Passage, PrintedPage, Tempo},
     words::say,
 };
 use std::rc::Rc;
@@ -31,7 +36,7 @@ pub fn NewSnippet(props: &NewSnippetProps) -> Html {
     let page = {
         let score = desk.score(props.piece).and_then(Known::read).map(|score| ScorePart { score, part: 0 });
         use_memo((props.passage.clone(), score), |(passage, score)| {
-            Rc::new(Page::of(passage, score.as_ref().map(|part| &*part.score)))
+            Rc::new(PrintedPage::of(passage, score.as_ref().map(|part| &*part.score)))
         })
     };
     {
@@ -57,7 +62,7 @@ pub fn NewSnippet(props: &NewSnippetProps) -> Html {
             let is_wrong = fields::to_first_wrong();
             wrong.set(is_wrong);
             if !is_wrong {
-                desk.record(Event::SnippetAdded { piece, snippet: Rc::new(shaped.finished()) });
+                desk.record(EntryKind::SnippetAdded { piece, snippet: Rc::new(shaped.finished()) });
                 Route::Piece(piece).go();
             }
         })

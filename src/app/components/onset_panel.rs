@@ -1,20 +1,18 @@
 //! What the player has written at one onset: fingers and a reminder, shown and changed.
 
-use super::{
-    super::{
+use crate::{
+    app::{
+        components::field::text_field,
         desk::{DeskNow, use_desk},
         words,
     },
-    field::text_field,
-};
-use crate::{
-    journal::{Event, SnippetId, SnippetRecord},
+    journal::{EntryKind, SnippetId, SnippetRecord},
     method::{Advice, Snippet, Span, Term},
     music::{
         Hand, Marks, Onset,
         marks::{LONGEST_FINGERS, LONGEST_REMINDER},
     },
-    order,
+    sort,
     words::say,
 };
 use yew::prelude::*;
@@ -44,7 +42,7 @@ pub fn OnsetPanel(props: &OnsetPanelProps) -> Html {
         move |change: &dyn Fn(&mut Marks)| {
             let mut marks = marks.clone();
             change(&mut marks);
-            desk.record(Event::OnsetMarked { snippet, onset: place, marks });
+            desk.record(EntryKind::OnsetMarked { snippet, onset: place, marks });
         }
     };
     let remind = {
@@ -84,7 +82,7 @@ fn tidy(text: &str, longest: usize) -> String {
 /// What is printed for a hand, the lowest note's finger first.
 fn printed(onset: &Onset, hand: Hand) -> String {
     let mut notes: Vec<_> = onset.notes.iter().filter(|note| note.hand == hand).collect();
-    order::by_key(&mut notes, |note| note.pitch.map(|pitch| pitch.midi()));
+    sort::by_key(&mut notes, |note| note.pitch.map(|pitch| pitch.midi()));
     notes.iter().filter_map(|note| note.fingering.as_deref()).collect::<Vec<_>>().join(" ")
 }
 

@@ -4,8 +4,10 @@
 //! Motion that can be foreseen, never a flash: the marks keep their colour. Where the device asks for less motion they
 //! step from beat to beat.
 
-use super::super::device::frame::{self, EveryFrame};
-use crate::pulse::Phase;
+use crate::{
+    app::device::frame::{self, EveryFrame},
+    pulse::Phase,
+};
 use std::rc::Rc;
 use web_sys::{Element, HtmlElement};
 use yew::prelude::*;

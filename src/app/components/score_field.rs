@@ -1,16 +1,16 @@
 //! A score file comes in: read whole, told what is in it, and kept only when the player says so.
 
-use super::super::{
-    desk::{DeskNow, use_desk},
-    device::{
-        files::{self, NotPicked},
-        workshop::Work,
-    },
-    reading::{self, Heard},
-    route::Route,
-    words,
-};
 use crate::{
+    app::{
+        desk::{DeskNow, use_desk},
+        device::{
+            files::{self, NotPicked},
+            workshop::Work,
+        },
+        reading::{self, Heard},
+        route::Route,
+        words,
+    },
     journal::{self, Piece, PieceId, ScoreFile},
     music::{
         Score,
@@ -132,7 +132,7 @@ fn found(desk: &DeskNow, score: &Rc<Score>, mended: &[Mended], file: &ScoreFile,
         };
         let (desk, file, score) = (desk.clone(), file.clone(), Rc::clone(score));
         Callback::from(move |_: MouseEvent| {
-            let id = PieceId(desk.record(journal::Event::PieceAdded(piece.clone())));
+            let id = PieceId(desk.record(journal::EntryKind::PieceAdded(piece.clone())));
             desk.keep_score(id, file.clone(), Rc::clone(&score));
             Route::Score(id).go();
         })

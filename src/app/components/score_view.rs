@@ -1,15 +1,12 @@
 //! A whole score on its staves, bar by bar; two taps choose bars. Only what is in view is laid out.
 
-use super::{
-    super::{
+use crate::{
+    app::{
+        components::{drawing::shapes, tap_field::tap_field},
         decimal::{pair, px},
         device::clock::timed,
         hooks::use_size,
     },
-    drawing::shapes,
-    tap_field::tap_field,
-};
-use crate::{
     music::{Part, Score},
     notation::engraving::{BarPlace, Scroll, ScrollSystem},
     words::say,

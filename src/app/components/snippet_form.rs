@@ -1,13 +1,15 @@
 //! A snippet as the player shapes it: its name, goal, tempo, direction and first hand.
 
-use super::super::words;
-use super::{
-    field::{NameField, choice_field, tempo_field},
-    staff::Staff,
-};
 use crate::{
+    app::{
+        components::{
+            field::{NameField, choice_field, tempo_field},
+            staff::Staff,
+        },
+        words,
+    },
     method::{Direction, Grain, Hands, Snippet, Span, Step, draft::Marks},
-    music::{Hand, Page},
+    music::{Hand, PrintedPage},
     words::say,
 };
 use std::rc::Rc;
@@ -26,7 +28,7 @@ pub struct Extent {
 /// The form of a snippet; `changed` is told with every change. A new snippet has an `extent` to be chosen.
 pub fn snippet_form(
     snippet: &Rc<Snippet>,
-    page: &Rc<Page>,
+    page: &Rc<PrintedPage>,
     changed: &Callback<Snippet>,
     extent: Option<&Extent>,
 ) -> Html {

@@ -1,20 +1,17 @@
 //! What is to be played now, on its staves, with a marker that moves with the pulse and systems that take turns
 //! with it.
 
-use super::{
-    super::{
+use crate::{
+    app::{
+        components::{drawing::shapes, tap_field::tap_field},
         decimal::px,
         device::{clock::timed, frame},
         hooks::use_size,
         words,
     },
-    drawing::shapes,
-    tap_field::tap_field,
-};
-use crate::{
     method::{Snippet, Step, growth},
-    music::{Page, Quarters},
-    notation::engraving::{Focus, Layout, Place, Room, Sheet, StepSheet},
+    music::{PrintedPage, Quarters},
+    notation::engraving::{Focus, Layout, OnsetPlace, Room, Sheet, StepSheet},
     words::say,
 };
 use std::{cell::RefCell, rc::Rc};
@@ -51,7 +48,7 @@ impl StaffMarker {
 #[derive(Properties)]
 pub struct StaffProps {
     pub snippet: Rc<Snippet>,
-    pub page: Rc<Page>,
+    pub page: Rc<PrintedPage>,
     pub step: Step,
     #[prop_or_default]
     pub marker: Option<Rc<RefCell<StaffMarker>>>,
@@ -112,7 +109,7 @@ fn whole((width, height): (f32, f32)) -> (u16, u16) {
 }
 
 /// A picture of a step of `snippet`, which is described by `told`; it answers to nothing.
-pub fn picture(snippet: &Snippet, page: &Page, step: Step, told: &'static str) -> Html {
+pub fn picture(snippet: &Snippet, page: &PrintedPage, step: Step, told: &'static str) -> Html {
     let sheet = draw(&Layout::new(&page.part, PICTURE), snippet, page, step);
     let in_view = &sheet.systems[sheet.in_view(0)];
     html! {
@@ -127,7 +124,7 @@ pub fn picture(snippet: &Snippet, page: &Page, step: Step, told: &'static str) -
 /// The room of a picture; the page scales it.
 const PICTURE: Room = Room { width: 560.0, height: 260.0, least: 8.0, text: Room::TEXT_ON_A_TABLET };
 
-fn draw(layout: &Layout, snippet: &Snippet, page: &Page, step: Step) -> StepSheet {
+fn draw(layout: &Layout, snippet: &Snippet, page: &PrintedPage, step: Step) -> StepSheet {
     let onsets: Vec<Quarters> = snippet.passage().onsets().iter().map(|onset| onset.at).collect();
     let focus = Focus {
         onsets: &onsets,
@@ -168,7 +165,7 @@ fn svg(props: &StaffProps, sheet: &StepSheet, marker: NodeRef, systems: &[NodeRe
 /// Where a tap means an onset: from half way to the one before until half way to the next.
 fn onset(props: &StaffProps, sheet: &Sheet, index: usize) -> Html {
     let place = sheet.places[index];
-    let half_way = |other: Option<&Place>, edge: f32| other.map_or(edge, |other| 0.5 * (other.x + place.x));
+    let half_way = |other: Option<&OnsetPlace>, edge: f32| other.map_or(edge, |other| 0.5 * (other.x + place.x));
     let ends = sheet.bars.first().zip(sheet.bars.last()).map_or([place.x; 2], |(first, last)| [first.left, last.right]);
     let left = half_way(index.checked_sub(1).and_then(|before| sheet.places.get(before)), ends[0]);
     let right = half_way(sheet.places.get(index + 1), ends[1]);

@@ -1,6 +1,6 @@
 //! A part of a drawing that can be tapped: for fingers, keyboards and screen readers alike.
 
-use super::super::decimal::px;
+use crate::app::decimal::px;
 use yew::prelude::*;
 
 /// A field over `left`, `top`, `right`, `bottom` of the drawing, in its px; `pressed` where it is one that is

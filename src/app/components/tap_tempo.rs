@@ -1,7 +1,6 @@
 //! Tapping the tempo: one target, tapped with the beat.
 
-use super::super::device::clock::steady_seconds;
-use crate::{music::Bpm, pulse::tapped_tempo, words::say};
+use crate::{app::device::clock::steady_seconds, music::Bpm, pulse::tapped_tempo, words::say};
 use yew::prelude::*;
 
 /// A pause longer than this begins a new row of taps, in seconds.

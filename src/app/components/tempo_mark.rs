@@ -1,8 +1,7 @@
 //! A tempo as music prints it: the note that is counted, and how many of it a minute holds.
 
-use super::drawing::shapes;
 use crate::{
-    app::{decimal::px, words},
+    app::{components::drawing::shapes, decimal::px, words},
     music::{BeatUnit, Tempo},
     notation::engraving::beat_sign,
 };

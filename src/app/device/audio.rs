@@ -1,7 +1,6 @@
 //! The click and the bell, on the audio clock.
 
-use super::clock::steady_seconds;
-use crate::pulse::schedule::Clicks;
+use crate::{app::device::clock::steady_seconds, pulse::schedule::Clicks};
 use std::rc::Rc;
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::JsFuture;

@@ -1,7 +1,9 @@
 //! What this device can do, tried out rather than asked.
 
-use super::{audio, local, window};
-use crate::words::{Count, say};
+use crate::{
+    app::device::{audio, local, window},
+    words::{Count, say},
+};
 use wasm_bindgen::JsValue;
 
 /// One thing tried.

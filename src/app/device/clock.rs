@@ -1,7 +1,6 @@
 //! The device's clock and its chance.
 
-use super::window;
-use crate::{clock::Moment, journal::DeviceId};
+use crate::{app::device::window, clock::Moment, journal::DeviceId};
 
 /// Now, with the offset of the player's wall from UTC.
 pub fn now() -> Moment {

@@ -1,6 +1,6 @@
 //! The fields of the screen as the player left them.
 
-use super::window;
+use crate::app::device::window;
 use wasm_bindgen::JsCast;
 use web_sys::HtmlElement;
 

@@ -1,6 +1,6 @@
 //! Files that the player picks and files that are handed to the player.
 
-use super::window;
+use crate::app::device::window;
 use js_sys::{Array, Uint8Array};
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::JsFuture;

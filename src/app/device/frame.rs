@@ -1,9 +1,9 @@
 //! Animation frames and the few things that are drawn past the component tree because they move
 //! with every frame.
 
-use super::{
-    super::decimal::{decimal, px},
-    window,
+use crate::app::{
+    decimal::{decimal, px},
+    device::window,
 };
 use std::{cell::RefCell, rc::Rc};
 use wasm_bindgen::{JsCast, JsValue, closure::Closure};

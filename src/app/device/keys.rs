@@ -1,6 +1,6 @@
 //! Keys, pedals (which act as keys) and the page coming into view.
 
-use super::window;
+use crate::app::device::window;
 use gloo::events::{EventListener, EventListenerOptions};
 use wasm_bindgen::JsCast;
 use web_sys::{Event, HtmlElement, KeyboardEvent, VisibilityState};

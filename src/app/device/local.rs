@@ -1,7 +1,6 @@
 //! Local storage: the copy of the journal whose write has returned before the tap is drawn.
 
-use super::window;
-use crate::journal::shelf::Changes;
+use crate::{app::device::window, journal::shelf::Changes};
 use web_sys::Storage;
 
 /// Every key of the program's begins so.

@@ -1,6 +1,6 @@
 //! The part of the address after `#`, which names the screen, and the look of the page as a whole.
 
-use super::window;
+use crate::app::device::window;
 use gloo::events::EventListener;
 use wasm_bindgen::JsCast;
 use web_sys::HtmlElement;

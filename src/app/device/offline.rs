@@ -1,6 +1,6 @@
 //! The page without a network: the service worker that keeps it, and the newer versions it finds.
 
-use super::{keys::on_visible, window};
+use crate::app::device::{keys::on_visible, window};
 use gloo::events::EventListener;
 use js_sys::{Object, Reflect};
 use wasm_bindgen::{JsCast, JsValue};

@@ -1,6 +1,6 @@
 //! Whether the browser promises to keep what the page has stored.
 
-use super::window;
+use crate::app::device::window;
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::JsFuture;
 use web_sys::StorageManager;

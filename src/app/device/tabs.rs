@@ -1,6 +1,6 @@
 //! One page at a time writes the journal: two would give the same number to two entries.
 
-use super::window;
+use crate::app::device::window;
 use js_sys::{Function, Object, Promise, Reflect};
 use wasm_bindgen::{JsCast, JsValue, closure::Closure, prelude::wasm_bindgen};
 use yew::Callback;

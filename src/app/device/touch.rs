@@ -1,7 +1,9 @@
 //! The guard over every touch of the page: what [`Touches`] says may not act never reaches a screen.
 
-use super::{clock::steady_seconds, window};
-use crate::touches::{Kind, Pointer, Touches};
+use crate::{
+    app::device::{clock::steady_seconds, window},
+    touches::{Kind, Pointer, Touches},
+};
 use gloo::events::{EventListener, EventListenerOptions, EventListenerPhase};
 use std::{cell::RefCell, rc::Rc};
 use wasm_bindgen::JsCast;

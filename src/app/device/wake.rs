@@ -1,6 +1,6 @@
 //! Keeping the screen awake, where the platform allows it.
 
-use super::window;
+use crate::app::device::window;
 use js_sys::Promise;
 use std::{cell::RefCell, rc::Rc};
 use wasm_bindgen::{JsCast, JsValue, prelude::wasm_bindgen};
@@ -22,7 +22,7 @@ extern "C" {
 /// so it is asked for again when the page is seen again.
 pub struct Awake {
     held: Rc<RefCell<Option<WakeLockSentinel>>>,
-    _seen: super::keys::Listening,
+    _seen: crate::app::device::keys::Listening,
 }
 
 impl Awake {
@@ -31,7 +31,7 @@ impl Awake {
         let held = Rc::default();
         request(&held);
         let again = Rc::clone(&held);
-        let seen = super::keys::on_visible(move || request(&again));
+        let seen = crate::app::device::keys::on_visible(move || request(&again));
         Awake { held, _seen: seen }
     }
 }

@@ -1,6 +1,6 @@
 //! Workers beside the page: one for each task, ended when it is done or no longer wanted.
 
-use super::window;
+use crate::app::device::window;
 use gloo::events::EventListener;
 use js_sys::Uint8Array;
 use std::cell::Cell;

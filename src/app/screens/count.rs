@@ -1,15 +1,15 @@
 //! A snippet by a plain count: so many onsets, the last is the goal.
 
-use super::super::{
-    components::{
-        field::{NumberField, choice_field, text_field},
-        new_snippet::NewSnippet,
-    },
-    desk::use_desk,
-    route::Route,
-    words,
-};
 use crate::{
+    app::{
+        components::{
+            field::{NumberField, choice_field, text_field},
+            new_snippet::NewSnippet,
+        },
+        desk::use_desk,
+        route::Route,
+        words,
+    },
     journal::PieceId,
     method::Hands,
     music::{

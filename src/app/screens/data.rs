@@ -1,14 +1,14 @@
 //! Your data: how well it is kept, taking it to another device and bringing it from there.
 
-use super::super::{
-    desk::{DeskNow, use_desk},
-    device::{
-        check::{self, Check},
-        files::{self, NotPicked},
-        persistence::{self, Keeping},
-    },
-};
 use crate::{
+    app::{
+        desk::{DeskNow, use_desk},
+        device::{
+            check::{self, Check},
+            files::{self, NotPicked},
+            persistence::{self, Keeping},
+        },
+    },
     journal::{Merged, Removed, file, limits},
     words::{self, say},
 };

@@ -3,7 +3,7 @@
 use crate::{
     app::components::staff::picture,
     method::{Hands, Snippet, Span, Step, Term},
-    music::{BeatUnit, Bpm, Page, Tempo, example},
+    music::{BeatUnit, Bpm, PrintedPage, Tempo, example},
     words::{self, say},
 };
 use yew::prelude::*;
@@ -48,13 +48,13 @@ fn section(name: &'static str, content: Html) -> Html {
 /// The invented bars that the pictures show.
 struct Example {
     snippet: Snippet,
-    page: Page,
+    page: PrintedPage,
 }
 
 impl Example {
     fn drawn() -> Option<Example> {
         let passage = example()?;
-        let page = Page::of(&passage, None);
+        let page = PrintedPage::of(&passage, None);
         let goal = passage.onsets().len() - 1;
         let tempo = Tempo { beat: BeatUnit::QUARTER, bpm: Bpm::nearest(72.0) };
         Some(Example { snippet: Snippet::new(String::new(), passage, goal, tempo).ok()?, page })

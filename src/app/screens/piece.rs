@@ -1,17 +1,17 @@
 //! One piece: what it is, when it is due, and its snippets.
 
-use super::super::{
-    components::{
-        absent::absent,
-        field::{moved, order_buttons, tempo_field, text_field},
-    },
-    desk::{DeskNow, use_desk},
-    notices::Taken,
-    route::Route,
-};
 use crate::{
+    app::{
+        components::{
+            absent::absent,
+            field::{moved, order_buttons, tempo_field, text_field},
+        },
+        desk::{DeskNow, use_desk},
+        notices::Taken,
+        route::Route,
+    },
     clock::Day,
-    journal::{Event, Piece, PieceId, PieceRecord, SnippetId, SnippetRecord, study},
+    journal::{EntryKind, Piece, PieceId, PieceRecord, SnippetId, SnippetRecord, study},
     method::Snippet,
     music::pace::usual_tempo,
     words::say,
@@ -73,7 +73,7 @@ fn offer_union(desk: &DeskNow, piece: PieceId, union: Snippet) -> Html {
     let (desk, name) = (desk.clone(), union.name().to_string());
     let union = Rc::new(union);
     let join = Callback::from(move |_: MouseEvent| {
-        desk.record(Event::SnippetAdded { piece, snippet: Rc::clone(&union) });
+        desk.record(EntryKind::SnippetAdded { piece, snippet: Rc::clone(&union) });
     });
     html! {
         <p class="offer">
@@ -90,7 +90,7 @@ fn snippet_row(desk: &DeskNow, taken: &Taken, id: SnippetId, place: usize, order
     let reorder = {
         let (desk, order) = (desk.clone(), order.to_vec());
         Callback::from(move |by| {
-            desk.record(Event::SnippetsOrdered { piece, snippets: moved(&order, place, by) });
+            desk.record(EntryKind::SnippetsOrdered { piece, snippets: moved(&order, place, by) });
         })
     };
     let duplicate = {
@@ -98,13 +98,13 @@ fn snippet_row(desk: &DeskNow, taken: &Taken, id: SnippetId, place: usize, order
         Callback::from(move |_: MouseEvent| {
             let name = say::copy_of(snippet.name());
             let snippet: Rc<Snippet> = Rc::new((*snippet).clone().named(name));
-            desk.record(Event::SnippetAdded { piece, snippet });
+            desk.record(EntryKind::SnippetAdded { piece, snippet });
         })
     };
     let remove = {
         let (desk, taken, name) = (desk.clone(), taken.clone(), name.clone());
         Callback::from(move |_: MouseEvent| {
-            let by = desk.record(Event::SnippetRemoved { snippet: id });
+            let by = desk.record(EntryKind::SnippetRemoved { snippet: id });
             taken.away(say::was_removed(&name), by);
         })
     };
@@ -138,7 +138,7 @@ fn PieceForm(props: &PieceFormProps) -> Html {
         move |change: &dyn Fn(&mut Piece)| {
             let mut to = piece.clone();
             change(&mut to);
-            desk.record(Event::PieceChanged { piece: id, to });
+            desk.record(EntryKind::PieceChanged { piece: id, to });
         }
     };
     let title = {

@@ -1,18 +1,18 @@
 //! Pieces: what is being prepared, in the player's order, and the ways a piece comes in.
 
-use super::super::{
-    components::{
-        field::{moved, order_buttons},
-        new_piece::NewPiece,
-        score_field::ScoreField,
-    },
-    desk::DeskNow,
-    notices::Taken,
-    route::Route,
-    words,
-};
 use crate::{
-    journal::{Event, Piece, PieceId, PieceRecord, SnippetId},
+    app::{
+        components::{
+            field::{moved, order_buttons},
+            new_piece::NewPiece,
+            score_field::ScoreField,
+        },
+        desk::DeskNow,
+        notices::Taken,
+        route::Route,
+        words,
+    },
+    journal::{EntryKind, Piece, PieceId, PieceRecord, SnippetId},
     method::Snippet,
     words::say,
 };
@@ -51,13 +51,13 @@ fn piece_row(desk: &DeskNow, taken: &Taken, record: &PieceRecord, place: usize, 
     let reorder = {
         let (desk, order) = (desk.clone(), order.to_vec());
         Callback::from(move |by| {
-            desk.record(Event::PiecesOrdered(moved(&order, place, by)));
+            desk.record(EntryKind::PiecesOrdered(moved(&order, place, by)));
         })
     };
     let remove = {
         let (desk, taken, title) = (desk.clone(), taken.clone(), piece.title.clone());
         Callback::from(move |_: MouseEvent| {
-            let by = desk.record(Event::PieceRemoved { piece: id });
+            let by = desk.record(EntryKind::PieceRemoved { piece: id });
             taken.away(say::was_removed(&title), by);
         })
     };
@@ -83,13 +83,13 @@ fn piece_row(desk: &DeskNow, taken: &Taken, record: &PieceRecord, place: usize, 
 /// Adds a copy of the piece with its score and its snippets; what was practised stays with the first.
 fn duplicate(desk: &DeskNow, record: &PieceRecord) {
     let title = say::copy_of(&record.piece.title);
-    let piece = PieceId(desk.record(Event::PieceAdded(Piece { title, ..record.piece.clone() })));
+    let piece = PieceId(desk.record(EntryKind::PieceAdded(Piece { title, ..record.piece.clone() })));
     if let Some(file) = record.score.clone() {
-        desk.record(Event::ScoreKept { piece, file });
+        desk.record(EntryKind::ScoreKept { piece, file });
     }
     let snippet = |id: &SnippetId| desk.state().snippet(*id).map(|record| Rc::clone(&record.snippet));
     let snippets: Vec<Rc<Snippet>> = record.snippets.iter().filter_map(snippet).collect();
     for snippet in snippets {
-        desk.record(Event::SnippetAdded { piece, snippet });
+        desk.record(EntryKind::SnippetAdded { piece, snippet });
     }
 }

@@ -1,12 +1,12 @@
 //! Progress: how far each snippet has come and what keeps failing. The share of clean repetitions
 //! is shown, not minutes: it is what went with the next day's result (Duke, Simmons and Cash 2009).
 
-use super::super::{
-    desk::DeskNow,
-    route::Route,
-    words::{self, say},
-};
 use crate::{
+    app::{
+        desk::DeskNow,
+        route::Route,
+        words::{self, say},
+    },
     clock::Moment,
     journal::{PieceRecord, SnippetId, SnippetRecord, State},
     method::Tally,

@@ -1,19 +1,19 @@
 //! Choosing bars from the piece's score: two taps choose the bars, one the goal.
 
-use super::super::{
-    components::{
-        field::{choice_field, text_field},
-        new_snippet::NewSnippet,
-        score_field::being_read,
-        score_view::{ScorePart, ScoreView},
-    },
-    desk::{DeskNow, use_desk},
-    device::fields,
-    route::Route,
-    scores::Known,
-    words,
-};
 use crate::{
+    app::{
+        components::{
+            field::{choice_field, text_field},
+            new_snippet::NewSnippet,
+            score_field::being_read,
+            score_view::{ScorePart, ScoreView},
+        },
+        desk::{DeskNow, use_desk},
+        device::fields,
+        route::Route,
+        scores::Known,
+        words,
+    },
     journal::PieceId,
     music::{Hand, KnownTempi, Part, Score},
     words::say,

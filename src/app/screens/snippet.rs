@@ -1,14 +1,14 @@
 //! Changing a snippet: every change is kept at once.
 
-use super::super::{
-    components::{absent::absent, snippet_form::snippet_form},
-    desk::use_desk,
-    device::fields,
-    hooks::use_page,
-    route::Route,
-};
 use crate::{
-    journal::{Event, SnippetId},
+    app::{
+        components::{absent::absent, snippet_form::snippet_form},
+        desk::use_desk,
+        device::fields,
+        hooks::use_printed_page,
+        route::Route,
+    },
+    journal::{EntryKind, SnippetId},
     method::Snippet,
     words::say,
 };
@@ -24,7 +24,7 @@ pub struct SnippetProps {
 pub fn SnippetScreen(props: &SnippetProps) -> Html {
     let desk = use_desk();
     let id = props.id;
-    let page = use_page(&desk, id);
+    let page = use_printed_page(&desk, id);
     let state = desk.state();
     let Some((record, page)) = state.snippet(id).zip(page) else {
         return absent(Route::Pieces, say::all_pieces());
@@ -32,13 +32,13 @@ pub fn SnippetScreen(props: &SnippetProps) -> Html {
     let changed = {
         let desk = desk.clone();
         Callback::from(move |to: Snippet| {
-            desk.record(Event::SnippetChanged { snippet: id, to: Rc::new(to) });
+            desk.record(EntryKind::SnippetChanged { snippet: id, to: Rc::new(to) });
         })
     };
     let afresh = {
         let desk = desk.clone();
         Callback::from(move |_: MouseEvent| {
-            desk.record(Event::StartedAfresh { snippet: id });
+            desk.record(EntryKind::StartedAfresh { snippet: id });
             Route::Practise(id).go();
         })
     };

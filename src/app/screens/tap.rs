@@ -1,17 +1,15 @@
 //! Tapping the rhythm in: the pulse runs, each hand has a pad, and what was tapped is brought to
 //! the grid.
 
-use super::{
-    super::{
+use crate::{
+    app::{
         components::{field::tempo_field, new_snippet::NewSnippet, pulse_bar::PulseBar},
         desk::use_desk,
         device::{audio::TICK_MS, fields},
         route::Route,
+        screens::count::use_meter,
         sound::{PlainPulse, use_sound},
     },
-    count::use_meter,
-};
-use crate::{
     journal::PieceId,
     music::{
         Hand, KnownTempi, Meter, Tempo,

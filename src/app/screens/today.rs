@@ -1,15 +1,15 @@
 //! Today: what may be practised now, what rests until when, what is done, what is left out.
 
-use super::super::{
-    desk::{DeskNow, use_desk},
-    hooks::use_now,
-    route::Route,
-    words,
-};
 use crate::{
     agenda::{self, today::Row, undo},
+    app::{
+        desk::{DeskNow, use_desk},
+        hooks::use_now,
+        route::Route,
+        words,
+    },
     clock::Moment,
-    journal::{Event, SnippetRecord, State},
+    journal::{EntryKind, SnippetRecord, State},
     method::{Coach, Done, Reason, Standing},
     words::say,
 };
@@ -48,7 +48,7 @@ fn next_up(desk: &DeskNow, row: &Row, now: Moment) -> Html {
     let state = desk.state();
     let Some(record) = state.snippet(row.id) else { return html! {} };
     let word = if matches!(row.standing, Standing::Practising { .. }) { say::go_on() } else { say::practise() };
-    let leave_out = desk.on_tap(Event::NotToday { snippet: row.id });
+    let leave_out = desk.on_tap(EntryKind::NotToday { snippet: row.id });
     html! {
         <section class="next" aria-label={say::next_up()}>
             <p class="of">{ piece_title(&state, record) }</p>

@@ -3,10 +3,12 @@
 //! What happens all day long has columns of its own; every other kind of entry stands in its written form.
 //! The numbers of kinds, hands and causes never change.
 
-use super::column::{Column, Reading, unzigzag, zigzag};
 use crate::{
     clock::Moment,
-    journal::{DeviceId, Entry, EntryId, Event, SnippetId},
+    journal::{
+        DeviceId, Entry, EntryId, EntryKind, SnippetId,
+        pack::column::{Column, Reading, unzigzag, zigzag},
+    },
     method::{Cause, Hands, Span, Step, Verdict},
     music::Bpm,
 };
@@ -132,31 +134,33 @@ impl Before {
         columns.ms_rest.number(ms >> 8);
         columns.offsets.signed(i64::from(entry.at.offset_minutes()) - i64::from(self.at.offset_minutes()));
         (self.number, self.at) = (entry.id.number, entry.at);
-        if self.write_event(entry, columns).is_none() {
+        if self.write_kind(entry, columns).is_none() {
             columns.kinds.byte(OTHER);
             columns.others.part(entry.written().as_bytes());
         }
     }
 
     /// Writes what happened into its columns; `None` where it has none.
-    fn write_event(&mut self, entry: &Entry, columns: &mut Columns<Column>) -> Option<()> {
+    fn write_kind(&mut self, entry: &Entry, columns: &mut Columns<Column>) -> Option<()> {
         let place = |cause: &Cause| CAUSES.iter().position(|known| known == cause).map(|place| place as u8);
-        match &entry.what {
-            Event::Played { snippet, step, verdict: Verdict::Clean } => self.stepped(CLEAN, *snippet, *step, columns),
-            Event::Played { snippet, step, verdict: Verdict::NotYet } => {
+        match &entry.kind {
+            EntryKind::Played { snippet, step, verdict: Verdict::Clean } => {
+                self.stepped(CLEAN, *snippet, *step, columns)
+            }
+            EntryKind::Played { snippet, step, verdict: Verdict::NotYet } => {
                 self.stepped(NOT_YET, *snippet, *step, columns)
             }
-            Event::Overruled { snippet, step } => self.stepped(OVERRULED, *snippet, *step, columns),
-            Event::BlockBegan { snippet } => self.about(BLOCK_BEGAN, *snippet, columns),
-            Event::BlockEnded { snippet } => self.about(BLOCK_ENDED, *snippet, columns),
-            Event::StartedAfresh { snippet } => self.about(STARTED_AFRESH, *snippet, columns),
-            Event::GoodEnough { snippet } => self.about(GOOD_ENOUGH, *snippet, columns),
-            Event::NotToday { snippet } => self.about(NOT_TODAY, *snippet, columns),
-            Event::CauseNamed { repetition, cause } => {
+            EntryKind::Overruled { snippet, step } => self.stepped(OVERRULED, *snippet, *step, columns),
+            EntryKind::BlockBegan { snippet } => self.about(BLOCK_BEGAN, *snippet, columns),
+            EntryKind::BlockEnded { snippet } => self.about(BLOCK_ENDED, *snippet, columns),
+            EntryKind::StartedAfresh { snippet } => self.about(STARTED_AFRESH, *snippet, columns),
+            EntryKind::GoodEnough { snippet } => self.about(GOOD_ENOUGH, *snippet, columns),
+            EntryKind::NotToday { snippet } => self.about(NOT_TODAY, *snippet, columns),
+            EntryKind::CauseNamed { repetition, cause } => {
                 columns.causes.byte(place(cause)?);
                 self.speaks_of(CAUSE_NAMED, *repetition, columns);
             }
-            Event::Retracted { entry } => self.speaks_of(RETRACTED, *entry, columns),
+            EntryKind::Retracted { entry } => self.speaks_of(RETRACTED, *entry, columns),
             _ => return None,
         }
         Some(())
@@ -190,7 +194,7 @@ impl Before {
 /// How many bytes an entry takes before it is deflated, roughly.
 pub fn bulk(entry: &Entry) -> usize {
     const IN_COLUMNS: usize = 16;
-    let in_columns = Before::nothing().write_event(entry, &mut Columns::default()).is_some();
+    let in_columns = Before::nothing().write_kind(entry, &mut Columns::default()).is_some();
     if in_columns { IN_COLUMNS } else { entry.written().len() }
 }
 
@@ -219,16 +223,16 @@ impl Before {
         (self.number, self.at) = (number, at);
         match columns.kinds.byte()? {
             OTHER => read_line(columns.others.part()?).filter(|entry| entry.id == id && entry.at == at),
-            kind => Some(Entry { id, at, what: self.read_event(kind, columns)? }),
+            kind => Some(Entry { id, at, kind: self.read_kind(kind, columns)? }),
         }
     }
 
-    fn read_event(&mut self, kind: u8, columns: &mut Columns<Reading>) -> Option<Event> {
+    fn read_kind(&mut self, kind: u8, columns: &mut Columns<Reading>) -> Option<EntryKind> {
         if matches!(kind, CAUSE_NAMED | RETRACTED) {
             let spoken_of = self.read_spoken_of(columns)?;
             return Some(match kind {
-                RETRACTED => Event::Retracted { entry: spoken_of },
-                _ => Event::CauseNamed {
+                RETRACTED => EntryKind::Retracted { entry: spoken_of },
+                _ => EntryKind::CauseNamed {
                     repetition: spoken_of,
                     cause: *CAUSES.get(usize::from(columns.causes.byte()?))?,
                 },
@@ -239,14 +243,14 @@ impl Before {
             Some(SnippetId(EntryId { number, device }))
         })?;
         Some(match kind {
-            CLEAN => Event::Played { snippet, step: self.read_step(columns)?, verdict: Verdict::Clean },
-            NOT_YET => Event::Played { snippet, step: self.read_step(columns)?, verdict: Verdict::NotYet },
-            OVERRULED => Event::Overruled { snippet, step: self.read_step(columns)? },
-            BLOCK_BEGAN => Event::BlockBegan { snippet },
-            BLOCK_ENDED => Event::BlockEnded { snippet },
-            STARTED_AFRESH => Event::StartedAfresh { snippet },
-            GOOD_ENOUGH => Event::GoodEnough { snippet },
-            NOT_TODAY => Event::NotToday { snippet },
+            CLEAN => EntryKind::Played { snippet, step: self.read_step(columns)?, verdict: Verdict::Clean },
+            NOT_YET => EntryKind::Played { snippet, step: self.read_step(columns)?, verdict: Verdict::NotYet },
+            OVERRULED => EntryKind::Overruled { snippet, step: self.read_step(columns)? },
+            BLOCK_BEGAN => EntryKind::BlockBegan { snippet },
+            BLOCK_ENDED => EntryKind::BlockEnded { snippet },
+            STARTED_AFRESH => EntryKind::StartedAfresh { snippet },
+            GOOD_ENOUGH => EntryKind::GoodEnough { snippet },
+            NOT_TODAY => EntryKind::NotToday { snippet },
             _ => return None,
         })
     }

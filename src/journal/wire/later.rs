@@ -1,9 +1,11 @@
 //! What a later version wrote: kept to the letter, and read as far as this version can.
 
-use super::{KINDS, SETTINGS, Text, name::is_name};
 use crate::{
     clock::Moment,
-    journal::{Entry, EntryId, Event},
+    journal::{
+        Entry, EntryId, EntryKind,
+        wire::{KINDS, PREFERENCES, Text, name::is_name},
+    },
 };
 use serde::{Deserialize, Serialize};
 use serde_json::value::RawValue;
@@ -13,12 +15,12 @@ use std::collections::BTreeMap;
 #[derive(Clone, Debug)]
 pub struct Later {
     text: Box<RawValue>,
-    readable: Option<Box<Event>>,
+    readable: Option<Box<EntryKind>>,
 }
 
 impl Later {
     /// What this version can read of it. The rest is kept, but shows nowhere.
-    pub fn readable(&self) -> Option<&Event> {
+    pub fn readable(&self) -> Option<&EntryKind> {
         self.readable.as_deref()
     }
 
@@ -52,11 +54,11 @@ struct Line<'a> {
     what: &'a RawValue,
 }
 
-/// The entry, where its kind or its setting is one that only a later version knows.
+/// The entry, where its kind or its preference is one that only a later version knows.
 pub fn unknown_kind(line: &str) -> Option<Entry> {
     let raw: Line = serde_json::from_str(line).ok()?;
     let (kind, content) = only_field(raw.what)?;
-    let later = if kind == "set" { is_later(&only_field(content)?.0, &SETTINGS) } else { is_later(&kind, &KINDS) };
+    let later = if kind == "set" { is_later(&only_field(content)?.0, &PREFERENCES) } else { is_later(&kind, &KINDS) };
     later.then(|| entry(&raw, None)).flatten()
 }
 
@@ -71,18 +73,18 @@ fn is_later(name: &str, known: &[&str]) -> bool {
 
 /// The entry of a known kind in which a value is one that only a later version knows; `readable` is what
 /// is left of it without that value.
-pub fn known_kind(line: &str, readable: Option<Event>) -> Option<Entry> {
+pub fn known_kind(line: &str, readable: Option<EntryKind>) -> Option<Entry> {
     entry(&serde_json::from_str(line).ok()?, readable.map(Box::new))
 }
 
-fn entry(raw: &Line, readable: Option<Box<Event>>) -> Option<Entry> {
+fn entry(raw: &Line, readable: Option<Box<EntryKind>>) -> Option<Entry> {
     let text = RawValue::from_string(without_blanks(raw.what.get())).ok()?;
-    Some(Entry { id: raw.id.0, at: raw.at.0, what: Event::Unknown(Later { text, readable }) })
+    Some(Entry { id: raw.id.0, at: raw.at.0, kind: EntryKind::Unknown(Later { text, readable }) })
 }
 
 /// The line as it is kept.
-pub fn written(entry: &Entry, what: &Later) -> serde_json::Result<String> {
-    serde_json::to_string(&Line { id: Text(entry.id), at: Text(entry.at), what: &what.text })
+pub fn written(entry: &Entry, later: &Later) -> serde_json::Result<String> {
+    serde_json::to_string(&Line { id: Text(entry.id), at: Text(entry.at), what: &later.text })
 }
 
 /// The same JSON without the blanks between its parts.

@@ -1,11 +1,11 @@
 //! The form in which entries are kept and exported, apart from the types of the domain.
 //!
 //! Each type here mirrors one of the domain, with a conversion both ways. A name that this version does
-//! not know (a new cause, setting or kind of entry) makes the whole entry one that a later version wrote:
+//! not know (a new cause, preference or kind of entry) makes the whole entry one that a later version wrote:
 //! its text is kept and handed on to the letter, and what can be read of it all the same still counts.
 //! Anything else that does not fit is damage.
 
-mod event;
+mod kind;
 mod later;
 mod music;
 mod name;
@@ -16,7 +16,7 @@ pub use later::Later;
 pub use name::Name;
 pub(super) use text::Text;
 
-use crate::journal::{Entry, Event};
+use crate::journal::{Entry, EntryKind};
 
 use std::fmt;
 
@@ -45,8 +45,8 @@ pub const KINDS: [&str; 21] = [
     "rest_overruled",
 ];
 
-/// The settings that this version reads, by the name they are written with.
-pub const SETTINGS: [&str; 6] = ["strictness", "block_minutes", "rest_minutes", "blocks_a_day", "click", "theme"];
+/// The preferences that this version reads, by the name they are written with.
+pub const PREFERENCES: [&str; 6] = ["strictness", "block_minutes", "rest_minutes", "blocks_a_day", "click", "theme"];
 
 /// Why what was read is no value of this version.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -80,13 +80,13 @@ impl std::error::Error for NotAnEntry {}
 /// # Errors
 /// [`NotAnEntry`] with what the reader stumbled over.
 pub(super) fn read(line: &str) -> Result<Entry, NotAnEntry> {
-    let mut entry: event::Entry = match serde_json::from_str(line) {
+    let mut entry: kind::Entry = match serde_json::from_str(line) {
         Ok(entry) => entry,
         Err(stumbled) => return later::unknown_kind(line).ok_or(NotAnEntry(stumbled.to_string())),
     };
-    let later = entry.what.leave_later_values_out();
-    match Event::try_from(entry.what) {
-        Ok(what) if !later => Ok(Entry { id: entry.id.0, at: entry.at.0, what }),
+    let later = entry.kind.leave_later_values_out();
+    match EntryKind::try_from(entry.kind) {
+        Ok(kind) if !later => Ok(Entry { id: entry.id.0, at: entry.at.0, kind }),
         Err(Unread::Damaged(why)) => Err(NotAnEntry(why)),
         read => later::known_kind(line, read.ok()).ok_or_else(|| NotAnEntry("it holds a value twice".into())),
     }
@@ -94,8 +94,8 @@ pub(super) fn read(line: &str) -> Result<Entry, NotAnEntry> {
 
 /// Writes one line.
 pub(super) fn written(entry: &Entry) -> String {
-    let line = match event::Event::of(&entry.what) {
-        Ok(what) => serde_json::to_string(&event::Entry { id: Text(entry.id), at: Text(entry.at), what }),
+    let line = match kind::EntryKind::of(&entry.kind) {
+        Ok(kind) => serde_json::to_string(&kind::Entry { id: Text(entry.id), at: Text(entry.at), kind }),
         Err(later) => later::written(entry, later),
     };
     line.expect("an entry has text keys only, so it can be written as JSON")
@@ -117,9 +117,9 @@ mod tests {
     /// The derived reader names all that it knows when it meets what it does not.
     #[test]
     fn the_tables_of_kinds_and_settings_are_those_of_the_reader() {
-        let kinds = serde_json::from_str::<event::Event>(r#"{"unheard_of":0}"#).err();
-        let settings = serde_json::from_str::<event::Setting>(r#"{"unheard_of":0}"#).err();
-        for (stumbled, table) in [(kinds, &KINDS[..]), (settings, &SETTINGS)] {
+        let kinds = serde_json::from_str::<kind::EntryKind>(r#"{"unheard_of":0}"#).err();
+        let preferences = serde_json::from_str::<kind::Preference>(r#"{"unheard_of":0}"#).err();
+        for (stumbled, table) in [(kinds, &KINDS[..]), (preferences, &PREFERENCES)] {
             let said = stumbled.expect("nothing of that name").to_string();
             let known: BTreeSet<&str> = said.split('`').skip(3).step_by(2).collect();
             assert_eq!(known, table.iter().copied().collect());

@@ -1,7 +1,9 @@
 //! Passages, tempi and the player's marks as they are written in the file.
 
-use super::{Name, Text, Unread, default_of, is_default};
-use crate::music::{self, Bpm, Hand, Meter, NoteValue, Quarters, passage::Articulation, pitch::Letter};
+use crate::{
+    journal::wire::{Name, Text, Unread, default_of, is_default},
+    music::{self, Bpm, Hand, Meter, NoteValue, Quarters, passage::Articulation, pitch::Letter},
+};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 

@@ -1,8 +1,7 @@
 //! Values out of a list that a later version may lengthen: hands, verdicts, causes, ….
 
-use super::Unread;
 use crate::{
-    journal::Theme,
+    journal::{Theme, wire::Unread},
     method::{Cause, Direction, Grain, Hands, Strictness, Verdict},
     music::{Hand, NoteValue, passage::Articulation, pitch::Letter},
     pulse::Click,

@@ -1,7 +1,7 @@
 //! Snippets and steps as they are written in the file.
 
-use super::{Name, Text, Unread, music as written};
 use crate::{
+    journal::wire::{Name, Text, Unread, music as written},
     method::{self, Direction, Grain, Hands, Span},
     music::{Bpm, Hand},
 };

@@ -1,7 +1,9 @@
 //! The learning curve of repetitions that are all known: forward–backward over the whole sequence.
 
-use super::{Belief, Grid, Kernel, POINTS, likelihood};
-use crate::method::Verdict;
+use crate::method::{
+    Verdict,
+    evidence::{Belief, GridValues, Kernel, POINTS, likelihood},
+};
 use std::array;
 
 /// What was believed at each repetition, in their order.
@@ -41,7 +43,7 @@ pub fn learning_curve_by<'a>(
 
 /// Each filtered belief weighted by how likely the later verdicts are from there.
 fn smoothed(filtered: &[Belief], walks: &[&Kernel], verdicts: &[Verdict]) -> Vec<Belief> {
-    let mut later: Grid = [1.0; POINTS];
+    let mut later: GridValues = [1.0; POINTS];
     let mut smoothed = Vec::with_capacity(filtered.len());
     for (n, belief) in filtered.iter().enumerate().rev() {
         if let Some(next) = verdicts.get(n + 1) {

@@ -1,6 +1,6 @@
 //! How the chance moves from one moment to another.
 
-use super::{Grid, PITCH, POINTS};
+use crate::method::evidence::{GridValues, PITCH, POINTS};
 
 /// Standard deviations kept on either side: what is cut off weighs less than 1e-9.
 const WIDTH: f64 = 6.2;
@@ -11,7 +11,7 @@ const LANES: usize = 8;
 /// A normal step on the logit scale, sampled on the grid.
 #[derive(Clone, Debug)]
 pub struct Kernel {
-    /// Grid points from where one stands to the first weight.
+    /// GridValues points from where one stands to the first weight.
     offset: isize,
     weights: Vec<f64>,
 }
@@ -30,7 +30,7 @@ impl Kernel {
 
     /// Every point's mass spread by the step. Eight sums are kept at a time, so that they stay in
     /// registers: this is where a repetition spends its time.
-    pub(super) fn spread(&self, mass: &Grid) -> Grid {
+    pub(super) fn spread(&self, mass: &GridValues) -> GridValues {
         let last = self.offset + self.weights.len() as isize - 1;
         let beyond = self.weights.len() + self.offset.unsigned_abs();
         let mut padded = vec![0.0; beyond + POINTS + beyond + LANES];
@@ -50,7 +50,7 @@ impl Kernel {
     }
 
     /// The step taken backward: what each point's mean of `value` is one step on.
-    pub(super) fn expect(&self, value: &Grid) -> Grid {
+    pub(super) fn expect(&self, value: &GridValues) -> GridValues {
         let reversed = Kernel {
             offset: 1 - self.offset - self.weights.len() as isize,
             weights: self.weights.iter().rev().copied().collect(),

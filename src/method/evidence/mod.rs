@@ -14,7 +14,7 @@ pub use curve::{LearningCurve, learning_curve, learning_curve_by, learning_trial
 pub use kernel::Kernel;
 pub use tails::Tails;
 
-use super::Verdict;
+use crate::method::Verdict;
 use std::array;
 use std::sync::LazyLock;
 
@@ -23,14 +23,14 @@ use std::sync::LazyLock;
 const PITCH: f64 = 0.125;
 /// The grid reaches from −10 to +10 logits: chances from 0.000045 to 0.999955.
 const REACH: f64 = 10.0;
-/// Grid points.
+/// GridValues points.
 const POINTS: usize = 161;
 
 /// Something told at every grid point.
-type Grid = [f64; POINTS];
+type GridValues = [f64; POINTS];
 
 /// The chance of a clean repetition at each grid point.
-static CHANCE: LazyLock<Grid> = LazyLock::new(|| array::from_fn(|i| logistic(logit_at(i))));
+static CHANCE: LazyLock<GridValues> = LazyLock::new(|| array::from_fn(|i| logistic(logit_at(i))));
 
 fn logit_at(i: usize) -> f64 {
     i as f64 * PITCH - REACH
@@ -48,7 +48,7 @@ fn logit(chance: f64) -> f64 {
 /// A probability density of the chance of a clean repetition, as the mass at each grid point.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Belief {
-    mass: Grid,
+    mass: GridValues,
 }
 
 impl Belief {

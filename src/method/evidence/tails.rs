@@ -5,7 +5,7 @@
 //! (the integral of the polynomial through them), summed, and the sums interpolated by a polynomial of
 //! the same order.
 
-use super::{Grid, PITCH, POINTS, REACH, logistic, logit};
+use crate::method::evidence::{GridValues, PITCH, POINTS, REACH, logistic, logit};
 use std::array;
 
 /// Points around a cell that say how the density runs in it.
@@ -30,11 +30,11 @@ const CELL: [f64; STENCIL] = {
 
 /// For each grid point the chance that the truth lies above it.
 pub struct Tails {
-    above: Grid,
+    above: GridValues,
 }
 
 impl Tails {
-    pub(super) fn of(mass: &Grid) -> Self {
+    pub(super) fn of(mass: &GridValues) -> Self {
         let point = |i: isize| usize::try_from(i).ok().and_then(|i| mass.get(i)).copied().unwrap_or(0.0);
         let mut above = [0.0; POINTS];
         let mut sum = 0.0;

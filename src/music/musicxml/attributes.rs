@@ -1,11 +1,14 @@
 //! Key, meter and the rest of what an `attributes` element says.
 
-use super::{
-    document::{child, children, text_of},
-    lengths::decimal,
-    mended::Change,
+use crate::music::{
+    Meter,
+    musicxml::{
+        document::{child, children, text_of},
+        lengths::decimal,
+        mended::Mend,
+    },
+    written::MeterSign,
 };
-use crate::music::{Meter, written::MeterSign};
 use num_rational::Ratio;
 use roxmltree::Node;
 
@@ -24,22 +27,22 @@ impl Signature {
 }
 
 /// What an `attributes` element says of key and meter.
-pub(super) fn signature(attributes: Node, say: &mut impl FnMut(Change)) -> Signature {
+pub(super) fn signature(attributes: Node, say: &mut impl FnMut(Mend)) -> Signature {
     let keys: Vec<Option<i8>> = children(attributes, "key").map(|key| text_of(key, "fifths")?.parse().ok()).collect();
     let fifths = keys.first().copied().flatten();
     if keys.first().is_some_and(Option::is_none) {
-        say(Change::OddKey);
+        say(Mend::OddKey);
     }
     if fifths.is_some_and(|fifths| !(-7..=7).contains(&fifths)) {
-        say(Change::FarKey);
+        say(Mend::FarKey);
     }
     if keys.iter().any(|key| *key != fifths) {
-        say(Change::TwoKeys);
+        say(Mend::TwoKeys);
     }
     let time = child(attributes, "time");
     let meter = time.and_then(|time| Some((meter(time)?, time)));
     if time.is_some() && meter.is_none() {
-        say(Change::NoMeter);
+        say(Mend::NoMeter);
     }
     let meter = meter.map(|(meter, time)| (meter, meter_sign(time, meter)));
     Signature { fifths: fifths.map(|fifths| fifths.clamp(-7, 7)), meter }

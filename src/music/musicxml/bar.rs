@@ -2,30 +2,30 @@
 
 mod over_staff;
 
-use super::{
-    attributes::{self, Signature},
-    barlines::Barlines,
-    clefs::{BarClefs, Clefs},
-    counting::{Counting, bar_length},
-    cursor::{Cursor, Length},
-    directions,
-    document::{Measure, child, children, text_of},
-    error::{MOST_NOTES, ReadError},
-    lengths::{plus, quarters},
-    mended::{Change, Mending},
-    printed::{Printed, Sounding},
-    signs,
-    spanners::Spanners,
-    ties::Heard,
-    voices::{Beside, MOST_GRACES},
-};
 use crate::{
     music::{
         Meter, Pitch, Quarters, Tempo,
+        musicxml::{
+            attributes::{self, Signature},
+            barlines::Barlines,
+            clefs::{BarClefs, Clefs},
+            counting::{Counting, bar_length},
+            cursor::{Cursor, Length},
+            directions,
+            document::{Measure, child, children, text_of},
+            error::{MOST_NOTES, ReadError},
+            lengths::{plus, quarters},
+            mended::{Mend, Mending},
+            printed::{Printed, Sounding},
+            signs,
+            spanners::Spanners,
+            ties::Heard,
+            voices::{Beside, MOST_GRACES},
+        },
         score::{Dynamic, WrittenNote},
-        written::{MeterSign, Spanner, Words, WrittenBar},
+        written::{MeterSign, Spanner, StaffText, WrittenBar},
     },
-    order,
+    sort,
 };
 use num_rational::Ratio;
 use roxmltree::Node;
@@ -35,7 +35,7 @@ use std::collections::{BTreeMap, HashMap};
 pub(super) const MOST_STAVES: u8 = 16;
 
 /// What was found in one measure.
-pub(super) struct Found<'a> {
+pub(super) struct ReadBar<'a> {
     pub(super) notes: Vec<Heard<'a>>,
     pub(super) dynamics: Vec<Dynamic>,
     pub(super) tempi: BTreeMap<Quarters, Tempo>,
@@ -74,7 +74,7 @@ pub(super) struct Reader<'a, 'm> {
 
 /// The measure being read.
 #[derive(Default)]
-struct Open<'a> {
+struct OpenBar<'a> {
     cursor: Cursor,
     /// Where the last note began that was no chord's further note.
     chord_at: Quarters,
@@ -88,7 +88,7 @@ struct Open<'a> {
     notes: Vec<Heard<'a>>,
     dynamics: Vec<Dynamic>,
     tempi: BTreeMap<Quarters, Tempo>,
-    words: Vec<Words>,
+    texts: Vec<StaffText>,
 }
 
 impl<'a, 'm> Reader<'a, 'm> {
@@ -114,18 +114,18 @@ impl<'a, 'm> Reader<'a, 'm> {
         }
     }
 
-    /// Says a change in the bar that is being read.
-    pub(super) fn say(&mut self, change: Change) {
-        self.mending.say(&self.number, change);
+    /// Says what was mended in the bar that is being read.
+    pub(super) fn say(&mut self, mend: Mend) {
+        self.mending.say(&self.number, mend);
     }
 
-    pub(super) fn measure(&mut self, measure: &Measure<'a>) -> Result<Found<'a>, ReadError> {
+    pub(super) fn measure(&mut self, measure: &Measure<'a>) -> Result<ReadBar<'a>, ReadError> {
         self.number.clone_from(&measure.number);
         self.bar += 1;
         if let Some((_, signature)) = self.waiting.take() {
             self.signature_holds(signature);
         }
-        let mut open = Open::default();
+        let mut open = OpenBar::default();
         for node in measure.content.children().filter(Node::is_element) {
             match node.tag_name().name() {
                 "attributes" => self.attributes(node, open.cursor.at()),
@@ -134,7 +134,7 @@ impl<'a, 'm> Reader<'a, 'm> {
                 "forward" => open.cursor.forward(self.counting.length_of(node).unwrap_or(Quarters::ZERO).into()),
                 "direction" => self.direction(node, &mut open),
                 "sound" => self.sound(node, open.cursor.at(), &mut open),
-                "harmony" | "figured-bass" => self.say(Change::ChordSymbols),
+                "harmony" | "figured-bass" => self.say(Mend::ChordSymbols),
                 "barline" => self.barline(node),
                 _ => {}
             }
@@ -142,52 +142,52 @@ impl<'a, 'm> Reader<'a, 'm> {
         Ok(self.close(open))
     }
 
-    fn close(&mut self, open: Open<'a>) -> Found<'a> {
-        let Open { cursor, printed, mut notes, dynamics, tempi, mut words, .. } = open;
+    fn close(&mut self, open: OpenBar<'a>) -> ReadBar<'a> {
+        let OpenBar { cursor, printed, mut notes, dynamics, tempi, mut texts, .. } = open;
         let (bar, beat) = (self.bar - 1, self.meter.beat().quarters());
-        let mut say = |change| self.mending.say(&self.number, change);
+        let mut say = |mend| self.mending.say(&self.number, mend);
         let last_start = notes.iter().map(|heard| heard.at).max().unwrap_or(Quarters::ZERO);
         let length = bar_length(cursor.end(), last_start, self.meter, &mut say);
         if self.waiting.is_some_and(|(at, _)| at < length) {
-            say(Change::InsideBar);
+            say(Mend::InsideBar);
         }
         // Where the file's numbers are beyond all bounds, the cursor stands still at the bar's end.
         notes.retain(|heard| heard.at < length);
         let voices = printed.finish(bar, length, beat, &mut self.spanners, &mut say);
-        words.iter_mut().for_each(|words| words.at = words.at.min(length));
-        order::by_key(&mut words, |words| words.at);
-        let mut written = WrittenBar { voices, meter_sign: self.meter_sign, words, ..WrittenBar::default() };
+        texts.iter_mut().for_each(|text| text.at = text.at.min(length));
+        sort::by_key(&mut texts, |text| text.at);
+        let mut written = WrittenBar { voices, meter_sign: self.meter_sign, texts, ..WrittenBar::default() };
         self.barlines.end_bar(&mut written);
         let clefs = self.clefs.end_bar(length);
         written.clef_changes.clone_from(&clefs.changes);
-        Found { notes, dynamics, tempi, written, clefs, length }
+        ReadBar { notes, dynamics, tempi, written, clefs, length }
     }
 
     /// To be called when no bar follows: the signs that reach from place to place, and the lines of a staff.
     pub(super) fn finish(mut self) -> (Vec<Spanner>, u8) {
         if !self.graces.is_empty() {
-            self.say(Change::LooseGrace);
+            self.say(Mend::LooseGrace);
         }
-        let mut say = |change| self.mending.say(&self.number, change);
+        let mut say = |mend| self.mending.say(&self.number, mend);
         (self.spanners.finish(&mut say), self.lines.unwrap_or(5))
     }
 
     fn barline(&mut self, node: Node) {
         if child(node, "repeat").or(child(node, "ending")).is_some() {
-            self.say(Change::RepeatsOnce);
+            self.say(Mend::RepeatsOnce);
         }
         self.barlines.element(node);
     }
 
     fn attributes(&mut self, node: Node, at: Quarters) {
         self.counting.follow(node);
-        let mut say = |change| self.mending.say(&self.number, change);
+        let mut say = |mend| self.mending.say(&self.number, mend);
         children(node, "clef").for_each(|clef| self.clefs.element(clef, at, &mut say));
         if attributes::transposes(node) {
-            say(Change::Transposing);
+            say(Mend::Transposing);
         }
         if attributes::abbreviates(node) {
-            say(Change::Abbreviations);
+            say(Mend::Abbreviations);
         }
         let signature = attributes::signature(node, &mut say);
         if at == Quarters::ZERO {
@@ -213,12 +213,12 @@ impl<'a, 'm> Reader<'a, 'm> {
             return;
         };
         if !matches!(lines, "1" | "5") {
-            self.say(Change::StaffLines);
+            self.say(Mend::StaffLines);
         }
         self.lines = self.lines.or(Some(if lines == "1" { 1 } else { 5 }));
     }
 
-    fn note(&mut self, node: Node<'a, 'a>, open: &mut Open<'a>) -> Result<(), ReadError> {
+    fn note(&mut self, node: Node<'a, 'a>, open: &mut OpenBar<'a>) -> Result<(), ReadError> {
         *self.notes_read += 1;
         if *self.notes_read > MOST_NOTES {
             return Err(ReadError::TooManyNotes);
@@ -262,16 +262,16 @@ impl<'a, 'm> Reader<'a, 'm> {
         at: Quarters,
         lasts: Quarters,
         (voice, staff): (&'a str, u8),
-        open: &mut Open<'a>,
+        open: &mut OpenBar<'a>,
     ) {
-        let mut say = |change| self.mending.say(&self.number, change);
+        let mut say = |mend| self.mending.say(&self.number, mend);
         let pitch = signs::pitch(node, &mut say);
         let articulations = signs::articulations(node, &mut say);
         let full_bar = self.meter.bar();
         let sounding = Sounding { at, lasts, voice, staff, pitch, articulations: &articulations, full_bar };
         open.printed.note(node, &sounding, &mut self.beside, &mut say);
         if child(node, "lyric").is_some() {
-            say(Change::Lyrics);
+            say(Mend::Lyrics);
         }
         let marks = signs::notations(node).flat_map(|node| children(node, "dynamics"));
         let dynamic = |sign| {
@@ -299,7 +299,7 @@ impl<'a, 'm> Reader<'a, 'm> {
         match self.graces.remove(&(voice, staff)) {
             Some((bar, graces)) if bar + 1 >= self.bar => graces,
             Some(_) => {
-                self.say(Change::LooseGrace);
+                self.say(Mend::LooseGrace);
                 Vec::new()
             }
             None => Vec::new(),
@@ -317,13 +317,13 @@ impl<'a, 'm> Reader<'a, 'm> {
         let cue = child(note, "cue").is_some();
         let hidden = note.attribute("print-object") == Some("no");
         if child(note, "rest").is_none() && (cue || hidden) {
-            self.say(if cue { Change::Cues } else { Change::Hidden });
+            self.say(if cue { Mend::Cues } else { Mend::Hidden });
         }
         !cue && !hidden
     }
 
     fn note_length(&mut self, note: Node) -> Length {
-        let mut say = |change| self.mending.say(&self.number, change);
+        let mut say = |mend| self.mending.say(&self.number, mend);
         self.counting.note_length(note, self.meter, &mut say)
     }
 }

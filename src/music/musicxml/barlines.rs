@@ -1,7 +1,9 @@
 //! Bar lines and the brackets over first and second endings.
 
-use super::document::{child, words};
-use crate::music::written::{Barline, Ending, EndingEnd, WrittenBar};
+use crate::music::{
+    musicxml::document::{child, words},
+    written::{Barline, Ending, EndingEnd, WrittenBar},
+};
 use roxmltree::Node;
 
 /// Reads the bar lines of a part, bar after bar.

@@ -1,11 +1,13 @@
 //! The clefs of a part, staff by staff.
 
-use super::{bar::MOST_STAVES, document::text_of, mended::Change};
-use crate::music::{
-    Quarters,
-    written::{Clef, ClefChange, ClefSign},
+use crate::{
+    music::{
+        Quarters,
+        musicxml::{bar::MOST_STAVES, document::text_of, mended::Mend},
+        written::{Clef, ClefChange, ClefSign},
+    },
+    sort,
 };
-use crate::order;
 use roxmltree::Node;
 
 /// The clefs in force, from the uppermost staff on; staves that have named none are left open.
@@ -23,7 +25,7 @@ pub(super) struct BarClefs {
 }
 
 impl Clefs {
-    pub(super) fn element(&mut self, clef: Node, at: Quarters, say: &mut impl FnMut(Change)) {
+    pub(super) fn element(&mut self, clef: Node, at: Quarters, say: &mut impl FnMut(Mend)) {
         let staff = clef.attribute("number").and_then(|number| number.trim().parse::<u8>().ok()).unwrap_or(1);
         let staff = staff.clamp(1, MOST_STAVES);
         self.found.extend(read(clef, say).map(|clef| ClefChange { at, staff, clef }));
@@ -32,7 +34,7 @@ impl Clefs {
     /// Closes the bar, which has this length: what stands at its begin is in force there; what changes nothing is no change.
     pub(super) fn end_bar(&mut self, length: Quarters) -> BarClefs {
         let mut found = std::mem::take(&mut self.found);
-        order::by_key(&mut found, |change| change.at);
+        sort::by_key(&mut found, |change| change.at);
         let (at_begin, later): (Vec<_>, Vec<_>) = found.into_iter().partition(|change| change.at == Quarters::ZERO);
         at_begin.iter().for_each(|change| *self.of(change.staff) = Some(change.clef));
         let begin = self.in_force;
@@ -61,7 +63,7 @@ impl BarClefs {
 
 /// `None` for a staff without a clef. Tablature is read as the pitches it stands for: an octave below
 /// the treble clef, as for the guitar.
-fn read(clef: Node, say: &mut impl FnMut(Change)) -> Option<Clef> {
+fn read(clef: Node, say: &mut impl FnMut(Mend)) -> Option<Clef> {
     let line = text_of(clef, "line").and_then(|line| line.parse::<u8>().ok()).filter(|line| (1..=5).contains(line));
     let octaves = text_of(clef, "clef-octave-change").and_then(|octaves| octaves.parse::<i8>().ok()).unwrap_or(0);
     let octaves = octaves.clamp(-2, 2);
@@ -72,7 +74,7 @@ fn read(clef: Node, say: &mut impl FnMut(Change)) -> Option<Clef> {
         "C" => on_line(ClefSign::C, 3),
         "percussion" => Clef::PERCUSSION,
         "TAB" => {
-            say(Change::Tablature);
+            say(Mend::Tablature);
             Clef { octaves: -1, ..Clef::TREBLE }
         }
         _ => return None,

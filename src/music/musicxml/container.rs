@@ -2,7 +2,7 @@
 //!
 //! What a file is, its content tells, not its name.
 
-use super::{
+use crate::music::musicxml::{
     document,
     error::{FileKind, LARGEST_FILE, LARGEST_TEXT, ReadError},
 };

@@ -1,13 +1,15 @@
 //! How long notes and bars are, from what the file counts and what it prints.
 
-use super::{
-    cursor::Length,
-    document::{Measure, child, text_of},
-    lengths::{decimal, quarters},
-    mended::Change,
-    signs::shape_length,
+use crate::music::{
+    Meter, Quarters,
+    musicxml::{
+        cursor::Length,
+        document::{Measure, child, text_of},
+        lengths::{decimal, quarters},
+        mended::Mend,
+        signs::shape_length,
+    },
 };
-use crate::music::{Meter, Quarters};
 use num_rational::Ratio;
 use roxmltree::Node;
 use std::collections::HashMap;
@@ -47,7 +49,7 @@ impl Counting {
     }
 
     /// The length of a note or rest. Its shape is followed only where the file had to round.
-    pub(super) fn note_length(&self, note: Node, meter: Meter, say: &mut impl FnMut(Change)) -> Length {
+    pub(super) fn note_length(&self, note: Node, meter: Meter, say: &mut impl FnMut(Mend)) -> Length {
         let whole_bar = child(note, "rest").is_some_and(|rest| rest.attribute("measure") == Some("yes"));
         let written = self.length_of(note);
         if whole_bar {
@@ -61,12 +63,12 @@ impl Counting {
         };
         match (written, shape) {
             (Some(written), Some(shape)) if rounded(written, shape) => {
-                say(Change::Rounded);
+                say(Mend::Rounded);
                 Length { written, exact: shape }
             }
             (Some(written), _) if written > Quarters::ZERO => written.into(),
             _ => {
-                say(Change::NoLength);
+                say(Mend::NoLength);
                 shape.unwrap_or(Quarters::ONE).into()
             }
         }
@@ -103,18 +105,18 @@ pub(super) fn correction(measures: &[Measure]) -> Ratio<i64> {
 
 /// How long a bar is that was written to as far as `end`: the meter's length where rounding is all
 /// that is between them, else as written.
-pub(super) fn bar_length(end: Quarters, last_start: Quarters, meter: Meter, say: &mut impl FnMut(Change)) -> Quarters {
+pub(super) fn bar_length(end: Quarters, last_start: Quarters, meter: Meter, say: &mut impl FnMut(Mend)) -> Quarters {
     // A 128th note: nothing shorter is played, so a smaller difference is no music.
     const NO_MUSIC: f64 = 1.0 / 32.0;
     let full = meter.bar();
     if end == Quarters::ZERO || end == full {
         full
     } else if (end.as_f64() - full.as_f64()).abs() < NO_MUSIC && last_start < full {
-        say(Change::Rounded);
+        say(Mend::Rounded);
         full
     } else {
         if end > full {
-            say(Change::Overfull);
+            say(Mend::Overfull);
         }
         end
     }

@@ -3,8 +3,10 @@
 //! The file counts in its own divisions, which may be rounded; the score counts exactly. So the
 //! cursor keeps both, and a step back leads to the exact place of what was written there before.
 
-use super::lengths::{minus, plus};
-use crate::music::Quarters;
+use crate::music::{
+    Quarters,
+    musicxml::lengths::{minus, plus},
+};
 use std::collections::BTreeMap;
 
 /// A place in the bar, in quarters from its start.

@@ -1,13 +1,13 @@
 //! What stands over and under the staff: dynamic marks and tempo marks.
 
-use super::{
-    document::{children, text_of, words},
-    lengths::decimal,
-    printed,
-    spanners::Family,
-};
 use crate::music::{
     BeatUnit, Bpm, Meter, NoteValue, Tempo,
+    musicxml::{
+        document::{children, text_of, words},
+        lengths::decimal,
+        printed,
+        spanners::Family,
+    },
     written::{Pedalling, Spans},
 };
 use roxmltree::Node;

@@ -1,6 +1,6 @@
 //! The text of a score as a tree: what it is called, who wrote it, and which measures make which part.
 
-use super::{
+use crate::music::musicxml::{
     error::{MOST_BARS, MOST_ELEMENTS, MOST_NOTES, ReadError},
     lengths::decimal,
 };

@@ -1,32 +1,29 @@
 //! What one `note` element prints: its head or rest, its shape, stem, beams and ornaments.
 
-use super::{
-    document::{child, children, text_of},
-    lengths::minus,
-    mended::Change,
-    signs,
+use crate::{
+    music::{
+        Quarters,
+        musicxml::{
+            document::{child, children, text_of},
+            lengths::minus,
+            mended::Mend,
+            signs,
+        },
+        pitch::Letter,
+        written::{Accidental, Beam, Diatonic, Fermata, FermataShape, Grace, Ornament, Stem, Value},
+    },
+    sort,
 };
-use crate::music::{
-    Quarters,
-    pitch::Letter,
-    written::{Accidental, Beam, Diatonic, Fermata, FermataShape, Grace, Ornament, Stem, Value},
-};
-use crate::order;
 use roxmltree::Node;
 
 /// The printed value and its dots. Where the file names no shape, the one that is nearest to `lasts`,
 /// counted without its tuplet.
-pub(super) fn value(
-    note: Node,
-    lasts: Quarters,
-    tuplet: Option<(u8, u8)>,
-    say: &mut impl FnMut(Change),
-) -> (Value, u8) {
+pub(super) fn value(note: Node, lasts: Quarters, tuplet: Option<(u8, u8)>, say: &mut impl FnMut(Mend)) -> (Value, u8) {
     let dots = children(note, "dot").take(4).count() as u8;
     match text_of(note, "type").and_then(named_value) {
         Some((value, true)) => (value, dots),
         Some((nearest, false)) => {
-            say(Change::OddValue);
+            say(Mend::OddValue);
             (nearest, dots)
         }
         None => nearest(in_its_tuplet(lasts, tuplet)),
@@ -90,7 +87,7 @@ pub(super) fn stem(note: Node) -> Stem {
 /// From the eighth's beam on; beams that the file skips end the list.
 pub(super) fn beams(note: Node) -> Vec<Beam> {
     let mut numbered: Vec<(u8, Beam)> = children(note, "beam").take(8).filter_map(beam).collect();
-    order::by_key(&mut numbered, |(number, _)| *number);
+    sort::by_key(&mut numbered, |(number, _)| *number);
     let in_a_row =
         numbered.into_iter().enumerate().take_while(|(index, (number, _))| *index + 1 == usize::from(*number));
     in_a_row.map(|(_, (_, beam))| beam).collect()
@@ -114,7 +111,7 @@ pub(super) fn grace(note: Node) -> Option<Grace> {
 }
 
 /// The accidental that is printed at the note; says where it is none of the common ones.
-pub(super) fn accidental(note: Node, say: &mut impl FnMut(Change)) -> Option<Accidental> {
+pub(super) fn accidental(note: Node, say: &mut impl FnMut(Mend)) -> Option<Accidental> {
     let sign = child(note, "accidental")?;
     let alter = match sign.text()?.trim() {
         "natural" => 0,
@@ -123,7 +120,7 @@ pub(super) fn accidental(note: Node, say: &mut impl FnMut(Change)) -> Option<Acc
         "double-sharp" | "sharp-sharp" => 2,
         "flat-flat" => -2,
         _ => {
-            say(Change::OddAccidental);
+            say(Mend::OddAccidental);
             return None;
         }
     };
@@ -145,7 +142,7 @@ pub(super) fn middle_line() -> Diatonic {
 
 /// The fermata as it is printed (MusicXML 4.0, `fermata` and `fermata-shape`); says where its shape is none of those
 /// that are drawn.
-pub(super) fn fermata(note: Node, say: &mut impl FnMut(Change)) -> Option<Fermata> {
+pub(super) fn fermata(note: Node, say: &mut impl FnMut(Mend)) -> Option<Fermata> {
     let sign = signs::notations(note).find_map(|node| child(node, "fermata"))?;
     let shape = match sign.text().map_or("", str::trim) {
         "" | "normal" => FermataShape::Normal,
@@ -154,7 +151,7 @@ pub(super) fn fermata(note: Node, say: &mut impl FnMut(Change)) -> Option<Fermat
         "double-angled" => FermataShape::DoubleAngled,
         "double-square" => FermataShape::DoubleSquare,
         _ => {
-            say(Change::OtherFermatas);
+            say(Mend::OtherFermatas);
             FermataShape::Normal
         }
     };
@@ -163,14 +160,14 @@ pub(super) fn fermata(note: Node, say: &mut impl FnMut(Change)) -> Option<Fermat
 }
 
 /// The ornament signs that are kept, each once. Says where a tremolo is none of them.
-pub(super) fn ornaments(note: Node, say: &mut impl FnMut(Change)) -> Vec<Ornament> {
+pub(super) fn ornaments(note: Node, say: &mut impl FnMut(Mend)) -> Vec<Ornament> {
     let mut kept = Vec::new();
     let signs = signs::notations(note).flat_map(|node| children(node, "ornaments")).flat_map(|node| node.children());
     for sign in signs {
         match ornament(sign) {
             Some(ornament) if kept.contains(&ornament) => {}
             Some(ornament) => kept.push(ornament),
-            None if sign.has_tag_name("tremolo") && tremolo(sign).is_none() => say(Change::OtherOrnaments),
+            None if sign.has_tag_name("tremolo") && tremolo(sign).is_none() => say(Mend::OtherOrnaments),
             None => {}
         }
     }

@@ -1,14 +1,14 @@
 //! Very long bars, divided: cadenzas and unmeasured pieces may have thousands of notes between two bar lines, and a
 //! bar is the least that is laid out, drawn and tapped at once.
 
-use super::mended::{Change, Mending};
 use crate::{
     music::{
         Quarters,
+        musicxml::mended::{Mend, Mending},
         score::{Part, ScoreBar},
         written::{Anchor, Barline, Clef, ClefChange, Ending, EndingEnd, Voice, WrittenBar},
     },
-    order,
+    sort,
 };
 
 /// Most places in a bar at which something begins: twice what the densest ordinary bars have.
@@ -24,7 +24,7 @@ pub(super) fn divide(part: &mut Part, mending: &mut Mending) {
     for (bar, cuts) in std::mem::take(&mut part.bars).into_iter().zip(&cuts) {
         first_pieces.push(pieces.len());
         if cuts.0.len() > 1 {
-            mending.say(&bar.number, Change::LongBar);
+            mending.say(&bar.number, Mend::LongBar);
             pieces.extend(cuts.divided(bar));
         } else {
             pieces.push(bar);
@@ -53,7 +53,7 @@ impl Cuts {
     fn of(bar: &ScoreBar) -> Cuts {
         let events = bar.written.voices.iter().flat_map(|voice| &voice.events).map(|event| event.at);
         let mut places: Vec<Quarters> = events.chain(bar.attacks.iter().map(|attack| attack.at)).collect();
-        order::by_key(&mut places, |at| *at);
+        sort::by_key(&mut places, |at| *at);
         places.dedup();
         places.retain(|at| *at < bar.length);
         let mut cuts = Cuts(vec![Quarters::ZERO]);
@@ -120,11 +120,11 @@ impl Cuts {
 
     /// What is printed in each piece; dashed lines stand between them.
     fn print(&self, bar: WrittenBar) -> Vec<WrittenBar> {
-        let WrittenBar { clefs, clef_changes, meter_sign, voices, opens, closes, ending, words } = bar;
+        let WrittenBar { clefs, clef_changes, meter_sign, voices, opens, closes, ending, texts } = bar;
         let last = self.0.len() - 1;
-        let words = self.share(words, |words| &mut words.at);
+        let texts = self.share(texts, |text| &mut text.at);
         let mut pieces = Vec::with_capacity(self.0.len());
-        for ((clefs, clef_changes), words) in self.clefs(clefs, clef_changes).into_iter().zip(words) {
+        for ((clefs, clef_changes), texts) in self.clefs(clefs, clef_changes).into_iter().zip(texts) {
             let (is_first, is_last) = (pieces.is_empty(), pieces.len() == last);
             pieces.push(WrittenBar {
                 clefs,
@@ -134,7 +134,7 @@ impl Cuts {
                 opens: if is_first { opens } else { Barline::default() },
                 closes: if is_last { closes } else { Barline::Dashed },
                 ending: ending.as_ref().map(|ending| over_piece(ending, is_first, is_last)),
-                words,
+                texts,
             });
         }
         for Voice { name, events } in voices {

@@ -3,7 +3,7 @@
 /// One kind of change, where it was first made and how often.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Mended {
-    pub change: Change,
+    pub change: Mend,
     /// Number of the first bar concerned, as printed.
     pub bar: String,
     /// In how many places, at least one.
@@ -12,7 +12,7 @@ pub struct Mended {
 
 /// The kinds of change between the file and the score.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Change {
+pub enum Mend {
     // Mended.
     Divisions,
     Rounded,
@@ -63,7 +63,7 @@ pub(super) struct Mending {
 }
 
 impl Mending {
-    pub(super) fn say(&mut self, bar: &str, change: Change) {
+    pub(super) fn say(&mut self, bar: &str, change: Mend) {
         match self.made.iter_mut().find(|mended| mended.change == change) {
             Some(mended) => mended.places += 1,
             None => self.made.push(Mended { change, bar: bar.into(), places: 1 }),

@@ -24,15 +24,15 @@ mod part;
 mod printed;
 mod signs;
 mod spanners;
+mod staff_text;
 mod ties;
 mod tuplets;
 mod voices;
-mod wording;
 
 pub use error::{FileKind, LARGEST_FILE, LARGEST_TEXT, MOST_BARS, MOST_ELEMENTS, MOST_NOTES, ReadError};
-pub use mended::{Change, Mended};
+pub use mended::{Mend, Mended};
 
-use super::score::Score;
+use crate::music::score::Score;
 
 /// A score as it was understood.
 #[derive(Clone, Debug, PartialEq, Eq)]

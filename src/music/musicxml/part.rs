@@ -1,21 +1,23 @@
 //! One part: its bars in a row, how long each is, and where a bar begins before its first note.
 
-use super::{
-    bar::{Found, Reader},
-    barlines::close_endings,
-    counting::correction,
-    document::{PartMeasures, child},
-    error::ReadError,
-    mended::{Change, Mending},
-    ties::Ties,
-    voices::from_lowest,
+use crate::{
+    music::{
+        Quarters, Tempo,
+        musicxml::{
+            bar::{ReadBar, Reader},
+            barlines::close_endings,
+            counting::correction,
+            document::{PartMeasures, child},
+            error::ReadError,
+            mended::{Mend, Mending},
+            ties::Ties,
+            voices::from_lowest,
+        },
+        score::{Part, ScoreBar},
+        written::{Event, Kind, Spanner, Spans},
+    },
+    sort,
 };
-use crate::music::{
-    Quarters, Tempo,
-    score::{Part, ScoreBar},
-    written::{Event, Kind, Spanner, Spans},
-};
-use crate::order;
 use num_rational::Ratio;
 use std::collections::BTreeMap;
 
@@ -35,14 +37,14 @@ pub(super) fn part(
     let (mut bars, mut ties, mut bar_clefs) = (Vec::<ScoreBar>::new(), Ties::default(), Vec::new());
     for (index, measure) in measures.measures.iter().enumerate() {
         tell_bar();
-        let Found { notes, mut dynamics, tempi: marks, length, written, clefs } = reader.measure(measure)?;
+        let ReadBar { notes, mut dynamics, tempi: marks, length, written, clefs } = reader.measure(measure)?;
         bar_clefs.push(clefs);
         if index == 0 {
             say_what_is_missing(measures, correction, &mut reader);
         }
         ties.bar(notes, length, &mut |change| reader.say(change));
         dynamics.iter_mut().for_each(|dynamic| dynamic.at = dynamic.at.min(length));
-        order::by_key(&mut dynamics, |dynamic| dynamic.at);
+        sort::by_key(&mut dynamics, |dynamic| dynamic.at);
         for (at, tempo) in marks {
             tempi.entry((index, at)).or_insert(tempo);
         }
@@ -98,10 +100,10 @@ fn say_what_is_missing(measures: &PartMeasures, correction: Ratio<i64>, reader: 
         attributes.any(|attributes| child(attributes, "time").is_some())
     });
     if !timed {
-        reader.say(Change::NoMeter);
+        reader.say(Mend::NoMeter);
     }
     if correction != Ratio::ONE {
-        reader.say(Change::Divisions);
+        reader.say(Mend::Divisions);
     }
 }
 

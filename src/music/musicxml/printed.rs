@@ -1,16 +1,16 @@
 //! What of one measure is printed, gathered note by note.
 
-use super::{
-    document::{child, text_of},
-    events,
-    mended::Change,
-    signs,
-    spanners::{End, Family, Spanners},
-    tuplets,
-    voices::{self, Beside, Place, Voices},
-};
 use crate::music::{
     Pitch, Quarters,
+    musicxml::{
+        document::{child, text_of},
+        events,
+        mended::Mend,
+        signs,
+        spanners::{End, Family, Spanners},
+        tuplets,
+        voices::{self, Beside, EventIndex, Voices},
+    },
     passage::Articulation,
     written::{Anchor, Diatonic, Event, Head, Kind, Spanner, Spans, Value, Voice},
 };
@@ -45,7 +45,7 @@ pub(super) struct Printed {
 
 /// One end of a sign at a note.
 struct Mark {
-    place: Place,
+    place: EventIndex,
     staff: u8,
     family: Family,
     number: u8,
@@ -67,7 +67,7 @@ impl Printed {
     }
 
     /// Takes a note or rest; a chord's further note goes to the event of its first.
-    pub(super) fn note(&mut self, node: Node, sounding: &Sounding, beside: &mut Beside, say: &mut impl FnMut(Change)) {
+    pub(super) fn note(&mut self, node: Node, sounding: &Sounding, beside: &mut Beside, say: &mut impl FnMut(Mend)) {
         let chord = self.voices.open_chord().filter(|_| child(node, "chord").is_some());
         let place = match chord {
             Some((_, Event { kind: Kind::Notes(heads), .. })) if heads.len() == MOST_HEADS => None,
@@ -82,12 +82,12 @@ impl Printed {
         };
         match place {
             Some(place) => self.note_marks(node, place, sounding.staff),
-            None => say(Change::Crowded),
+            None => say(Mend::Crowded),
         }
     }
 
     /// The signs between notes that begin or end at a note.
-    fn note_marks(&mut self, node: Node, place: Place, staff: u8) {
+    fn note_marks(&mut self, node: Node, place: EventIndex, staff: u8) {
         let signs = || signs::notations(node).flat_map(|notations| notations.children()).filter(Node::is_element);
         let ornaments = signs().filter(|sign| sign.has_tag_name("ornaments")).flat_map(|sign| sign.children());
         for sign in signs().chain(ornaments) {
@@ -119,12 +119,12 @@ impl Printed {
         length: Quarters,
         beat: Quarters,
         spanners: &mut Spanners,
-        say: &mut impl FnMut(Change),
+        say: &mut impl FnMut(Mend),
     ) -> Vec<Voice> {
         let Printed { voices, marks, mut ends } = self;
         let mut voices = voices.finish();
         let graces: Vec<_> = voices.iter().map(|voice| voices::grace_counts(&voice.events)).collect();
-        let anchor = |(voice, event): Place, staff| Anchor {
+        let anchor = |(voice, event): EventIndex, staff| Anchor {
             bar: bar as isize,
             at: voices[voice].events[event].at.min(length),
             staff,
@@ -187,7 +187,7 @@ fn note_sign(note: Node, sign: Node) -> Option<(Family, Does)> {
     }
 }
 
-fn event(node: Node, sounding: &Sounding, say: &mut impl FnMut(Change)) -> Event {
+fn event(node: Node, sounding: &Sounding, say: &mut impl FnMut(Mend)) -> Event {
     let &Sounding { at, lasts, .. } = sounding;
     let tuplet = events::tuplet(node);
     let (value, dots) = events::value(node, lasts, tuplet, say);
@@ -222,10 +222,10 @@ fn silence(rest: Node, sounding: &Sounding) -> Kind {
     Kind::Rest { staff: sounding.staff, place: events::display_place(rest), whole_bar }
 }
 
-fn head(node: Node, sounding: &Sounding, say: &mut impl FnMut(Change)) -> Head {
+fn head(node: Node, sounding: &Sounding, say: &mut impl FnMut(Mend)) -> Head {
     let display = child(node, "unpitched").and_then(events::display_place);
     if child(node, "notehead").and_then(|shape| shape.text()).is_some_and(|shape| shape.trim() != "normal") {
-        say(Change::Noteheads);
+        say(Mend::Noteheads);
     }
     let (tied_from, tied_on) = signs::ties(node);
     Head {

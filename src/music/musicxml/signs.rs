@@ -1,33 +1,37 @@
 //! The signs of one note and its time: pitch, ties, fingering, articulations, and the shape's length.
 
-use super::{
-    document::{child, children, text_of, words},
-    lengths::{decimal, shape},
-    mended::Change,
+use crate::music::{
+    Pitch,
+    musicxml::{
+        document::{child, children, text_of, words},
+        lengths::{decimal, shape},
+        mended::Mend,
+    },
+    passage::Articulation,
+    pitch::Letter,
 };
-use crate::music::{Pitch, passage::Articulation, pitch::Letter};
 use num_rational::Ratio;
 use roxmltree::Node;
 
 /// The pitch of a note, brought to the nearest key within the keyboard's reach and a bit beyond.
 /// `None` for rests and unpitched percussion.
-pub(super) fn pitch(note: Node, say: &mut impl FnMut(Change)) -> Option<Pitch> {
+pub(super) fn pitch(note: Node, say: &mut impl FnMut(Mend)) -> Option<Pitch> {
     let pitch = child(note, "pitch")?;
     let mut number = |name, least: i64, most: i64| -> Option<i8> {
         let written = decimal(text_of(pitch, name)?)?;
         let nearest = (*written.round().numer()).clamp(least, most);
         if written != Ratio::from_integer(nearest) {
-            say(Change::OddPitch);
+            say(Mend::OddPitch);
         }
         i8::try_from(nearest).ok()
     };
     let (octave, alter) = (number("octave", 0, 9), number("alter", -3, 3));
     let Some((letter, octave)) = text_of(pitch, "step").and_then(letter).zip(octave) else {
-        say(Change::NoPitch);
+        say(Mend::NoPitch);
         return None;
     };
     if alter.is_none() && child(pitch, "alter").is_some() {
-        say(Change::NoAlter);
+        say(Mend::NoAlter);
     }
     Some(Pitch { letter, alter: alter.unwrap_or(0), octave })
 }
@@ -70,7 +74,7 @@ pub(super) fn fingering(note: Node) -> Option<String> {
 }
 
 /// The articulations that are kept, in the file's order, each once. Says what else there is.
-pub(super) fn articulations(note: Node, say: &mut impl FnMut(Change)) -> Vec<Articulation> {
+pub(super) fn articulations(note: Node, say: &mut impl FnMut(Mend)) -> Vec<Articulation> {
     let mut kept = Vec::new();
     for sign in notations(note).flat_map(|node| node.descendants()).filter(Node::is_element) {
         let name = sign.tag_name().name();
@@ -84,7 +88,7 @@ pub(super) fn articulations(note: Node, say: &mut impl FnMut(Change)) -> Vec<Art
 }
 
 /// What is lost with a sign that is not kept, if it is one that a player could miss.
-fn left_out(name: &str) -> Option<Change> {
+fn left_out(name: &str) -> Option<Mend> {
     Some(match name {
         "delayed-turn"
         | "delayed-inverted-turn"
@@ -94,13 +98,13 @@ fn left_out(name: &str) -> Option<Change> {
         | "schleifer"
         | "haydn"
         | "accidental-mark"
-        | "other-ornament" => Change::OtherOrnaments,
-        "string" | "fret" | "hammer-on" | "pull-off" | "bend" | "tap" | "hole" => Change::Tablature,
+        | "other-ornament" => Mend::OtherOrnaments,
+        "string" | "fret" | "hammer-on" | "pull-off" | "bend" | "tap" | "hole" => Mend::Tablature,
         "spiccato" | "scoop" | "plop" | "doit" | "falloff" | "breath-mark" | "caesura" | "stress" | "unstress"
         | "soft-accent" | "up-bow" | "down-bow" | "harmonic" | "open-string" | "thumb-position" | "pluck"
         | "snap-pizzicato" | "stopped" | "glissando" | "slide" | "non-arpeggiate" | "double-tongue"
         | "triple-tongue" | "heel" | "toe" | "fingernails" | "arrow" | "handbell" | "other-articulation"
-        | "other-technical" | "other-notation" => Change::OtherArticulations,
+        | "other-technical" | "other-notation" => Mend::OtherArticulations,
         _ => return None,
     })
 }

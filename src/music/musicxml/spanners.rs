@@ -1,11 +1,13 @@
 //! From two ends to one sign: slurs, hairpins, pedals, octave signs and tuplets.
 
-use super::mended::Change;
-use crate::music::{
-    Quarters,
-    written::{Anchor, Spanner, Spans},
+use crate::{
+    music::{
+        Quarters,
+        musicxml::mended::Mend,
+        written::{Anchor, Spanner, Spans},
+    },
+    sort,
 };
-use crate::order;
 use std::{cmp::Reverse, collections::HashMap};
 
 /// Far more than are open at one time under one number.
@@ -41,7 +43,7 @@ impl End {
     }
 }
 
-struct Open {
+struct OpenSpanner {
     kind: Spans,
     above: Option<bool>,
     from: Anchor,
@@ -50,7 +52,7 @@ struct Open {
 /// Joins the ends of a part, bar after bar.
 #[derive(Default)]
 pub(super) struct Spanners {
-    open: HashMap<(Family, u8), Vec<Open>>,
+    open: HashMap<(Family, u8), Vec<OpenSpanner>>,
     closed: Vec<Spanner>,
 }
 
@@ -58,15 +60,15 @@ impl Spanners {
     /// Takes the ends of the next bar. In a file one voice stands after the other: here they are taken in
     /// the order of time, and at one place what ends there before what begins there; but a tuplet that ends
     /// where it begins is one of a single note. What is said twice, as at two notes of a chord, counts once.
-    pub(super) fn bar(&mut self, mut ends: Vec<End>, say: &mut impl FnMut(Change)) {
-        order::by_key(&mut ends, |end| {
+    pub(super) fn bar(&mut self, mut ends: Vec<End>, say: &mut impl FnMut(Mend)) {
+        sort::by_key(&mut ends, |end| {
             let later = end.begins.is_some() != (end.family == Family::Tuplet);
             (end.anchor.at, Reverse(end.anchor.grace), later, end.family, end.number)
         });
         ends.dedup_by(|next, end| next.is_same(end));
         for End { family, number, begins, anchor } in ends {
             match begins {
-                Some((kind, above)) => self.begin(family, number, Open { kind, above, from: anchor }, say),
+                Some((kind, above)) => self.begin(family, number, OpenSpanner { kind, above, from: anchor }, say),
                 None => self.end(family, number, anchor, say),
             }
         }
@@ -78,12 +80,12 @@ impl Spanners {
     }
 
     /// A pedal that is pressed again was released there; any other sign has lost its end.
-    fn begin(&mut self, family: Family, number: u8, open: Open, say: &mut impl FnMut(Change)) {
+    fn begin(&mut self, family: Family, number: u8, open: OpenSpanner, say: &mut impl FnMut(Mend)) {
         let others = self.open.entry((family, number)).or_default();
         let own = others.iter().position(|other| belongs(family, &other.from, &open.from));
         let superseded = own.or((others.len() == MOST_OPEN).then_some(0)).map(|index| others.remove(index));
         match superseded {
-            Some(Open { kind, above, from }) if family == Family::Pedal && own.is_some() => {
+            Some(OpenSpanner { kind, above, from }) if family == Family::Pedal && own.is_some() => {
                 self.closed.push(Spanner { kind, from, to: open.from.clone(), above });
             }
             Some(_) => say(loose(family)),
@@ -92,13 +94,13 @@ impl Spanners {
         others.push(open);
     }
 
-    fn end(&mut self, family: Family, number: u8, to: Anchor, say: &mut impl FnMut(Change)) {
+    fn end(&mut self, family: Family, number: u8, to: Anchor, say: &mut impl FnMut(Mend)) {
         let others = self.open.entry((family, number)).or_default();
         let own = others.iter().rposition(|open| belongs(family, &open.from, &to));
         let strict = matches!(family, Family::Tuplet | Family::Tremolo);
         match own.or_else(|| others.len().checked_sub(1).filter(|_| !strict)) {
             Some(index) => {
-                let Open { kind, above, from } = others.remove(index);
+                let OpenSpanner { kind, above, from } = others.remove(index);
                 self.closed.push(Spanner { kind, from, to, above });
             }
             None => say(loose(family)),
@@ -106,15 +108,15 @@ impl Spanners {
     }
 
     /// The signs, in order of their begin; a tuplet without a figure prints none.
-    pub(super) fn finish(mut self, say: &mut impl FnMut(Change)) -> Vec<Spanner> {
+    pub(super) fn finish(mut self, say: &mut impl FnMut(Mend)) -> Vec<Spanner> {
         let left = self.open.iter().flat_map(|((family, _), open)| open.iter().map(|_| *family));
         let mut left: Vec<Family> = left.collect();
-        order::by_key(&mut left, |family| *family as u8);
+        sort::by_key(&mut left, |family| *family as u8);
         left.into_iter().for_each(|family| say(loose(family)));
         let place =
             |anchor: &Anchor| -> (isize, Quarters, Reverse<u8>) { (anchor.bar, anchor.at, Reverse(anchor.grace)) };
         self.closed.retain(|spanner| !matches!(spanner.kind, Spans::Tuplet { figure: 0, .. }));
-        order::by_key(&mut self.closed, |spanner| place(&spanner.from));
+        sort::by_key(&mut self.closed, |spanner| place(&spanner.from));
         self.closed
     }
 }
@@ -127,11 +129,11 @@ fn belongs(family: Family, one: &Anchor, other: &Anchor) -> bool {
     }
 }
 
-fn loose(family: Family) -> Change {
+fn loose(family: Family) -> Mend {
     match family {
-        Family::Slur => Change::LooseSlur,
-        Family::Tuplet => Change::LooseTuplet,
-        Family::Trill | Family::Tremolo => Change::LooseOrnament,
-        Family::Wedge | Family::Pedal | Family::Octave => Change::LooseSign,
+        Family::Slur => Mend::LooseSlur,
+        Family::Tuplet => Mend::LooseTuplet,
+        Family::Trill | Family::Tremolo => Mend::LooseOrnament,
+        Family::Wedge | Family::Pedal | Family::Octave => Mend::LooseSign,
     }
 }

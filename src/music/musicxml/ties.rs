@@ -1,16 +1,18 @@
 //! From notes to attacks: a tied continuation begins nothing, it makes the note before it last.
 
-use super::{
-    lengths::{minus, plus},
-    mended::Change,
-    voices::MOST_GRACES,
+use crate::{
+    music::{
+        Pitch, Quarters,
+        musicxml::{
+            lengths::{minus, plus},
+            mended::Mend,
+            voices::MOST_GRACES,
+        },
+        passage::Articulation,
+        score::{Attack, WrittenNote},
+    },
+    sort,
 };
-use crate::music::{
-    Pitch, Quarters,
-    passage::Articulation,
-    score::{Attack, WrittenNote},
-};
-use crate::order;
 use std::{cmp::Reverse, collections::HashMap};
 
 /// A note as it stands in a bar.
@@ -32,7 +34,7 @@ pub(super) struct Heard<'a> {
 }
 
 /// A tie that waits for its other end.
-struct Open<'a> {
+struct OpenTie<'a> {
     /// From the start of the part, like `ends`.
     begins: Quarters,
     ends: Quarters,
@@ -50,24 +52,24 @@ const MOST_OPEN: usize = 16;
 pub(super) struct Ties<'a> {
     bar_start: Quarters,
     bars: usize,
-    open: HashMap<Pitch, Vec<Open<'a>>>,
+    open: HashMap<Pitch, Vec<OpenTie<'a>>>,
     attacks: Vec<(usize, Heard<'a>)>,
 }
 
 impl<'a> Ties<'a> {
     /// Takes the notes of the next bar, which has this length.
-    pub(super) fn bar(&mut self, mut notes: Vec<Heard<'a>>, length: Quarters, say: &mut impl FnMut(Change)) {
+    pub(super) fn bar(&mut self, mut notes: Vec<Heard<'a>>, length: Quarters, say: &mut impl FnMut(Mend)) {
         let bar_start = self.bar_start;
         self.open.values_mut().for_each(|ties| ties.retain(|tie| tie.ends >= bar_start));
         self.open.retain(|_, ties| !ties.is_empty());
-        order::by_key(&mut notes, |heard| heard.at);
+        sort::by_key(&mut notes, |heard| heard.at);
         hand_on_signs(&mut notes);
         notes.into_iter().for_each(|heard| self.note(heard, say));
         self.bar_start = plus(bar_start, length);
         self.bars += 1;
     }
 
-    fn note(&mut self, heard: Heard<'a>, say: &mut impl FnMut(Change)) {
+    fn note(&mut self, heard: Heard<'a>, say: &mut impl FnMut(Mend)) {
         let begins = plus(self.bar_start, heard.at);
         let (ends, reaches) = (plus(begins, heard.note.lasts), plus(self.bar_start, heard.reaches));
         let (pitch, tied_on) = (heard.note.pitch, heard.tied_on);
@@ -82,7 +84,7 @@ impl<'a> Ties<'a> {
             None => {
                 let graced = pitch.is_some_and(|pitch| heard.note.graces.contains(&pitch));
                 if heard.tied_from && !graced {
-                    say(Change::LooseTie);
+                    say(Mend::LooseTie);
                 }
                 self.attacks.push((self.bars, heard));
                 (begins, self.attacks.len() - 1)
@@ -91,14 +93,14 @@ impl<'a> Ties<'a> {
         if let Some(pitch) = pitch.filter(|_| tied_on) {
             let ties = self.open.entry(pitch).or_default();
             ties.truncate(MOST_OPEN - 1);
-            ties.insert(0, Open { begins, ends: reaches, staff, voice, attack });
+            ties.insert(0, OpenTie { begins, ends: reaches, staff, voice, attack });
         }
     }
 
     /// The open tie on `pitch` that leads here: best one that ends here, on this staff, in this voice.
-    fn close(&mut self, pitch: Pitch, here: Quarters, staff: u8, voice: &str) -> Option<Open<'a>> {
+    fn close(&mut self, pitch: Pitch, here: Quarters, staff: u8, voice: &str) -> Option<OpenTie<'a>> {
         let ties = self.open.get_mut(&pitch)?;
-        let fit = |tie: &Open| Reverse((tie.ends == here, tie.staff == staff, tie.voice == voice));
+        let fit = |tie: &OpenTie| Reverse((tie.ends == here, tie.staff == staff, tie.voice == voice));
         let earlier = ties.iter().enumerate().filter(|(_, tie)| tie.begins < here);
         let best = earlier.min_by_key(|(_, tie)| fit(tie)).map(|(index, _)| index)?;
         Some(ties.remove(best))
@@ -108,7 +110,7 @@ impl<'a> Ties<'a> {
     pub(super) fn finish(self) -> Vec<Vec<Attack>> {
         let mut bars: Vec<Vec<Attack>> = (0..self.bars).map(|_| Vec::new()).collect();
         let mut attacks = self.attacks;
-        order::by_key(&mut attacks, |(bar, heard)| (*bar, heard.at, heard.staff));
+        sort::by_key(&mut attacks, |(bar, heard)| (*bar, heard.at, heard.staff));
         for (bar, Heard { at, staff, note, .. }) in attacks {
             match bars[bar].last_mut().filter(|last| last.at == at && last.staff == staff) {
                 Some(attack) => join(&mut attack.notes, note),

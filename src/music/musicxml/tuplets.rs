@@ -1,8 +1,8 @@
 //! Tuplets that a file counts but does not mark: found from the notes that stand in another time.
 
-use super::voices::end_of;
 use crate::music::{
     Quarters,
+    musicxml::voices::end_of,
     written::{Event, Value},
 };
 use std::ops::RangeInclusive;

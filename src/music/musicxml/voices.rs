@@ -4,12 +4,14 @@
 //! would stand on top of another event of its voice is given a voice beside it, named `1/2` after the
 //! voice and the staff.
 
-use super::lengths::plus;
-use crate::music::{
-    Pitch, Quarters,
-    written::{Event, Head, Kind, Voice},
+use crate::{
+    music::{
+        Pitch, Quarters,
+        musicxml::lengths::plus,
+        written::{Event, Head, Kind, Voice},
+    },
+    sort,
 };
-use crate::order;
 use std::collections::{HashMap, HashSet};
 
 /// Far more than are printed beside each other under one name on one staff.
@@ -20,7 +22,7 @@ const MOST_VOICES: usize = 64;
 pub(super) const MOST_GRACES: usize = 32;
 
 /// Where an event stands in the bar: index of its voice and its index there.
-pub(super) type Place = (usize, usize);
+pub(super) type EventIndex = (usize, usize);
 
 /// The names of voices that also run on another staff at the same time, with that staff.
 pub(super) type Beside = HashSet<(String, u8)>;
@@ -31,7 +33,7 @@ pub(super) struct Voices {
     voices: Vec<Voice>,
     index: HashMap<String, usize>,
     /// The event that a `chord` note belongs to.
-    chord: Option<Place>,
+    chord: Option<EventIndex>,
 }
 
 impl Voices {
@@ -41,7 +43,7 @@ impl Voices {
     }
 
     /// Puts an event in its voice and says where; `None` where there is no room left.
-    pub(super) fn put(&mut self, name: &str, staff: u8, event: Event, beside: &mut Beside) -> Option<Place> {
+    pub(super) fn put(&mut self, name: &str, staff: u8, event: Event, beside: &mut Beside) -> Option<EventIndex> {
         let known = !beside.is_empty() && beside.contains(&(name.to_owned(), staff));
         let lane = (usize::from(known)..MOST_BESIDE).find_map(|lane| {
             let lane_name = lane_name(name, staff, lane);
@@ -77,7 +79,7 @@ impl Voices {
     }
 
     /// The open chord with what belongs to it, to take a further note.
-    pub(super) fn open_chord(&mut self) -> Option<(Place, &mut Event)> {
+    pub(super) fn open_chord(&mut self) -> Option<(EventIndex, &mut Event)> {
         let (voice, event) = self.chord?;
         Some(((voice, event), &mut self.voices[voice].events[event]))
     }
@@ -101,7 +103,7 @@ fn graces_at_end(events: &[Event], at: Quarters) -> usize {
 
 /// Puts the heads of a chord in order of place.
 pub(super) fn from_lowest(heads: &mut [Head]) {
-    order::by_key(heads, |head| (head.place, head.pitch.map(Pitch::midi)));
+    sort::by_key(heads, |head| (head.place, head.pitch.map(Pitch::midi)));
 }
 
 fn lane_name(name: &str, staff: u8, lane: usize) -> String {

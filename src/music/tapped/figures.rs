@@ -7,7 +7,7 @@
 //! how many unsteadily tapped rhythms come back (tests/tapped.rs).
 
 use crate::music::Hand;
-use crate::order;
+use crate::sort;
 
 /// Places in a beat: twelfths hold quarters and sixths.
 pub const PARTS: i64 = 12;
@@ -218,7 +218,7 @@ impl Lattice<'_> {
             let error = groups.clone().map(|group| self.error(group, *place)).sum::<f64>() / groups.len() as f64;
             let mut hands: Vec<Hand> =
                 self.groups[groups.clone()].iter().flat_map(|group| group.hands.clone()).collect();
-            order::by_key(&mut hands, |hand| *hand);
+            sort::by_key(&mut hands, |hand| *hand);
             onsets.push(Placed { place: *place, hands, error });
             chain = before.as_deref();
         }

@@ -1,7 +1,6 @@
 //! Clefs, and the place of the lines that they name.
 
-use super::Diatonic;
-use crate::music::{Quarters, pitch::Letter};
+use crate::music::{Quarters, pitch::Letter, written::Diatonic};
 
 /// A clef: its sign, the line it names (1 is the lowest) and the octaves it is moved by.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -17,5 +17,5 @@ mod spaced;
 pub use sheets::focus::Focus;
 pub use sheets::practice_sheet::{Layout, Room, StepSheet};
 pub use sheets::scroll::{Scroll, ScrollSystem};
-pub use sheets::sheet::{BarPlace, Place, Sheet};
-pub use signs::words::beat_sign;
+pub use sheets::sheet::{BarPlace, OnsetPlace, Sheet};
+pub use signs::staff_text::beat_sign;

@@ -38,7 +38,7 @@ pub struct Skyline {
 impl Skyline {
     fn new(width: f32) -> Self {
         let columns = (width.max(0.0) / GRAIN) as usize + 2;
-        Skyline { top: vec![0.0; columns], bottom: vec![super::metrics::STAFF; columns] }
+        Skyline { top: vec![0.0; columns], bottom: vec![crate::notation::engraving::metrics::STAFF; columns] }
     }
 
     fn columns(&self, left: f32, right: f32) -> std::ops::Range<usize> {

@@ -6,7 +6,7 @@ use crate::wald::least_trials;
 use std::rc::Rc;
 use tailfirst::{
     clock::Moment,
-    method::{Coach, Happening, Leaving, Move, Reason, Settings, Verdict, What},
+    method::{Coach, Happening, HappeningKind, Leaving, Move, Reason, Settings, Verdict},
     music::{Hand, Meter, NoteValue, counted},
 };
 
@@ -55,10 +55,10 @@ fn decide(chance: f64) -> (f64, f64) {
 fn decision(mut coach: Coach, mut verdict: impl FnMut() -> Verdict) -> (bool, u64) {
     let at = Moment::new(0, 0);
     let settings = Settings { block_minutes: 30, ..Settings::default() };
-    coach.follow(&Happening { at, what: What::BlockBegan(settings) });
+    coach.follow(&Happening { at, kind: HappeningKind::BlockBegan(settings) });
     let step = coach.advice(at).step;
     for repetition in 1.. {
-        coach.follow(&Happening { at, what: What::Played { step, verdict: verdict(), cause: None } });
+        coach.follow(&Happening { at, kind: HappeningKind::Played { step, verdict: verdict(), cause: None } });
         let advice = coach.advice(at);
         if advice.led_by != Move::Again {
             return (advice.reason == Reason::Leave(Leaving::WholeSecure), repetition);

@@ -6,7 +6,7 @@
 
 use super::SETTINGS;
 use crate::players::{family::Family, policy::Coached, tally::Tally, tally::stories};
-use tailfirst::method::{Change, Priors, Rules, Strictness};
+use tailfirst::method::{Priors, Rules, Strictness, Transition};
 
 /// Players of each family: few, so that a search ends within minutes.
 const PLAYERS: u64 = 200;
@@ -43,16 +43,16 @@ struct Knob {
 }
 
 const KNOBS: [Knob; 7] = [
-    Knob { name: "longer apart", step: 0.2, turn: |numbers, by| turn(numbers, Change::LongerApart, by) },
-    Knob { name: "joined", step: 0.2, turn: |numbers, by| turn(numbers, Change::Joined, by) },
-    Knob { name: "longer", step: 0.2, turn: |numbers, by| turn(numbers, Change::Longer, by) },
-    Knob { name: "easier", step: 0.4, turn: |numbers, by| turn(numbers, Change::Easier, by) },
-    Knob { name: "overnight", step: 0.3, turn: |numbers, by| turn(numbers, Change::Overnight, by) },
+    Knob { name: "longer apart", step: 0.2, turn: |numbers, by| turn(numbers, Transition::LongerApart, by) },
+    Knob { name: "joined", step: 0.2, turn: |numbers, by| turn(numbers, Transition::Joined, by) },
+    Knob { name: "longer", step: 0.2, turn: |numbers, by| turn(numbers, Transition::Longer, by) },
+    Knob { name: "easier", step: 0.4, turn: |numbers, by| turn(numbers, Transition::Easier, by) },
+    Knob { name: "overnight", step: 0.3, turn: |numbers, by| turn(numbers, Transition::Overnight, by) },
     Knob { name: "hard certainty", step: 0.1, turn: |numbers, by| numbers.0.hard_certainty += by },
     Knob { name: "hard below", step: 0.1, turn: |numbers, by| numbers.0.hard_below += by },
 ];
 
-fn turn(numbers: &mut Numbers, change: Change, by: f64) {
+fn turn(numbers: &mut Numbers, change: Transition, by: f64) {
     numbers.1.shifts[change as usize].mean += by;
 }
 

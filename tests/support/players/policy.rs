@@ -5,8 +5,8 @@ use std::rc::Rc;
 use tailfirst::{
     clock::Moment,
     method::{
-        Advice, Coach, Hands, Happening, Leaving, Move, Priors, Reason, Rules, Settings, Snippet, Span, Step,
-        Strictness, Verdict, What,
+        Advice, Coach, Hands, Happening, HappeningKind, Leaving, Move, Priors, Reason, Rules, Settings, Snippet, Span,
+        Step, Strictness, Verdict,
     },
     music::Hand,
 };
@@ -170,15 +170,15 @@ impl Coached {
         Coached { coach, settings: Settings { strictness, block_minutes: 30, ..Settings::default() }, advice }
     }
 
-    fn happens(&mut self, what: What, at: Moment) {
-        self.coach.follow(&Happening { at, what });
+    fn happens(&mut self, kind: HappeningKind, at: Moment) {
+        self.coach.follow(&Happening { at, kind });
         self.advice = self.coach.advice(at);
     }
 }
 
 impl Policy for Coached {
     fn sit_down(&mut self, at: Moment) {
-        self.happens(What::BlockBegan(self.settings), at);
+        self.happens(HappeningKind::BlockBegan(self.settings), at);
     }
 
     fn next(&self) -> Option<Step> {
@@ -186,7 +186,7 @@ impl Policy for Coached {
     }
 
     fn hear(&mut self, verdict: Verdict, at: Moment, _truth: f64) -> bool {
-        self.happens(What::Played { step: self.advice.step, verdict, cause: None }, at);
+        self.happens(HappeningKind::Played { step: self.advice.step, verdict, cause: None }, at);
         matches!(self.advice.reason, Reason::Secure { .. } | Reason::Leave(Leaving::WholeSecure))
     }
 

@@ -1,16 +1,14 @@
 //! How a verdict gets from a target, a key or a pedal into the journal, and the cause of a miss after it.
 
-use super::{
-    super::super::{
-        desk::DeskNow,
-        device::{clock::steady_seconds, keys},
-        sound::Conductor,
-    },
-    targets::Knock,
-};
 use crate::{
     agenda::ending::ends_block,
-    journal::{EntryId, Event, SnippetId},
+    app::{
+        desk::DeskNow,
+        device::{clock::steady_seconds, keys},
+        screens::practise::targets::Knock,
+        sound::Conductor,
+    },
+    journal::{EntryId, EntryKind, SnippetId},
     method::{Cause, Coach, Step, Verdict, block},
 };
 use gloo::timers::callback::Timeout;
@@ -38,11 +36,11 @@ pub fn use_judge(
             return;
         }
         *judged_at.borrow_mut() = steady_seconds();
-        desk.record(Event::Played { snippet, step, verdict: knock.verdict });
+        desk.record(EntryKind::Played { snippet, step, verdict: knock.verdict });
         taken.emit(knock);
         if is_over(&desk, snippet, &coach) {
             run.emit(false);
-            desk.record(Event::BlockEnded { snippet });
+            desk.record(EntryKind::BlockEnded { snippet });
         }
     })
 }
@@ -98,6 +96,6 @@ pub fn use_keys(judge: &Callback<Knock>, undo: &Callback<()>) {
 pub fn names_cause(desk: &DeskNow, repetition: EntryId) -> Callback<Cause> {
     let desk = desk.clone();
     Callback::from(move |cause| {
-        desk.record(Event::CauseNamed { repetition, cause });
+        desk.record(EntryKind::CauseNamed { repetition, cause });
     })
 }

@@ -9,15 +9,18 @@ mod resting;
 mod targets;
 mod why;
 
-use super::super::{
-    components::absent::absent,
-    desk::use_desk,
-    device::location,
-    hooks::{use_awake, use_now, use_page},
-    route::Route,
-    words,
+use crate::{
+    agenda::Shown,
+    app::{
+        components::absent::absent,
+        desk::use_desk,
+        device::location,
+        hooks::{use_awake, use_now, use_printed_page},
+        route::Route,
+        words,
+    },
+    journal::SnippetId,
 };
-use crate::{agenda::Shown, journal::SnippetId};
 use std::rc::Rc;
 use yew::prelude::*;
 
@@ -30,7 +33,7 @@ pub struct PractiseProps {
 pub fn Practise(props: &PractiseProps) -> Html {
     let (desk, now) = (use_desk(), use_now());
     let coach = desk.coach(props.id);
-    let page = use_page(&desk, props.id);
+    let page = use_printed_page(&desk, props.id);
     let (running, asking) = (use_state(|| false), use_state_eq(|| false));
     use_effect_with(*asking, |_| location::focus_heading());
     let state = desk.state();

@@ -1,8 +1,8 @@
 //! The player's own choice of another step, one tap each; it opens over the coach's line.
 
-use super::super::super::desk::DeskNow;
 use crate::{
-    journal::{Event, SnippetId},
+    app::desk::DeskNow,
+    journal::{EntryKind, SnippetId},
     method::{Snippet, Step, overrule},
     words::say,
 };
@@ -18,13 +18,13 @@ pub fn other_step(desk: &DeskNow, id: SnippetId, snippet: &Snippet, step: Step, 
         (say::faster(), overrule::faster(step)),
     ];
     let choice = |(word, chosen): (&'static str, Option<Step>)| {
-        let choose = chosen.map(|step| desk.on_tap(Event::Overruled { snippet: id, step }));
+        let choose = chosen.map(|step| desk.on_tap(EntryKind::Overruled { snippet: id, step }));
         html! { <button onclick={choose} disabled={chosen.is_none()}>{ word }</button> }
     };
     let afresh = {
         let (desk, close) = (desk.clone(), close.clone());
         Callback::from(move |_: MouseEvent| {
-            desk.record(Event::StartedAfresh { snippet: id });
+            desk.record(EntryKind::StartedAfresh { snippet: id });
             close.emit(());
         })
     };

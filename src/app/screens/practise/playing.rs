@@ -1,7 +1,8 @@
 //! The snippet being played: the pulse, what to play, the coach's line, the two targets.
 
-use super::{
-    super::super::{
+use crate::{
+    agenda::{practice::last_miss, undo},
+    app::{
         components::{
             onset_panel::{OnsetPanel, coachs_line, reminders, term},
             pulse_bar::PulseBar,
@@ -10,19 +11,18 @@ use super::{
         },
         desk::{DeskNow, use_desk},
         device::audio::TICK_MS,
+        screens::practise::{
+            judging::{names_cause, use_judge, use_keys, use_taken_knock},
+            other_step::other_step,
+            targets::{causes, targets},
+        },
         sound::{Conductor, use_sound},
         words,
     },
-    judging::{names_cause, use_judge, use_keys, use_taken_knock},
-    other_step::other_step,
-    targets::{causes, targets},
-};
-use crate::{
-    agenda::{practice::last_miss, undo},
     clock::Moment,
-    journal::{Event, SnippetId},
+    journal::{EntryKind, SnippetId},
     method::{Advice, Coach, Snippet, Step},
-    music::Page,
+    music::PrintedPage,
     pulse::Phase,
     words::say,
 };
@@ -34,7 +34,7 @@ use yew::prelude::*;
 pub struct PlayingProps {
     pub id: SnippetId,
     pub snippet: Rc<Snippet>,
-    pub page: Rc<Page>,
+    pub page: Rc<PrintedPage>,
     pub coach: Rc<Coach>,
     pub advice: Advice,
     pub now: Moment,
@@ -72,7 +72,7 @@ pub fn Playing(props: &PlayingProps) -> Html {
     });
     use_keys(&judge, &undo);
     let open = use_open();
-    let miss = desk.state().snippet(props.id).and_then(last_miss).filter(|_| open.now == Open::Nothing);
+    let miss = desk.state().snippet(props.id).and_then(last_miss).filter(|_| open.now == Overlay::Nothing);
     html! {
         <main class="practise">
             <PulseBar {phase} {sounded} />
@@ -92,7 +92,7 @@ pub fn Playing(props: &PlayingProps) -> Html {
 
 /// What lies open over the coach's line.
 #[derive(Clone, Copy, PartialEq)]
-enum Open {
+enum Overlay {
     Nothing,
     OtherStep,
     /// What is written at an onset.
@@ -101,7 +101,7 @@ enum Open {
 
 /// What lies open, and what opens and closes it.
 struct Opening {
-    now: Open,
+    now: Overlay,
     other_step: Callback<MouseEvent>,
     onset: Callback<usize>,
     /// From onset to onset, or closed.
@@ -110,12 +110,12 @@ struct Opening {
 
 #[hook]
 fn use_open() -> Opening {
-    let open = use_state_eq(|| Open::Nothing);
+    let open = use_state_eq(|| Overlay::Nothing);
     let set = open.setter();
-    let go = use_callback((), move |to: Option<usize>, ()| set.set(to.map_or(Open::Nothing, Open::Onset)));
+    let go = use_callback((), move |to: Option<usize>, ()| set.set(to.map_or(Overlay::Nothing, Overlay::Onset)));
     let onset = use_callback(go.clone(), |tapped, go| go.emit(Some(tapped)));
     let (now, set) = (*open, open.setter());
-    let toggled = if now == Open::OtherStep { Open::Nothing } else { Open::OtherStep };
+    let toggled = if now == Overlay::OtherStep { Overlay::Nothing } else { Overlay::OtherStep };
     Opening { now, other_step: Callback::from(move |_| set.set(toggled)), onset, go }
 }
 
@@ -138,36 +138,36 @@ fn task(props: &PlayingProps) -> Html {
 fn under_the_staff(desk: &DeskNow, props: &PlayingProps, open: &Opening) -> Html {
     let PlayingProps { id, snippet, advice, .. } = props;
     match open.now {
-        Open::Nothing => {
+        Overlay::Nothing => {
             let reminders = |record| reminders(record, advice.step.span);
             let reminders = desk.state().snippet(*id).map(reminders).unwrap_or_default();
             coachs_line(words::coach(advice), term(desk, snippet, advice), &reminders)
         }
-        Open::Onset(onset) => html! { <OnsetPanel id={*id} {onset} go={open.go.clone()} /> },
-        Open::OtherStep => other_step(desk, *id, snippet, advice.step, &open.go.reform(|()| None)),
+        Overlay::Onset(onset) => html! { <OnsetPanel id={*id} {onset} go={open.go.clone()} /> },
+        Overlay::OtherStep => other_step(desk, *id, snippet, advice.step, &open.go.reform(|()| None)),
     }
 }
 
 /// Everything that leaves the step.
 fn leaves(desk: &DeskNow, props: &PlayingProps, undo: &Callback<()>, open: &Opening) -> Html {
     let snippet = props.id;
-    let end = |what: Event| {
+    let end = |kind: EntryKind| {
         let (desk, run) = (desk.clone(), props.run.clone());
         Callback::from(move |_: MouseEvent| {
             run.emit(false);
-            desk.record(what.clone());
+            desk.record(kind.clone());
         })
     };
     let last = desk.state().snippet(snippet).and_then(undo::last);
-    let undo_word = last.map_or(say::undo(), |last| words::undo(last.what, props.advice.reason));
-    let choosing = (open.now == Open::OtherStep).to_string();
+    let undo_word = last.map_or(say::undo(), |last| words::undo(last.kind, props.advice.reason));
+    let choosing = (open.now == Overlay::OtherStep).to_string();
     html! {
         <nav class="small" aria-label={say::this_step()}>
-            <button onclick={end(Event::BlockEnded { snippet })}>{ say::stop() }</button>
+            <button onclick={end(EntryKind::BlockEnded { snippet })}>{ say::stop() }</button>
             <button onclick={undo.reform(|_: MouseEvent| ())} disabled={last.is_none()}>{ undo_word }</button>
             <button onclick={props.ask.reform(|_| true)}>{ say::why() }</button>
             <button onclick={open.other_step.clone()} aria-expanded={choosing}>{ say::another_step() }</button>
-            <button onclick={end(Event::GoodEnough { snippet })} aria-label={say::good_enough_for_today()}>
+            <button onclick={end(EntryKind::GoodEnough { snippet })} aria-label={say::good_enough_for_today()}>
                 { say::good_enough() }
             </button>
         </nav>

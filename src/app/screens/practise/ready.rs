@@ -1,22 +1,22 @@
 //! Before the pulse runs: what comes, and one large target that begins it.
 
-use super::super::super::{
-    components::{
-        onset_panel::{OnsetPanel, coachs_line, reminders, term},
-        staff::Staff,
-        tempo_mark::tempo_mark,
-    },
-    desk::{DeskNow, use_desk},
-    device::persistence,
-    route::Route,
-    sound::use_sound,
-    words,
-};
 use crate::{
     agenda::undo,
-    journal::{Event, SnippetId},
+    app::{
+        components::{
+            onset_panel::{OnsetPanel, coachs_line, reminders, term},
+            staff::Staff,
+            tempo_mark::tempo_mark,
+        },
+        desk::{DeskNow, use_desk},
+        device::persistence,
+        route::Route,
+        sound::use_sound,
+        words,
+    },
+    journal::{EntryKind, SnippetId},
     method::{Advice, Snippet},
-    music::Page,
+    music::PrintedPage,
     words::say,
 };
 use std::rc::Rc;
@@ -26,7 +26,7 @@ use yew::prelude::*;
 pub struct ReadyProps {
     pub id: SnippetId,
     pub snippet: Rc<Snippet>,
-    pub page: Rc<Page>,
+    pub page: Rc<PrintedPage>,
     pub advice: Advice,
     /// How long the minutes of a block that is under way still run, in ms; only the pulse stands still.
     #[prop_or_default]
@@ -48,7 +48,7 @@ pub fn Ready(props: &ReadyProps) -> Html {
         Callback::from(move |_: MouseEvent| {
             sound.opened();
             if !goes_on {
-                desk.record(Event::BlockBegan { snippet });
+                desk.record(EntryKind::BlockBegan { snippet });
                 wasm_bindgen_futures::spawn_local(async {
                     let _shown_under_your_data = persistence::ask().await;
                 });
@@ -65,7 +65,7 @@ pub fn Ready(props: &ReadyProps) -> Html {
     let reminders = desk.state().snippet(props.id).map(|record| reminders(record, step.span)).unwrap_or_default();
     let minutes = desk.state().preferences.method.block_minutes as usize;
     let offer_afresh = props.advice.consider_afresh.then(|| {
-        let afresh = desk.on_tap(Event::StartedAfresh { snippet: props.id });
+        let afresh = desk.on_tap(EntryKind::StartedAfresh { snippet: props.id });
         html! { <p class="offer">{ say::consider_afresh() }<button onclick={afresh}>{ say::start_afresh() }</button></p> }
     });
     html! {
@@ -99,19 +99,19 @@ pub fn Ready(props: &ReadyProps) -> Html {
 /// What leaves the snippet, or says something about it.
 fn ways_on(props: &ReadyProps, desk: &DeskNow) -> Html {
     let snippet = props.id;
-    let word = |what: Event, word: &'static str| html! { <button onclick={desk.on_tap(what)}>{ word }</button> };
+    let word = |kind: EntryKind, word: &'static str| html! { <button onclick={desk.on_tap(kind)}>{ word }</button> };
     let state = desk.state();
     let record = state.snippet(snippet);
     let undo = record.and_then(|record| undo::before_beginning(record, props.left_ms.is_some()));
-    let undo = undo.map(|undo| word(undo.retracts(), words::undo(undo.what, props.advice.reason)));
+    let undo = undo.map(|undo| word(undo.retracts(), words::undo(undo.kind, props.advice.reason)));
     html! {
         <nav class="small" aria-label={say::this_snippet()}>
             <button onclick={Route::Today.on_tap()}>{ say::back() }</button>
             <button onclick={Route::Snippet(snippet).on_tap()} aria-label={say::change_snippet()}>{ say::change() }</button>
             <button onclick={props.ask.reform(|_| true)}>{ say::why() }</button>
             { for undo }
-            { word(Event::NotToday { snippet }, say::not_this_one_today()) }
-            { for props.again.then(|| word(Event::GoodEnough { snippet }, say::good_enough_for_today())) }
+            { word(EntryKind::NotToday { snippet }, say::not_this_one_today()) }
+            { for props.again.then(|| word(EntryKind::GoodEnough { snippet }, say::good_enough_for_today())) }
         </nav>
     }
 }

@@ -1,22 +1,19 @@
 //! Rest: what rests until when or is done for today, why, and what to do meanwhile.
 
-use super::{
-    super::super::{
-        desk::{DeskNow, use_desk},
-        route::Route,
-        words,
-    },
-    judging::names_cause,
-    targets::causes,
-};
 use crate::{
     agenda::{
         practice::{Rest, last_miss},
         rest::{Meanwhile, meanwhile},
         undo::{self, Undo},
     },
+    app::{
+        desk::{DeskNow, use_desk},
+        route::Route,
+        screens::practise::{judging::names_cause, targets::causes},
+        words,
+    },
     clock::Moment,
-    journal::{Event, SnippetId, SnippetRecord, State},
+    journal::{EntryKind, SnippetId, SnippetRecord, State},
     method::{Advice, Done, Leaving, Reason},
     words::say,
 };
@@ -61,14 +58,14 @@ pub fn Resting(props: &RestingProps) -> Html {
                 <button onclick={props.ask.reform(|_| true)}>{ say::why() }</button>
                 {
                     for props.rest.can_be_overruled().then(|| html! {
-                        <button onclick={desk.on_tap(Event::RestOverruled { snippet: props.id })}>
+                        <button onclick={desk.on_tap(EntryKind::RestOverruled { snippet: props.id })}>
                             { say::practise_anyway() }
                         </button>
                     })
                 }
                 {
                     for matches!(props.rest, Rest::Until(_)).then(|| html! {
-                        <button onclick={desk.on_tap(Event::GoodEnough { snippet: props.id })}>{ say::good_enough_for_today() }</button>
+                        <button onclick={desk.on_tap(EntryKind::GoodEnough { snippet: props.id })}>{ say::good_enough_for_today() }</button>
                     })
                 }
             </nav>
@@ -108,7 +105,7 @@ fn until(props: &RestingProps, name: &str) -> Html {
 fn take_back(desk: &DeskNow, undo: Undo, reason: Reason) -> Html {
     let desk = desk.clone();
     let onclick = Callback::from(move |_: MouseEvent| desk.take_back(undo));
-    html! { <button {onclick}>{ words::undo(undo.what, reason) }</button> }
+    html! { <button {onclick}>{ words::undo(undo.kind, reason) }</button> }
 }
 
 /// The row of causes, where a miss ended the block or was the last before it ended.

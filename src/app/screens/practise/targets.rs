@@ -1,7 +1,9 @@
 //! The two targets, as large as the screen allows, and the row of causes.
 
-use super::super::super::{device::touch, words};
-use crate::method::{Cause, Verdict};
+use crate::{
+    app::{device::touch, words},
+    method::{Cause, Verdict},
+};
 use yew::prelude::*;
 
 /// A verdict as it was given: on a target, at a spot in its px where a finger gave it.

@@ -1,11 +1,11 @@
 //! Why: the estimate over the whole block, the rule that spoke and what would change the coach's mind.
 //! A screen of its own; the minutes of the block go on meanwhile, the pulse stands still.
 
-use super::super::super::{
-    components::{chart::Chart, tempo_mark::tempo_mark},
-    words,
-};
 use crate::{
+    app::{
+        components::{chart::Chart, tempo_mark::tempo_mark},
+        words,
+    },
     clock::Moment,
     method::{Advice, Coach, Snippet},
     words::say,

@@ -1,24 +1,24 @@
 //! What the directions of a measure put over and under the staff, and when.
 
-use super::{Open, Reader};
 use crate::music::{
     Quarters,
     musicxml::{
+        bar::{OpenBar, Reader},
         directions,
         document::{child, children},
         lengths::plus,
-        mended::Change,
+        mended::Mend,
         printed,
         spanners::End,
-        wording,
+        staff_text,
     },
     score::Dynamic,
-    written::{Anchor, Words},
+    written::{Anchor, StaffText},
 };
 use roxmltree::Node;
 
 impl<'a> Reader<'a, '_> {
-    pub(super) fn direction(&mut self, node: Node<'a, 'a>, open: &mut Open<'a>) {
+    pub(super) fn direction(&mut self, node: Node<'a, 'a>, open: &mut OpenBar<'a>) {
         let staff = self.staff(node);
         let here = open.cursor.at();
         let at = plus(here, self.counting.offset_of(node)).max(Quarters::ZERO);
@@ -34,16 +34,16 @@ impl<'a> Reader<'a, '_> {
                 "metronome" => {
                     match directions::metronome(sign) {
                         Some(tempo) => _ = open.tempi.insert(sounds_at, tempo),
-                        None => self.say(Change::OtherTempi),
+                        None => self.say(Mend::OtherTempi),
                     }
-                    open.words.extend(worded(node, sign, at, staff));
+                    open.texts.extend(worded(node, sign, at, staff));
                 }
-                "words" | "rehearsal" => open.words.extend(worded(node, sign, at, staff)),
+                "words" | "rehearsal" => open.texts.extend(worded(node, sign, at, staff)),
                 // Which notes stand under an octave sign is told by where it holds, wherever it is printed.
                 "octave-shift" => self.staff_sign(node, sign, sounds_at, staff, open),
                 "wedge" | "pedal" => self.staff_sign(node, sign, at, staff, open),
-                "segno" | "coda" => self.say(Change::RepeatsOnce),
-                _ => self.say(Change::OtherSigns),
+                "segno" | "coda" => self.say(Mend::RepeatsOnce),
+                _ => self.say(Mend::OtherSigns),
             }
         }
         if let Some(sound) = child(node, "sound") {
@@ -51,9 +51,9 @@ impl<'a> Reader<'a, '_> {
         }
     }
 
-    fn staff_sign(&mut self, direction: Node, sign: Node, at: Quarters, staff: u8, open: &mut Open) {
+    fn staff_sign(&mut self, direction: Node, sign: Node, at: Quarters, staff: u8, open: &mut OpenBar) {
         let anchor = Anchor { bar: self.bar as isize - 1, at, staff, voice: String::new(), grace: 0 };
-        let Some((family, does)) = directions::staff_sign(sign) else { return self.say(Change::OtherPedals) };
+        let Some((family, does)) = directions::staff_sign(sign) else { return self.say(Mend::OtherPedals) };
         let number = printed::number(sign);
         if does.ends {
             open.printed.staff_end(End { family, number, begins: None, anchor: anchor.clone() });
@@ -65,9 +65,9 @@ impl<'a> Reader<'a, '_> {
     }
 
     /// A tempo for the player of the file; a printed mark at the same place outweighs it.
-    pub(super) fn sound(&mut self, node: Node, at: Quarters, open: &mut Open) {
+    pub(super) fn sound(&mut self, node: Node, at: Quarters, open: &mut OpenBar) {
         if ["dacapo", "dalsegno", "tocoda", "segno", "coda", "fine"].iter().any(|jump| node.has_attribute(*jump)) {
-            self.say(Change::RepeatsOnce);
+            self.say(Mend::RepeatsOnce);
         }
         if let Some(tempo) = directions::sound(node, self.meter) {
             open.tempi.entry(at).or_insert(tempo);
@@ -76,7 +76,7 @@ impl<'a> Reader<'a, '_> {
 }
 
 /// What a direction says in words at its place.
-fn worded(direction: Node, sign: Node, at: Quarters, staff: u8) -> Option<Words> {
-    let says = wording::says(direction, sign)?;
-    Some(Words { at, staff, above: printed::above(direction), says })
+fn worded(direction: Node, sign: Node, at: Quarters, staff: u8) -> Option<StaffText> {
+    let says = staff_text::says(direction, sign)?;
+    Some(StaffText { at, staff, above: printed::above(direction), says })
 }

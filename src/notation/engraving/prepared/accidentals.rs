@@ -16,7 +16,7 @@ use crate::{
         },
         glyph::Glyph,
     },
-    order,
+    sort,
 };
 
 /// The order in which sharps enter a key signature; flats enter from its end.
@@ -133,7 +133,7 @@ fn place(chords: &mut [Chord], members: &[usize]) {
         let head = &chords[*chord].heads[*head];
         (head.staff, head.y)
     };
-    order::by(&mut waiting, |a, b| place(a).partial_cmp(&place(b)).unwrap_or(std::cmp::Ordering::Equal));
+    sort::by(&mut waiting, |a, b| place(a).partial_cmp(&place(b)).unwrap_or(std::cmp::Ordering::Equal));
     let staff = |(chord, head): &(usize, usize)| chords[*chord].heads[*head].staff;
     let staves: Vec<Vec<(usize, usize)>> = waiting.chunk_by(|a, b| staff(a) == staff(b)).map(outside_in).collect();
     staves.into_iter().flatten().for_each(|next| place_one(chords, next, &mut taken));

@@ -16,7 +16,7 @@ use crate::{
         },
         glyph::Glyph,
     },
-    order,
+    sort,
 };
 
 /// A note, a chord or a rest.
@@ -94,7 +94,7 @@ impl<'a> Chord<'a> {
             Kind::Notes(heads) => heads.iter().map(set).collect(),
             Kind::Rest { .. } => Vec::new(),
         };
-        order::by(&mut heads, |a, b| (b.staff, b.y).partial_cmp(&(a.staff, a.y)).unwrap_or(std::cmp::Ordering::Equal));
+        sort::by(&mut heads, |a, b| (b.staff, b.y).partial_cmp(&(a.staff, a.y)).unwrap_or(std::cmp::Ordering::Equal));
         let (staff, rest) = match &event.kind {
             Kind::Rest { staff, place, .. } => {
                 let staff = staff_index(part, *staff);

@@ -9,7 +9,7 @@ use crate::{
         metrics::CUE,
         prepared::{accidentals, beaming, chords::Chord, places::quarters, tremolos, voices},
     },
-    order,
+    sort,
 };
 use std::ops::Range;
 
@@ -63,7 +63,7 @@ impl<'a> Galley<'a> {
         let bar = &self.part.bars[index];
         let events = || bar.written.voices.iter().flat_map(|voice| &voice.events);
         let mut columns: Vec<Quarters> = events().map(|event| inside(event.at, bar.length)).collect();
-        order::by_key(&mut columns, |at| *at);
+        sort::by_key(&mut columns, |at| *at);
         columns.dedup();
         let first = self.chords.len();
         for (voice, written) in bar.written.voices.iter().enumerate() {

@@ -12,7 +12,7 @@ use crate::{
             prepared::galley::Galley,
             sheets::{
                 focus::Focus,
-                sheet::{Place, Sheet},
+                sheet::{OnsetPlace, Sheet},
                 system::EngravedSystem,
             },
             signs::engraver::SystemPlan,
@@ -229,7 +229,7 @@ pub struct StepSheet {
 
 impl StepSheet {
     /// The system in which an onset stands, and its place there.
-    pub fn place(&self, onset: usize) -> Option<(usize, Place)> {
+    pub fn place(&self, onset: usize) -> Option<(usize, OnsetPlace)> {
         self.systems.iter().enumerate().find_map(|(index, sheet)| Some((index, sheet.place(onset)?)))
     }
 

@@ -14,7 +14,7 @@ use crate::{
 
 /// Where an onset stands, in px.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Place {
+pub struct OnsetPlace {
     /// Index in the snippet.
     pub onset: usize,
     /// The middle of its noteheads.
@@ -40,7 +40,7 @@ pub struct BarPlace {
 pub struct Sheet {
     pub drawing: Drawing,
     /// Left to right, system by system.
-    pub places: Vec<Place>,
+    pub places: Vec<OnsetPlace>,
     pub bars: Vec<BarPlace>,
     /// Px of a staff space.
     pub space: f32,
@@ -52,17 +52,17 @@ impl Sheet {
     }
 
     /// Where the onset stands, if it is shown.
-    pub fn place(&self, onset: usize) -> Option<Place> {
+    pub fn place(&self, onset: usize) -> Option<OnsetPlace> {
         self.places.iter().copied().find(|place| place.onset == onset)
     }
 
     /// The onset that a tap at `x`, `y` means: the nearest in the system that was tapped.
     pub fn onset_at(&self, x: f32, y: f32) -> Option<usize> {
-        let far = |place: &Place| {
+        let far = |place: &OnsetPlace| {
             let outside = (y - place.bottom).max(place.top - y).max(0.0);
             1e4 * outside + (place.x - x).abs()
         };
-        let nearer = |a: &&Place, b: &&Place| far(a).total_cmp(&far(b));
+        let nearer = |a: &&OnsetPlace, b: &&OnsetPlace| far(a).total_cmp(&far(b));
         self.places.iter().min_by(nearer).map(|place| place.onset)
     }
 
@@ -82,7 +82,7 @@ impl Sheet {
         for column in columns.iter().filter(|column| column.is_notes()) {
             if let Ok(onset) = onsets.binary_search(&column.at) {
                 let x = left + space * (column.x + 0.5 * Glyph::HeadBlack.width());
-                self.places.push(Place { onset, x, top, bottom });
+                self.places.push(OnsetPlace { onset, x, top, bottom });
             }
         }
         // A signature at the end is that of a bar of the next system.

@@ -10,7 +10,8 @@ use crate::notation::{
         signs::{
             articulations, bar_numbers, cross_staff, dynamics, endings,
             engraver::{Engraver, SystemPlan},
-            fingerings, octave_lines, ornaments, pedals, signatures, slurs, step_signs, ties, trills, tuplets, words,
+            fingerings, octave_lines, ornaments, pedals, signatures, slurs, staff_text, step_signs, ties, trills,
+            tuplets,
         },
         spaced::{
             columns::{CLEF_BEFORE, Column, Holds, leftmost},
@@ -51,7 +52,7 @@ impl SystemPlan<'_> {
         dynamics::dynamics(&mut engraver);
         pedals::pedals(&mut engraver);
         endings::endings(&mut engraver);
-        words::words(&mut engraver);
+        staff_text::staff_text(&mut engraver);
         bar_numbers::numbers(&mut engraver);
         step_signs::crowns(&mut engraver);
         engraver.finish()

@@ -11,7 +11,7 @@ use crate::{
         },
         glyph::Glyph,
     },
-    order,
+    sort,
 };
 
 pub fn articulations(engraver: &mut Engraver) {
@@ -20,7 +20,7 @@ pub fn articulations(engraver: &mut Engraver) {
         let middle = x + chord.dx + 0.5 * chord.head_width();
         let above = above_head(chord);
         let mut signs = chord.event.articulations.clone();
-        order::by_key(&mut signs, |sign| nearness(*sign));
+        sort::by_key(&mut signs, |sign| nearness(*sign));
         for sign in signs {
             match sign {
                 Articulation::Staccato => near(engraver, chord, ink, Glyph::Staccato, middle, above),

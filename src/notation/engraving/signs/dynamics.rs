@@ -16,12 +16,12 @@ use crate::{
                     shortened,
                 },
                 spanners::{APART, x_at},
-                words,
+                staff_text,
             },
         },
         glyph::Glyph,
     },
-    order,
+    sort,
 };
 
 /// All that says how loud, on one line under each staff and one over it: the middle of the hairpins is that of the
@@ -31,7 +31,7 @@ pub fn dynamics(engraver: &mut Engraver) {
     let joined = cross_staff::joined(engraver);
     for staff in 0..engraver.plan.galley.staves() {
         let mut all = marks(engraver, staff);
-        all.extend(words::on_line(engraver, staff).into_iter().map(|(loud, ink)| (loud, ink, false)));
+        all.extend(staff_text::on_line(engraver, staff).into_iter().map(|(loud, ink)| (loud, ink, false)));
         for (loud, _, above) in &mut all {
             *above = free_side(loud.extent(scale), (staff, *above), &joined);
         }
@@ -75,7 +75,7 @@ const BESIDE: f32 = 0.25;
 
 /// What would stand at one place stands behind one another.
 fn set_apart(line: &mut [(Loud, Ink)], scale: f32) {
-    order::by(line, |(a, _), (b, _)| a.begin().total_cmp(&b.begin()));
+    sort::by(line, |(a, _), (b, _)| a.begin().total_cmp(&b.begin()));
     let mut free = f32::MIN;
     for (loud, _) in line {
         loud.begin_behind(free, scale);

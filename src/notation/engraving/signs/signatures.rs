@@ -12,8 +12,8 @@ use crate::{
             pen::{Pen, covered},
             prepared::{clefs::clef_at, galley::Galley},
             spaced::signatures::{
-                BETWEEN, Change, FIGURE_GAP, Figure, KEY_STEP, PLUS, PLUS_STROKE, Prefix, REPEAT_DOT, Stroke, change,
-                clef_glyph, clef_y, key, key_width, meter_width, row_width, rows, stroke_width, strokes,
+                BETWEEN, FIGURE_GAP, Figure, KEY_STEP, PLUS, PLUS_STROKE, Prefix, REPEAT_DOT, SignatureChange, Stroke,
+                change, clef_glyph, clef_y, key, key_width, meter_width, row_width, rows, stroke_width, strokes,
             },
         },
         glyph::Glyph,
@@ -63,7 +63,7 @@ fn draw_meter(pen: &mut Pen, staff: usize, ink: Ink, (meter, sign): (Meter, Mete
 
 /// Draws the signatures that change with a bar.
 pub fn draw_change(pen: &mut Pen, galley: &Galley, bar: usize, x: f32) {
-    let Change { key: changed, meter } = change(galley, bar);
+    let SignatureChange { key: changed, meter } = change(galley, bar);
     for staff in 0..galley.staves() {
         let clef = clef_at(galley.part, galley.bars[bar].index, staff, Quarters::ZERO);
         let (now, before) = changed.unwrap_or((0, 0));

@@ -141,15 +141,15 @@ pub fn meter_width(meter: Meter, sign: MeterSign) -> f32 {
 }
 
 /// What changes where a bar begins.
-pub struct Change {
+pub struct SignatureChange {
     pub key: Option<(i8, i8)>,
     pub meter: Option<(Meter, MeterSign)>,
 }
 
-pub fn change(galley: &Galley, bar: usize) -> Change {
+pub fn change(galley: &Galley, bar: usize) -> SignatureChange {
     let index = galley.bars[bar].index;
     let (now, before) = (&galley.part.bars[index], &galley.part.bars[index.saturating_sub(1)]);
-    Change {
+    SignatureChange {
         key: (now.fifths != before.fifths).then_some((now.fifths, before.fifths)),
         meter: (now.meter != before.meter).then_some((now.meter, now.written.meter_sign)),
     }
@@ -159,7 +159,7 @@ pub const BETWEEN: f32 = 0.6;
 
 /// Width of the signatures that change with a bar; 0 for none.
 pub fn change_width(galley: &Galley, bar: usize) -> f32 {
-    let Change { key: changed, meter } = change(galley, bar);
+    let SignatureChange { key: changed, meter } = change(galley, bar);
     let clef = |staff| clef_at(galley.part, galley.bars[bar].index, staff, Quarters::ZERO);
     let widths =
         (0..galley.staves()).map(|staff| changed.map_or(0.0, |(now, before)| key_width(key(now, before, clef(staff)))));

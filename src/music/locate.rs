@@ -3,13 +3,15 @@
 //! A passage does not say where it comes from: its bars and its onsets tell. So a snippet finds its
 //! notation in whatever score its piece has now, also one that was read anew or replaced.
 
-use super::{Bar, Hand, Onset, Part, Passage, Score, score::ScoreBar};
-use crate::order;
+use crate::{
+    music::{Bar, Hand, Onset, Part, Passage, Score, score::ScoreBar},
+    sort,
+};
 use std::ops::RangeInclusive;
 
 /// Bars of a part and who plays each of its staves.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Found {
+pub struct Located {
     /// Index of the part.
     pub part: usize,
     /// Indices of its bars.
@@ -20,7 +22,7 @@ pub struct Found {
 
 /// The first bars of `score` with the numbers and the lengths of `passage` that hold its onsets in a row; there may be
 /// others before and behind. Signs that were added to its notes since do not matter.
-pub fn find(score: &Score, passage: &Passage) -> Option<Found> {
+pub fn locate(score: &Score, passage: &Passage) -> Option<Located> {
     let count = passage.bars().len();
     score.parts.iter().enumerate().find_map(|(index, part)| {
         let alike = part.bars.windows(count).enumerate().filter(|(_, bars)| are_alike(bars, passage.bars()));
@@ -28,7 +30,7 @@ pub fn find(score: &Score, passage: &Passage) -> Option<Found> {
         let holds = |(bars, hands): &(RangeInclusive<usize>, Vec<Hand>)| {
             part.cut(bars.clone(), hands).is_ok_and(|cut| hold(cut.onsets(), passage.onsets()))
         };
-        places.find(holds).map(|(bars, hands)| Found { part: index, bars, hands })
+        places.find(holds).map(|(bars, hands)| Located { part: index, bars, hands })
     })
 }
 
@@ -40,7 +42,7 @@ fn are_alike(bars: &[ScoreBar], of_passage: &[Bar]) -> bool {
 fn hold(cut: &[Onset], passage: &[Onset]) -> bool {
     let pitches = |onset: &Onset| {
         let mut keys: Vec<_> = onset.notes.iter().map(|note| note.pitch.map(|pitch| pitch.midi())).collect();
-        order::by_key(&mut keys, |key| *key);
+        sort::by_key(&mut keys, |key| *key);
         keys
     };
     let alike = |(one, other): (&Onset, &Onset)| one.at == other.at && pitches(one) == pitches(other);
@@ -58,7 +60,7 @@ fn hands(part: &Part, bars: &[ScoreBar], passage: &Passage) -> Vec<Hand> {
             let here = bar.attacks.iter().filter(move |attack| attack.staff == staff);
             here.map(move |attack| (of_passage.start + attack.at, attack))
         });
-        let player = |(at, attack): (_, &super::score::Attack)| {
+        let player = |(at, attack): (_, &crate::music::score::Attack)| {
             let onset = passage.onsets().iter().find(|onset| onset.at == at)?;
             let pitch = attack.notes.first()?.pitch;
             let mut players = onset.notes.iter().filter(|note| note.pitch == pitch).map(|note| note.hand);
@@ -83,8 +85,8 @@ mod tests {
         let part = &score.parts[0];
         for excerpt in study::excerpts(part) {
             let passage = part.cut(excerpt.bars.clone(), &part.usual_hands()).expect("a passage");
-            let place = Found { part: 0, bars: excerpt.bars, hands: part.usual_hands() };
-            assert_eq!(find(&score, &passage), Some(place), "{}", excerpt.name);
+            let place = Located { part: 0, bars: excerpt.bars, hands: part.usual_hands() };
+            assert_eq!(locate(&score, &passage), Some(place), "{}", excerpt.name);
         }
     }
 
@@ -93,8 +95,8 @@ mod tests {
         let score = study::score();
         let crossed = vec![Hand::Left, Hand::Right];
         let passage = score.parts[0].cut(3..=6, &crossed).expect("a passage");
-        let place = Found { part: 0, bars: 3..=6, hands: crossed };
-        assert_eq!(find(&score, &passage), Some(place));
+        let place = Located { part: 0, bars: 3..=6, hands: crossed };
+        assert_eq!(locate(&score, &passage), Some(place));
     }
 
     #[test]
@@ -104,14 +106,14 @@ mod tests {
         let whole = part.cut(3..=6, &part.usual_hands()).expect("a passage");
         let last = whole.onsets().len() - 1;
         let inner = whole.between(2..=last - 2).expect("a passage");
-        let place = Found { part: 0, bars: 3..=6, hands: part.usual_hands() };
-        assert_eq!(find(&score, &inner), Some(place));
+        let place = Located { part: 0, bars: 3..=6, hands: part.usual_hands() };
+        assert_eq!(locate(&score, &inner), Some(place));
     }
 
     #[test]
     fn a_passage_of_another_score_is_not_found() {
         let score = study::score();
         let other = crate::music::counted(5, &[Hand::Right], crate::music::Meter::COMMON).expect("a passage");
-        assert_eq!(find(&score, &other), None);
+        assert_eq!(locate(&score, &other), None);
     }
 }

@@ -1,28 +1,32 @@
 //! The page that a passage is read from: its notation, and who plays which staff.
 
-use super::{
-    Hand, Marks, Part, Passage, Quarters, Score, find,
-    notate::notate,
-    written::{Event, Head, Kind},
+use crate::{
+    music::{
+        Hand, Marks, Part, Passage, Quarters, Score, locate,
+        notate::notate,
+        written::{Event, Head, Kind},
+    },
+    sort,
 };
-use crate::order;
 
 /// The printed bars of a passage.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Page {
+pub struct PrintedPage {
     /// Its bars are those of the passage.
     pub part: Part,
     /// Who plays each staff, the uppermost first.
     pub hands: Vec<Hand>,
 }
 
-impl Page {
+impl PrintedPage {
     /// The page of a passage: from the score it was cut from where that is at hand, else written out
     /// from the passage itself.
-    pub fn of(passage: &Passage, score: Option<&Score>) -> Page {
-        let found = score.and_then(|score| Some((score, find(score, passage)?)));
+    pub fn of(passage: &Passage, score: Option<&Score>) -> PrintedPage {
+        let found = score.and_then(|score| Some((score, locate(score, passage)?)));
         match found {
-            Some((score, found)) => Page { part: score.parts[found.part].excerpt(found.bars), hands: found.hands },
+            Some((score, found)) => {
+                PrintedPage { part: score.parts[found.part].excerpt(found.bars), hands: found.hands }
+            }
             None => notate(passage),
         }
     }
@@ -41,7 +45,7 @@ impl Page {
             let struck = |event: &&mut Event| event.grace.is_none() && start + event.at == at;
             let heads = voices.flat_map(|voice| &mut voice.events).filter(struck).filter_map(heads).flatten();
             let mut heads: Vec<&mut Head> = heads.filter(|head| !head.tied_from).collect();
-            order::by_key(&mut heads, |head| head.place);
+            sort::by_key(&mut heads, |head| head.place);
             for (hand, fingers) in &marks.fingers {
                 let plays = |head: &&mut &mut Head| hands.get(usize::from(head.staff).wrapping_sub(1)) == Some(hand);
                 finger(&mut heads.iter_mut().filter(plays).collect::<Vec<_>>(), fingers);
@@ -95,7 +99,7 @@ mod tests {
     }
 
     /// The fingers on a staff, the lowest note first, event by event.
-    fn fingers(page: &mut Page, staff: u8) -> Vec<Option<String>> {
+    fn fingers(page: &mut PrintedPage, staff: u8) -> Vec<Option<String>> {
         let events = page.part.bars[0].written.voices.iter_mut().flat_map(|voice| &mut voice.events);
         let heads = events.filter_map(heads).flatten().filter(|head| head.staff == staff);
         heads.map(|head| head.fingering.clone()).collect()
@@ -103,7 +107,7 @@ mod tests {
 
     #[test]
     fn fingers_go_to_the_notes_of_their_hand_from_the_lowest() {
-        let mut page = Page::of(&chord_and_note(), None);
+        let mut page = PrintedPage::of(&chord_and_note(), None);
         let some = |finger: &str| Some(finger.to_string());
         let mut pencil = |text: &str| {
             let marks = Marks { fingers: [(Hand::Right, text.to_string())].into(), ..Marks::default() };
@@ -120,9 +124,9 @@ mod tests {
         let score = study::score();
         let part = &score.parts[0];
         let passage = part.cut(7..=8, &part.usual_hands()).expect("a passage");
-        let page = Page::of(&passage, Some(&score));
+        let page = PrintedPage::of(&passage, Some(&score));
         assert_eq!((page.part.bars[0].fifths, page.hands), (2, part.usual_hands()));
-        let alone = Page::of(&passage, None);
+        let alone = PrintedPage::of(&passage, None);
         assert_eq!((alone.part.bars.len(), alone.part.staves, alone.hands), (2, 2, part.usual_hands()));
     }
 }

@@ -1,11 +1,10 @@
-//! Words over and under a staff.
+//! StaffText over and under a staff.
 
-use super::Value;
-use crate::music::Quarters;
+use crate::music::{Quarters, written::Value};
 
-/// Words at one place.
+/// StaffText at one place.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Words {
+pub struct StaffText {
     /// From the start of the bar; at most its length.
     pub at: Quarters,
     /// 1 is the uppermost.

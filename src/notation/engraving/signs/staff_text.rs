@@ -6,7 +6,7 @@
 use crate::{
     music::{
         BeatUnit, NoteValue, Quarters,
-        written::{Says, Value, Words},
+        written::{Says, StaffText, Value},
     },
     notation::{
         drawing::{Drawing, Form, Ink, Shape},
@@ -36,12 +36,12 @@ fn size(engraver: &Engraver) -> f32 {
 }
 
 /// The words that are shown, each with its staff, its place and its ink.
-fn all<'a>(engraver: &Engraver<'a>) -> Vec<(&'a Words, usize, Quarters, Ink)> {
+fn all<'a>(engraver: &Engraver<'a>) -> Vec<(&'a StaffText, usize, Quarters, Ink)> {
     let plan = engraver.plan;
     let (first, last) = shown(engraver);
     let mut all = Vec::new();
     for bar in &plan.galley.bars {
-        for words in &plan.galley.part.bars[bar.index].written.words {
+        for words in &plan.galley.part.bars[bar.index].written.texts {
             let at = bar.start + words.at;
             if (first - 1e-3..=last + 1e-3).contains(&quarters(at)) {
                 let staff = staff_index(plan.galley.part, words.staff);
@@ -53,7 +53,7 @@ fn all<'a>(engraver: &Engraver<'a>) -> Vec<(&'a Words, usize, Quarters, Ink)> {
 }
 
 /// Whether words stand over their staff.
-fn is_above(engraver: &Engraver, words: &Words, staff: usize) -> bool {
+fn is_above(engraver: &Engraver, words: &StaffText, staff: usize) -> bool {
     let manner = matches!(words.says, Says::Manner(_));
     // Between the staves.
     let usual = !manner || staff > 0 && staff + 1 == engraver.plan.galley.staves();
@@ -63,7 +63,7 @@ fn is_above(engraver: &Engraver, words: &Words, staff: usize) -> bool {
 /// The words that stand on the line of a staff's dynamics.
 pub fn on_line<'a>(engraver: &Engraver<'a>, staff: usize) -> Vec<(Loud<'a>, Ink)> {
     let size = size(engraver);
-    let of_line = |(words, on, at, ink): (&'a Words, usize, Quarters, Ink)| match &words.says {
+    let of_line = |(words, on, at, ink): (&'a StaffText, usize, Quarters, Ink)| match &words.says {
         Says::Manner(text) if on == staff && !is_above(engraver, words, on) => {
             let left = x_at(engraver, quarters(at)).min(engraver.plan.width - text_width(text, size)).max(0.0);
             Some((Loud::Manner { left, text, size }, ink))
@@ -82,7 +82,7 @@ struct Placed<'a> {
 }
 
 /// Everything but what stands on a line of dynamics: what belongs to one place side by side.
-pub fn words(engraver: &mut Engraver) {
+pub fn staff_text(engraver: &mut Engraver) {
     let size = size(engraver);
     let mut rows: Vec<((Quarters, usize, bool), Vec<Placed>)> = Vec::new();
     for (words, staff, at, ink) in all(engraver) {

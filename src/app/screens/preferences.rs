@@ -1,13 +1,13 @@
 //! Settings: each takes effect and is kept at once.
 
-use super::super::{
-    components::field::{NumberField, choice_field},
-    desk::{DeskNow, use_desk},
-    route::Route,
-    words,
-};
 use crate::{
-    journal::{Event, Setting, Theme},
+    app::{
+        components::field::{NumberField, choice_field},
+        desk::{DeskNow, use_desk},
+        route::Route,
+        words,
+    },
+    journal::{EntryKind, Preference, Theme},
     method::Strictness,
     pulse::Click,
     words::say,
@@ -20,14 +20,14 @@ const THEMES: [Theme; 3] = [Theme::Device, Theme::Paper, Theme::Stage];
 
 /// A component, so that what is being typed here outlives whatever else changes on the page.
 #[component]
-pub fn SettingsScreen() -> Html {
+pub fn PreferencesScreen() -> Html {
     let desk = use_desk();
     let preferences = desk.state().preferences;
     let method = preferences.method;
-    let number = |setting: fn(u32) -> Setting| {
+    let number = |setting: fn(u32) -> Preference| {
         let desk = desk.clone();
         Callback::from(move |number| {
-            desk.record(Event::Set(setting(number)));
+            desk.record(EntryKind::Set(setting(number)));
         })
     };
     html! {
@@ -36,19 +36,19 @@ pub fn SettingsScreen() -> Html {
             <button onclick={Route::Help.on_tap()}>{ say::help_heading() }</button>
             <section aria-labelledby="practising">
                 <h2 id="practising">{ say::practising() }</h2>
-                { choice(say::when_secure(), STRICTNESS, method.strictness, words::strictness, Setting::Strictness, &desk) }
-                <NumberField label={say::block_minutes()} value={method.block_minutes} least={1} most={30} changed={number(Setting::BlockMinutes)} />
-                <NumberField label={say::rest_minutes()} value={method.rest_minutes} least={1} most={120} changed={number(Setting::RestMinutes)} />
-                <NumberField label={say::blocks_a_day()} value={method.blocks_a_day} least={1} most={10} changed={number(Setting::BlocksADay)} />
+                { choice(say::when_secure(), STRICTNESS, method.strictness, words::strictness, Preference::Strictness, &desk) }
+                <NumberField label={say::block_minutes()} value={method.block_minutes} least={1} most={30} changed={number(Preference::BlockMinutes)} />
+                <NumberField label={say::rest_minutes()} value={method.rest_minutes} least={1} most={120} changed={number(Preference::RestMinutes)} />
+                <NumberField label={say::blocks_a_day()} value={method.blocks_a_day} least={1} most={10} changed={number(Preference::BlocksADay)} />
             </section>
             <section aria-labelledby="click">
                 <h2 id="click">{ say::the_click() }</h2>
-                { choice(say::click_heard(), CLICKS, preferences.click, words::click, Setting::Click, &desk) }
+                { choice(say::click_heard(), CLICKS, preferences.click, words::click, Preference::Click, &desk) }
                 <p class="caution">{ say::loudness() }</p>
             </section>
             <section aria-labelledby="look">
                 <h2 id="look">{ say::the_look() }</h2>
-                { choice(say::theme(), THEMES, preferences.theme, words::theme, Setting::Theme, &desk) }
+                { choice(say::theme(), THEMES, preferences.theme, words::theme, Preference::Theme, &desk) }
             </section>
             <section aria-labelledby="keys">
                 <h2 id="keys">{ say::keys_and_pedals() }</h2>
@@ -69,14 +69,14 @@ fn choice<T: Copy + PartialEq + 'static, const N: usize>(
     all: [T; N],
     chosen: T,
     words: fn(T) -> &'static str,
-    setting: fn(T) -> Setting,
+    setting: fn(T) -> Preference,
     desk: &DeskNow,
 ) -> Html {
     let choose = {
         let desk = desk.clone();
         Callback::from(move |place: usize| {
             if let Some(value) = all.get(place) {
-                desk.record(Event::Set(setting(*value)));
+                desk.record(EntryKind::Set(setting(*value)));
             }
         })
     };

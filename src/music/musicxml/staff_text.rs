@@ -1,10 +1,12 @@
 //! Words over and under a staff, as they are printed.
 
-use super::{
-    document::{child, children, words},
-    events::named_value,
+use crate::music::{
+    musicxml::{
+        document::{child, children, words},
+        events::named_value,
+    },
+    written::Says,
 };
-use crate::music::written::Says;
 use roxmltree::Node;
 
 /// Longest text that is kept, in letters.

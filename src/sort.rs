@@ -35,6 +35,7 @@ fn sorted(count: usize, compare: &dyn Fn(usize, usize) -> Ordering) -> Vec<usize
 
 #[cfg(test)]
 mod tests {
+    use super::*;
     use proptest::prelude::*;
 
     proptest! {
@@ -42,7 +43,7 @@ mod tests {
         fn it_sorts_as_the_standard_library_does(mut items: Vec<(u8, u32)>) {
             let mut expected = items.clone();
             expected.sort_by_key(|(key, _)| key / 8);
-            super::by_key(&mut items, |(key, _)| key / 8);
+            by_key(&mut items, |(key, _)| key / 8);
             prop_assert_eq!(items, expected);
         }
     }
