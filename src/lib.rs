@@ -16,6 +16,7 @@
 //! - [`words`] what is said of it to the player
 //! - `app` the page, for wasm32 only
 #![forbid(unsafe_code)]
+#![cfg_attr(not(test), warn(clippy::disallowed_methods))]
 
 pub mod agenda;
 #[cfg(target_arch = "wasm32")]

@@ -25,6 +25,7 @@ pub fn by<T>(items: &mut [T], compare: impl Fn(&T, &T) -> Ordering) {
 }
 
 /// Where each of `count` items belongs.
+#[cfg_attr(not(test), expect(clippy::disallowed_methods, reason = "this is the one sort"))]
 fn sorted(count: usize, compare: &dyn Fn(usize, usize) -> Ordering) -> Vec<usize> {
     let mut order: Vec<usize> = (0..count).collect();
     order.sort_by(|one, other| compare(*one, *other));

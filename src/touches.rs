@@ -16,6 +16,7 @@ const BOUNCE_PX: f64 = 80.0;
 
 /// What goes down on the glass.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[expect(missing_docs, reason = "the names tell")]
 pub enum Kind {
     Mouse,
     Touch,
@@ -25,7 +26,9 @@ pub enum Kind {
 /// A pointer as the browser tells of it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Pointer {
+    /// The browser's number for it.
     pub id: i32,
+    /// What it is.
     pub kind: Kind,
     /// The first of its kind that is down; no other is down when it goes down.
     pub primary: bool,

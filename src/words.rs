@@ -50,6 +50,7 @@ pub fn labels(all: impl IntoIterator<Item = String>) -> String {
     all.into_iter().collect::<Vec<_>>().join(" · ")
 }
 
+/// What the player tapped for it.
 pub fn verdict(verdict: Verdict) -> &'static str {
     match verdict {
         Verdict::Clean => say::clean(),
@@ -57,6 +58,7 @@ pub fn verdict(verdict: Verdict) -> &'static str {
     }
 }
 
+/// What was not yet right.
 pub fn cause(cause: Cause) -> &'static str {
     match cause {
         Cause::TooLoud => say::too_loud(),
@@ -69,6 +71,7 @@ pub fn cause(cause: Cause) -> &'static str {
     }
 }
 
+/// The hands of a step.
 pub fn hands(hands: Hands) -> &'static str {
     match hands {
         Hands::Left => say::left_hand(),
@@ -78,6 +81,7 @@ pub fn hands(hands: Hands) -> &'static str {
     }
 }
 
+/// The hand of a note.
 pub fn hand(hand: Hand) -> &'static str {
     match hand {
         Hand::Left => say::the_left_hand(),
@@ -107,6 +111,7 @@ pub fn tempo(tempo: Tempo) -> String {
     say::tempo_is(&beat(tempo.beat), tempo.bpm.get().into())
 }
 
+/// Which way a snippet grows.
 pub fn direction(direction: Direction) -> &'static str {
     match direction {
         Direction::TowardGoal => say::toward_the_goal(),
@@ -114,6 +119,7 @@ pub fn direction(direction: Direction) -> &'static str {
     }
 }
 
+/// How much a snippet grows at a time.
 pub fn grain(grain: Grain) -> &'static str {
     match grain {
         Grain::Onset => say::onset_by_onset(),
@@ -122,6 +128,7 @@ pub fn grain(grain: Grain) -> &'static str {
     }
 }
 
+/// How much certainty the player wants.
 pub fn strictness(strictness: Strictness) -> &'static str {
     match strictness {
         Strictness::Lenient => say::move_on_early(),
@@ -130,6 +137,7 @@ pub fn strictness(strictness: Strictness) -> &'static str {
     }
 }
 
+/// When the click is heard.
 pub fn click(click: Click) -> &'static str {
     match click {
         Click::Always => say::click_always(),
@@ -138,6 +146,7 @@ pub fn click(click: Click) -> &'static str {
     }
 }
 
+/// How the page looks.
 pub fn theme(theme: Theme) -> &'static str {
     match theme {
         Theme::Device => say::look_as_the_device(),

@@ -10,11 +10,20 @@ use crate::{
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Shown {
     /// A block may begin. `again` where it is not the first touch of the day.
-    Ready { again: bool },
+    Ready {
+        /// Whether it is not the first touch of the day.
+        again: bool,
+    },
     /// A block is under way, and its minutes run, but the pulse stands still.
-    Paused { ends: Moment },
+    Paused {
+        /// When its minutes are used.
+        ends: Moment,
+    },
     /// The pulse is running.
-    Playing { ends: Moment },
+    Playing {
+        /// When its minutes are used.
+        ends: Moment,
+    },
     /// What has been practised settles.
     Resting(Rest),
 }
@@ -22,6 +31,7 @@ pub enum Shown {
 /// For how long.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Rest {
+    /// To this moment.
     Until(Moment),
     /// For today.
     Today(Done),

@@ -20,6 +20,7 @@ pub enum Meanwhile {
     Away,
     /// Another snippet that is ready; of another piece if there is one, as that is less alike.
     Another(SnippetId),
+    /// Nothing else is ready to be practised.
     Nothing,
 }
 

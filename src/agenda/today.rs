@@ -10,7 +10,9 @@ use crate::{
 /// A snippet as it stands today.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Row {
+    /// Which snippet.
     pub id: SnippetId,
+    /// Whether it is ready, rests, or is done for today.
     pub standing: Standing,
     /// How many days ago it was practised last.
     pub days_since: Option<i32>,
@@ -19,8 +21,11 @@ pub struct Row {
 /// The day.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Today {
+    /// What to practise now; `None` where nothing is ready.
     pub next: Option<Row>,
+    /// All others that are not left out, in the order in which they should be practised.
     pub others: Vec<Row>,
+    /// What the player has left out today.
     pub left_out: Vec<Row>,
 }
 

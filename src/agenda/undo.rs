@@ -9,21 +9,28 @@ use crate::{
 /// What can be taken back.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Undone {
+    /// The judgement of a repetition.
     Verdict(Verdict),
     /// The player's own choice of a step.
     Step,
+    /// Learning the snippet again from its first step.
     FreshStart,
     /// The end of a block before its minutes were used.
     End,
+    /// That it is good enough for today.
     GoodEnough,
+    /// That it is left out today.
     LeftOut,
+    /// That a rest was cut short.
     RestOverruled,
 }
 
 /// One thing that can be taken back, and the entry to retract for it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Undo {
+    /// What is retracted.
     pub entry: EntryId,
+    /// What that entry said.
     pub kind: Undone,
 }
 

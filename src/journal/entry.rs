@@ -18,16 +18,20 @@ const FINGERPRINT: Crc<u64, NoTable> = Crc::<u64, NoTable>::new(&CRC_64_XZ);
 /// One thing that happened, on one device, once.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Entry {
+    /// Unique among all devices.
     pub id: EntryId,
     /// What the device's clock showed; for people, never for the order.
     pub at: Moment,
+    /// What the entry says.
     pub kind: EntryKind,
 }
 
 /// A work being prepared.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Piece {
+    /// As the player calls it.
     pub title: String,
+    /// Empty where the player named none.
     pub composer: String,
     /// Target tempo, where one is known.
     pub tempo: Option<Tempo>,
@@ -39,82 +43,50 @@ pub struct Piece {
 /// is a kind of its own, which this version hands on, or another version of the file, which it
 /// refuses. A known kind with an unknown field is therefore damaged.
 #[derive(Clone, Debug, PartialEq)]
+#[expect(missing_docs, reason = "the fields say what they hold")]
 pub enum EntryKind {
+    /// A piece, known from now on by the entry's own identity.
     PieceAdded(Piece),
-    PieceChanged {
-        piece: PieceId,
-        to: Piece,
-    },
-    PieceRemoved {
-        piece: PieceId,
-    },
+    /// All that is known of a piece, as it is from now on.
+    PieceChanged { piece: PieceId, to: Piece },
+    /// A piece and its snippets are gone from the screens.
+    PieceRemoved { piece: PieceId },
     /// All pieces in the player's order; those not named follow in the order they had.
     PiecesOrdered(Vec<PieceId>),
-    ScoreKept {
-        piece: PieceId,
-        file: ScoreFile,
-    },
-    SnippetAdded {
-        piece: PieceId,
-        snippet: Rc<Snippet>,
-    },
-    SnippetChanged {
-        snippet: SnippetId,
-        to: Rc<Snippet>,
-    },
-    SnippetRemoved {
-        snippet: SnippetId,
-    },
+    /// The score that a piece has from now on.
+    ScoreKept { piece: PieceId, file: ScoreFile },
+    /// A snippet, known from now on by the entry's own identity.
+    SnippetAdded { piece: PieceId, snippet: Rc<Snippet> },
+    /// All that is known of a snippet, as it is from now on.
+    SnippetChanged { snippet: SnippetId, to: Rc<Snippet> },
+    /// A snippet is gone from the screens.
+    SnippetRemoved { snippet: SnippetId },
     /// All snippets of the piece in the player's order, as with pieces.
-    SnippetsOrdered {
-        piece: PieceId,
-        snippets: Vec<SnippetId>,
-    },
+    SnippetsOrdered { piece: PieceId, snippets: Vec<SnippetId> },
+    /// A preference, as it is from now on.
     Set(Preference),
-    BlockBegan {
-        snippet: SnippetId,
-    },
-    Played {
-        snippet: SnippetId,
-        step: Step,
-        verdict: Verdict,
-    },
-    CauseNamed {
-        repetition: EntryId,
-        cause: Cause,
-    },
-    Overruled {
-        snippet: SnippetId,
-        step: Step,
-    },
-    BlockEnded {
-        snippet: SnippetId,
-    },
-    StartedAfresh {
-        snippet: SnippetId,
-    },
+    /// The player sat down to a snippet.
+    BlockBegan { snippet: SnippetId },
+    /// One repetition, judged.
+    Played { snippet: SnippetId, step: Step, verdict: Verdict },
+    /// What was not yet right in a repetition.
+    CauseNamed { repetition: EntryId, cause: Cause },
+    /// The player asked for another step than the coach's.
+    Overruled { snippet: SnippetId, step: Step },
+    /// The player stopped before the minutes were used.
+    BlockEnded { snippet: SnippetId },
+    /// The snippet is learned again from its first step.
+    StartedAfresh { snippet: SnippetId },
     /// The player is content with the snippet: its block is over, and no other follows that day.
-    GoodEnough {
-        snippet: SnippetId,
-    },
+    GoodEnough { snippet: SnippetId },
     /// The player leaves the snippet out for the rest of that day.
-    NotToday {
-        snippet: SnippetId,
-    },
+    NotToday { snippet: SnippetId },
     /// The player practises the snippet before its rest is over, or once more than the day's share.
-    RestOverruled {
-        snippet: SnippetId,
-    },
+    RestOverruled { snippet: SnippetId },
     /// All the player's marks at an onset of the snippet, by its index, as they are from now on.
-    OnsetMarked {
-        snippet: SnippetId,
-        onset: u16,
-        marks: Marks,
-    },
+    OnsetMarked { snippet: SnippetId, onset: u16, marks: Marks },
     /// The entry counts no more. It is kept: a retraction can itself be retracted.
-    Retracted {
-        entry: EntryId,
-    },
+    Retracted { entry: EntryId },
     /// What a later version wrote: kept and handed on as it is.
     Unknown(Later),
 }

@@ -40,9 +40,13 @@ fn lines(items: impl Iterator<Item = String>) -> String {
 /// What a file holds, checked whole.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Imported {
+    /// When the file was written.
     pub exported: Moment,
+    /// The device that wrote it.
     pub device: DeviceId,
+    /// In order, each within the limits.
     pub entries: Vec<Entry>,
+    /// What could not be read.
     pub set_aside: Vec<SetAside>,
 }
 
@@ -51,14 +55,21 @@ pub struct Imported {
 pub enum ImportError {
     /// Larger than [`limits::FILE_BYTES`], or more than [`limits::ENTRIES`].
     TooLarge,
+    /// No JSON, from this line on; the first is 1.
     NotJson {
+        /// Counted from 1.
         line: usize,
     },
+    /// JSON, but not of this program.
     NotAJournal,
+    /// Written by a later version in a format that this one does not know.
     Newer {
+        /// The format's version.
         version: u32,
     },
+    /// A journal with a part that does not fit.
     Damaged {
+        /// For people, in English.
         why: String,
     },
 }

@@ -19,7 +19,9 @@ pub struct DeviceId(pub u64);
 /// drift and jump; this order does not.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct EntryId {
+    /// Counts up from 1, above every number that its device had seen.
     pub number: u64,
+    /// The device that wrote the entry.
     pub device: DeviceId,
 }
 

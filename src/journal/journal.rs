@@ -27,6 +27,7 @@ use std::{
 pub struct SetAside {
     /// Where it was found.
     pub place: String,
+    /// As it was found.
     pub text: String,
 }
 
@@ -45,7 +46,9 @@ impl SetAside {
 /// What a union brought.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Merged {
+    /// How many entries are new.
     pub added: usize,
+    /// How many entries were there before.
     pub known_already: usize,
     /// How many entries were given an identity of their own, since another holds the one they had.
     pub twins: usize,

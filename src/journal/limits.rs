@@ -32,10 +32,15 @@ pub const NOTES: usize = 100;
 /// What of an entry is beyond its limit.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Beyond {
+    /// Its number, by [`NUMBERS_MISSING`].
     Number,
+    /// Its brackets, by [`DEPTH`].
     Depth,
+    /// A text, by [`TEXT_CHARS`].
     Text,
+    /// A score file, by [`SCORE_CHARS`].
     Score,
+    /// What stands at one onset, by [`NOTES`].
     Notes,
 }
 

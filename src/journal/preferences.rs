@@ -20,19 +20,28 @@ pub enum Theme {
 /// One change of a preference.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Preference {
+    /// How much certainty the player wants.
     Strictness(Strictness),
+    /// Minutes a block lasts, 1..=30.
     BlockMinutes(u32),
+    /// Least minutes between two blocks of a snippet, 1..=120.
     RestMinutes(u32),
+    /// Most blocks of a snippet a day, 1..=10.
     BlocksADay(u32),
+    /// When the click is heard.
     Click(Click),
+    /// How the page looks.
     Theme(Theme),
 }
 
 /// All preferences as they stand.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Preferences {
+    /// What the method reads.
     pub method: Settings,
+    /// When the click is heard.
     pub click: Click,
+    /// How the page looks.
     pub theme: Theme,
 }
 

@@ -9,7 +9,9 @@ use crate::{
 /// A piece or a snippet.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Item {
+    /// With all its snippets.
     Piece(PieceId),
+    /// Alone, from a piece that is still there.
     Snippet(SnippetId),
 }
 
@@ -17,11 +19,14 @@ pub enum Item {
 /// removed the same.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Removed {
+    /// What was removed.
     pub item: Item,
     /// The title of the piece or the name of the snippet.
     pub name: String,
     /// The piece of a snippet, with its title.
     pub of: Option<(PieceId, String)>,
+    /// When it was removed last.
     pub at: Moment,
+    /// The removals, at least one.
     pub entries: Vec<EntryId>,
 }

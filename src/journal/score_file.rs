@@ -10,6 +10,7 @@ use std::rc::Rc;
 pub struct ScoreFile {
     /// As it was called on the device.
     pub name: String,
+    /// The file, at most [`limits::SCORE_CHARS`] characters.
     pub deflated: Rc<str>,
 }
 
@@ -21,7 +22,9 @@ const EFFORT: u8 = 9;
 /// Why a score file is not to be had.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum ScoreFileError {
+    /// More than [`limits::SCORE_CHARS`] characters even when it is deflated.
     TooLargeToKeep,
+    /// What was kept cannot be unpacked.
     Damaged,
 }
 

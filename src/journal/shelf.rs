@@ -28,6 +28,7 @@ pub const DEVICE: &str = "device";
 /// What the copies add up to.
 #[derive(Debug)]
 pub struct Opened {
+    /// All that could be read of either copy.
     pub journal: Journal,
     /// Who writes here. `None` where that is not certain: a device that may have lost entries, or is not
     /// sure of its identity, must not give numbers that were given before, and goes on under a new one.

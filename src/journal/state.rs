@@ -11,16 +11,22 @@ use std::{collections::BTreeMap, rc::Rc};
 /// A piece as it stands, with its snippets in the player's order.
 #[derive(Clone, Debug, PartialEq)]
 pub struct PieceRecord {
+    /// The entry that added it.
     pub id: PieceId,
+    /// What the player calls it.
     pub piece: Piece,
+    /// The file it is read from, if it has one.
     pub score: Option<ScoreFile>,
+    /// In the player's order.
     pub snippets: Vec<SnippetId>,
 }
 
 /// A snippet as it stands, with all that has happened to it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct SnippetRecord {
+    /// The piece it belongs to.
     pub piece: PieceId,
+    /// As it was changed last.
     pub snippet: Rc<Snippet>,
     /// The player's marks, by the index of their onset.
     pub marks: Rc<BTreeMap<usize, Marks>>,
@@ -67,6 +73,7 @@ pub struct State {
     pieces: Vec<PieceRecord>,
     snippets: BTreeMap<SnippetId, SnippetRecord>,
     removed: Vec<Removed>,
+    /// As they were set last.
     pub preferences: Preferences,
     /// Where something happened last: what is said of a happening mostly follows it.
     latest: Option<SnippetId>,

@@ -12,10 +12,13 @@ pub struct Advice {
     pub step: Step,
     /// Index of the onset that this step is about: the goal, or the end of a narrowed task.
     pub aim: usize,
+    /// The move from the step before.
     pub led_by: Move,
     /// How the step differs from the one before it.
     pub change: Difference,
+    /// Why this step.
     pub reason: Reason,
+    /// How sure the step is, against what is asked.
     pub sureness: Sureness,
     /// What to listen for: the cause of most misses of this step, the last one among them.
     pub mind: Option<Cause>,
@@ -30,6 +33,7 @@ pub struct Advice {
 pub struct Sureness {
     /// The believed chance of a clean repetition with its 90 % band.
     pub now: Point,
+    /// What the player's strictness asks for.
     pub asked: Asked,
     /// The probability that the chance is above the level asked; secure when it reaches the certainty.
     pub chance_secure: f64,
@@ -38,8 +42,11 @@ pub struct Sureness {
 /// One repetition of a block and what is known now about its step at that time.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Believed {
+    /// What was played.
     pub step: Step,
+    /// How it was judged.
     pub verdict: Verdict,
+    /// The believed chance of a clean repetition at that time.
     pub chance: Point,
 }
 
@@ -51,29 +58,38 @@ pub enum Reason {
     Beginning,
     /// Neither secure nor too hard so far.
     NotSureYet {
+        /// Clean repetitions …
         clean: u32,
+        /// … of so many.
         of: u32,
     },
     /// The step before this one was secure.
     Secure {
+        /// Clean repetitions …
         clean: u32,
+        /// … of so many.
         of: u32,
     },
     /// The step before this one was too hard.
     TooHard {
+        /// Missed repetitions …
         missed: u32,
+        /// … of so many.
         of: u32,
     },
     /// The first repetition after at least one night.
     ColdTry {
+        /// Since the last repetition, at least one.
         nights: u32,
     },
     /// The cold try was clean after so many nights: back to where the work stopped.
     HeldOvernight {
+        /// Before the cold try, at least one.
         nights: u32,
     },
     /// A new block goes on where the last one stopped, so many nights ago.
     GoesOn {
+        /// Since the last block; 0 on the same day.
         nights: u32,
     },
     /// The last block was left failing: this one begins with something easier.
@@ -84,6 +100,7 @@ pub enum Reason {
     HeldBack(Move),
     /// The player learns it again from the start.
     Afresh,
+    /// The block is over.
     Leave(Leaving),
 }
 
@@ -94,23 +111,31 @@ pub enum Leaving {
     WholeSecure,
     /// A success: the whole snippet, once secure, was clean in its cold try after so many nights.
     HeldOvernight {
+        /// Before the cold try, at least one.
         nights: u32,
     },
+    /// The block has lasted as long as the player has set.
     MinutesUsed {
+        /// How long that is, 1..=30.
         minutes: u32,
     },
     /// The chance of a clean repetition did not rise over the last repetitions of the step.
     FlatOrFalling {
+        /// The chance before these repetitions, 0..=1 …
         from: f64,
+        /// … and after them.
         to: f64,
+        /// How many repetitions.
         repetitions: u32,
     },
     /// The last misses were all of different kinds.
     CausesDiffer {
+        /// How many, at least two.
         misses: u32,
     },
     /// Too hard even at the slowest tempo that is worth trying.
     TempoFloor {
+        /// The tempo that is not eased any further, in the snippet's beats a minute.
         bpm: Bpm,
     },
     /// The player ended the block.

@@ -9,11 +9,22 @@ use crate::{
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Standing {
     /// A block may begin; so many have been played today.
-    Ready { blocks_today: u32 },
+    Ready {
+        /// Blocks of this day in which something was played.
+        blocks_today: u32,
+    },
     /// A block is being played.
-    Practising { began: Moment, ends: Moment },
+    Practising {
+        /// When the block began.
+        began: Moment,
+        /// When its minutes are used.
+        ends: Moment,
+    },
     /// What has just been practised is settling.
-    Resting { until: Moment },
+    Resting {
+        /// When the next block may begin.
+        until: Moment,
+    },
     /// The next block is for another day.
     DoneToday(Done),
 }

@@ -6,7 +6,9 @@ use std::cmp::Ordering;
 /// How a step differs from the one before it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Difference {
+    /// The onsets.
     pub span: SpanChange,
+    /// The hands.
     pub hands: HandsChange,
     /// The new tempo compared with the one before.
     pub tempo: Ordering,
@@ -15,11 +17,13 @@ pub struct Difference {
 /// How the onsets that are played differ.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum SpanChange {
+    /// The same onsets.
     Same,
     /// More onsets, all on one side.
     Longer(Added),
     /// Some of the onsets that were played before, and no others; so many.
     Part {
+        /// How many, at least one.
         onsets: usize,
     },
     /// Onsets came and went.
@@ -29,18 +33,22 @@ pub enum SpanChange {
 /// The onsets that were added to a span.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Added {
+    /// Where they stand.
     pub side: Side,
     /// How many, at least one.
     pub onsets: usize,
     /// What they are together, where they are one whole beat or bar and nothing else.
     pub unit: Grain,
+    /// What they have to do with the goal.
     pub goal: GoalChange,
 }
 
 /// Where the added onsets stand.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Side {
+    /// Before the first onset that was played.
     InFront,
+    /// After the last onset that was played.
     Behind,
 }
 
@@ -58,6 +66,7 @@ pub enum GoalChange {
 /// How the hands that play differ.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum HandsChange {
+    /// The same hands.
     Same,
     /// Both hands after one.
     Joined,

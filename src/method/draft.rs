@@ -13,9 +13,12 @@ pub struct Draft {
 /// What a tap on an onset sets.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Marks {
+    /// The snippet's first onset.
     Begin,
+    /// Where it arrives.
     #[default]
     Goal,
+    /// The snippet's last onset.
     End,
 }
 

@@ -12,11 +12,14 @@ use std::rc::Rc;
 /// (a variance).
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Shift {
+    /// In logits.
     pub mean: f64,
+    /// In squared logits, more than 0.
     pub variance: f64,
 }
 
 impl Shift {
+    /// A shift by `mean` logits with this variance, in squared logits.
     pub const fn new(mean: f64, variance: f64) -> Self {
         Shift { mean, variance }
     }
@@ -100,6 +103,7 @@ pub enum Transition {
     LongerTogether,
     /// The other hand too.
     Joined,
+    /// As many onsets and hands at a faster tempo.
     Faster,
     /// Fewer onsets, one hand, or slower.
     Easier,
@@ -110,6 +114,7 @@ pub enum Transition {
 }
 
 impl Transition {
+    /// Every transition, in the order of [`Priors::shifts`].
     pub const ALL: [Transition; 8] = [
         Transition::Longer,
         Transition::LongerApart,
@@ -180,6 +185,7 @@ impl Ways {
 /// What is believed about the chance of a clean repetition.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Point {
+    /// The expected chance, 0..=1.
     pub mean: f64,
     /// The truth lies below with probability 0.05 …
     pub low: f64,

@@ -8,7 +8,9 @@ use crate::{
 /// One thing that happened to a snippet.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Happening {
+    /// When it happened.
     pub at: Moment,
+    /// What happened.
     pub kind: HappeningKind,
 }
 
@@ -18,7 +20,14 @@ pub enum HappeningKind {
     /// The player sat down to it. The settings hold for the whole block.
     BlockBegan(Settings),
     /// One repetition, with its cause where the player named one.
-    Played { step: Step, verdict: Verdict, cause: Option<Cause> },
+    Played {
+        /// What was played.
+        step: Step,
+        /// How the player judged it.
+        verdict: Verdict,
+        /// What was not yet right.
+        cause: Option<Cause>,
+    },
     /// The player asked for another step than the coach's.
     Overruled(Step),
     /// The player stopped before the minutes were used.

@@ -11,7 +11,9 @@ use crate::method::{Cause, Leaving, Move, Strictness, Verdict, estimate::Estimat
 /// repetitions of the step at least.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Asked {
+    /// The chance of a clean repetition, 0..1.
     pub level: f64,
+    /// The probability that the chance is above the level, 0..1.
     pub certainty: f64,
     /// However much is expected of a neighbour, fewer may be luck.
     pub fewest_clean: u32,
@@ -20,8 +22,11 @@ pub struct Asked {
 /// The thresholds of the rules that look at the evidence.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Rules {
+    /// For [`Strictness::Lenient`].
     pub lenient: Asked,
+    /// For [`Strictness::Usual`].
     pub usual: Asked,
+    /// For [`Strictness::Strict`].
     pub strict: Asked,
     /// Fewer misses happen to everyone.
     pub fewest_missed: u32,

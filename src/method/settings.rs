@@ -5,6 +5,7 @@
 pub enum Strictness {
     /// Move on early; what is shaky comes back.
     Lenient,
+    /// Between the two.
     #[default]
     Usual,
     /// Move on late; what is left behind holds.
@@ -14,6 +15,7 @@ pub enum Strictness {
 /// The settings that the method reads.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct Settings {
+    /// How much certainty the player wants.
     pub strictness: Strictness,
     /// Focused minutes one snippet gets before it must rest, 1..=30.
     pub block_minutes: u32,

@@ -20,6 +20,7 @@ pub enum Direction {
 /// How much is added at a time.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
 pub enum Grain {
+    /// Each onset by itself.
     #[default]
     Onset,
     /// All onsets of a beat.
@@ -43,6 +44,7 @@ pub struct Snippet {
 /// Why something is no snippet.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum SnippetError {
+    /// The goal is not one of the passage's onsets.
     GoalOutside,
 }
 
@@ -121,10 +123,12 @@ impl Snippet {
         Snippet { tempo, ..self }
     }
 
+    /// As the player calls it.
     pub fn name(&self) -> &str {
         &self.name
     }
 
+    /// The bars and onsets it is made of.
     pub fn passage(&self) -> &Passage {
         &self.passage
     }
@@ -134,6 +138,7 @@ impl Snippet {
         self.goal
     }
 
+    /// Which way it grows.
     pub fn direction(&self) -> Direction {
         self.direction
     }

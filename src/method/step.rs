@@ -86,9 +86,13 @@ impl FromStr for Span {
 /// The hands that play a step.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Hands {
+    /// The left hand alone.
     Left,
+    /// The right hand alone.
     Right,
+    /// Both hands together.
     Both,
+    /// The one line of a single-line instrument.
     Line,
 }
 
@@ -117,7 +121,9 @@ impl From<Hand> for Hands {
 /// Exactly what is to be played now.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Step {
+    /// The onsets that are played.
     pub span: Span,
+    /// The hands that play them.
     pub hands: Hands,
     /// In the snippet's own beat unit.
     pub bpm: Bpm,
@@ -140,19 +146,28 @@ impl Step {
 /// The player's judgement of one repetition.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Verdict {
+    /// It went as it should.
     Clean,
+    /// Something was not yet right.
     NotYet,
 }
 
 /// What was not yet right.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Cause {
+    /// Louder than meant.
     TooLoud,
+    /// Softer than meant.
     TooSoft,
+    /// Before the pulse.
     Early,
+    /// Behind the pulse.
     Late,
+    /// Notes that should be alike were not.
     Uneven,
+    /// A key that is not written.
     WrongNote,
+    /// With more effort than it needs.
     Tense,
 }
 
@@ -171,16 +186,23 @@ pub enum Move {
     Again,
     /// A new day begins with one repetition of the longest span that has been secure.
     ColdTry,
+    /// All hands that play here, after one alone.
     JoinHands,
+    /// An onset, beat or bar more.
     Lengthen,
+    /// A smaller task prepares the step that was too hard.
     Narrow,
+    /// The smaller task grows toward the step it prepares.
     CarryThrough,
+    /// The same at a slower tempo.
     Ease,
     /// Back up the metronome scale after easing.
     Climb,
     /// The player overruled the coach.
     Overruled,
+    /// The block is over.
     Leave,
+    /// From the first step again, as if nothing had been played.
     StartAfresh,
 }
 

@@ -5,7 +5,9 @@ use crate::method::{Cause, Hands, Happening, HappeningKind, Snippet, Step, Verdi
 /// What was played of a snippet, over all its days.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Tally {
+    /// All repetitions that were judged.
     pub repetitions: u32,
+    /// Those that were clean.
     pub clean: u32,
     /// The longest step that was played clean since the snippet was last started afresh; of equally long ones that in
     /// both hands, then the fastest.

@@ -3,8 +3,9 @@
 use crate::music::Hand;
 use std::collections::BTreeMap;
 
-/// Longest fingering of one hand at one onset, and longest reminder, in characters.
+/// Longest fingering of one hand at one onset, in characters.
 pub const LONGEST_FINGERS: usize = 16;
+/// Longest reminder at one onset, in characters.
 pub const LONGEST_REMINDER: usize = 120;
 
 /// The player's own marks at one onset. They stand instead of what is printed there.

@@ -6,13 +6,17 @@ use std::ops::RangeInclusive;
 /// Who plays a note: a hand at the keyboard, or the one line of a single-line instrument.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Hand {
+    /// The left hand.
     Left,
+    /// The right hand.
     Right,
+    /// The one line.
     Line,
 }
 
 /// How a note is to be attacked, as written over or under it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[expect(missing_docs, reason = "the names are those of MusicXML")]
 pub enum Articulation {
     Accent,
     StrongAccent,
@@ -27,6 +31,7 @@ pub enum Articulation {
 /// One note that begins at an onset.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Note {
+    /// Who plays it.
     pub hand: Hand,
     /// Absent where only the rhythm is known.
     pub pitch: Option<Pitch>,
@@ -34,6 +39,7 @@ pub struct Note {
     pub lasts: Quarters,
     /// As printed: `1`, or `3-1` for a change on the key.
     pub fingering: Option<String>,
+    /// Each once.
     pub articulations: Vec<Articulation>,
     /// Pitches of the grace notes that run into this note, in order.
     pub graces: Vec<Pitch>,
@@ -73,6 +79,7 @@ pub struct Bar {
     pub start: Quarters,
     /// Real length: shorter than the meter's in a pickup bar.
     pub length: Quarters,
+    /// The meter in force.
     pub meter: Meter,
     /// How much of the full bar is missing before its first note: 0 but for a pickup bar.
     pub missing: Quarters,
@@ -97,9 +104,13 @@ pub const MOST_QUARTERS_A_BAR: u16 = 1_024;
 /// Why bars and onsets make no passage.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum PassageError {
+    /// No bar or no onset.
     Empty,
+    /// More than [`MOST_BARS`] or [`MOST_ONSETS`], or a bar longer than [`MOST_QUARTERS_A_BAR`].
     TooLong,
+    /// Bars that do not follow each other, or have no length.
     BrokenBars,
+    /// Onsets out of order, without a note, or outside the bars.
     BrokenOnsets,
 }
 

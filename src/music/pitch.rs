@@ -4,6 +4,7 @@ use std::fmt;
 
 /// The seven letters, C lowest within an octave.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[expect(missing_docs, reason = "the names tell")]
 pub enum Letter {
     C,
     D,
@@ -17,9 +18,11 @@ pub enum Letter {
 /// A pitch as written: letter, alteration in semitones and scientific octave (middle C is C4).
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct Pitch {
+    /// The note's name.
     pub letter: Letter,
     /// Semitones up (sharps) or down (flats), -3..=3 in practice.
     pub alter: i8,
+    /// Scientific: 4 from middle C up to the next B.
     pub octave: i8,
 }
 

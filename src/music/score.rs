@@ -21,7 +21,9 @@ pub struct Score {
 /// The music of one player.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Part {
+    /// As the file calls it; unique in the score.
     pub id: String,
+    /// As printed; empty where the score gives none.
     pub name: String,
     /// At least 1; two for a keyboard.
     pub staves: u8,
@@ -42,6 +44,7 @@ pub struct ScoreBar {
     pub length: Quarters,
     /// How much of the full bar is missing before its first note: 0 but for a pickup bar.
     pub missing: Quarters,
+    /// The meter in force.
     pub meter: Meter,
     /// Sharps (positive) or flats (negative) in the key signature, -7..=7.
     pub fifths: i8,
@@ -73,7 +76,9 @@ pub struct WrittenNote {
     pub pitch: Option<Pitch>,
     /// Sounding length, tied continuations included, also across bars.
     pub lasts: Quarters,
+    /// As printed: `1`, or `3-1` for a change on the key.
     pub fingering: Option<String>,
+    /// Each once.
     pub articulations: Vec<Articulation>,
     /// Pitches of the grace notes that run into this note, in order.
     pub graces: Vec<Pitch>,
@@ -84,9 +89,11 @@ pub struct WrittenNote {
 pub struct Dynamic {
     /// From the start of the bar; at most its length.
     pub at: Quarters,
+    /// 1 is the uppermost.
     pub staff: u8,
     /// On which side of the staff it stands, where the file says so.
     pub above: Option<bool>,
+    /// As printed, from the dynamics of MusicXML.
     pub mark: String,
 }
 

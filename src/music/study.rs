@@ -12,6 +12,7 @@ const STUDY: &[u8] = include_bytes!("study.score");
 /// Bars of the study with one goal.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Excerpt {
+    /// As the snippet made from it is called.
     pub name: &'static str,
     /// Indices of its bars in the study's one part.
     pub bars: RangeInclusive<usize>,

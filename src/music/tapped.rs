@@ -21,14 +21,18 @@ const LONGEST: f64 = 300.0;
 pub struct Tap {
     /// From the pulse's first beat; negative for a pickup tapped in the count-in.
     pub seconds: f64,
+    /// Whose pad it was.
     pub hand: Hand,
 }
 
 /// Why taps make no rhythm.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum TappedError {
+    /// No tap at all.
     Nothing,
+    /// More than 512 taps, or more than five minutes.
     TooLong,
+    /// More onsets in a beat than the grid holds.
     TooFast,
 }
 
@@ -55,7 +59,9 @@ struct DividedBeat {
 /// Which way an onset is moved.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Nudge {
+    /// To the place before.
     Earlier,
+    /// To the place after.
     Later,
 }
 

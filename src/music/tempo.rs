@@ -5,6 +5,7 @@ use std::fmt;
 
 /// The undotted note values a beat can be.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+#[expect(missing_docs, reason = "the names tell")]
 pub enum NoteValue {
     Whole,
     Half,
@@ -16,6 +17,7 @@ pub enum NoteValue {
 /// The note value that a tempo counts: ♩, ♩., ♪, …
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct BeatUnit {
+    /// Without its dots.
     pub value: NoteValue,
     /// 0, 1 or 2 in practice; each dot adds half of what came before.
     pub dots: u8,
@@ -116,7 +118,9 @@ impl fmt::Display for Bpm {
 /// A tempo mark: `bpm` beats of `beat` a minute.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct Tempo {
+    /// The note value that is counted.
     pub beat: BeatUnit,
+    /// How many of them a minute holds.
     pub bpm: Bpm,
 }
 

@@ -24,8 +24,9 @@ pub struct WrittenBar {
     pub meter_sign: MeterSign,
     /// Each in order of position; what is printed in none of them is silence.
     pub voices: Vec<Voice>,
-    /// Where the bar begins and where it ends.
+    /// Where the bar begins …
     pub opens: Barline,
+    /// … and where it ends.
     pub closes: Barline,
     /// The bracket over the bar that says in which pass it is played.
     pub ending: Option<Ending>,
@@ -38,6 +39,7 @@ pub struct WrittenBar {
 pub struct Diatonic(pub i16);
 
 impl Diatonic {
+    /// The place of a letter in a scientific octave: middle C is C4.
     pub fn of(letter: Letter, octave: i8) -> Self {
         Diatonic(7 * i16::from(octave) + letter as i16)
     }
@@ -52,6 +54,7 @@ impl From<Pitch> for Diatonic {
 /// How a time signature is printed.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum MeterSign {
+    /// One figure over the other: as the meter is.
     #[default]
     Figures,
     /// C for 4/4.
@@ -62,16 +65,21 @@ pub enum MeterSign {
     Hidden,
 }
 
+/// A bar line, on the side of the bar that it belongs to.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Barline {
+    /// One thin line.
     #[default]
     Single,
+    /// Two thin lines.
     Double,
     /// A thin and a thick line.
     Final,
+    /// A dashed line.
     Dashed,
     /// The dots of a repeat, which is what is repeated to the right of (at a begin) or to the left of.
     Repeat,
+    /// No line.
     Hidden,
 }
 
@@ -80,10 +88,13 @@ pub enum Barline {
 pub struct Ending {
     /// As printed: `1.`
     pub text: String,
+    /// Whether the bracket begins over this bar.
     pub begins: bool,
+    /// What becomes of it at the bar's end.
     pub ends: EndingEnd,
 }
 
+/// How an ending's bracket stands at the end of a bar.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum EndingEnd {
     /// The bracket goes on over the next bar.
@@ -110,25 +121,31 @@ pub struct Event {
     pub at: Quarters,
     /// How long it takes in its voice; nothing for a grace note.
     pub lasts: Quarters,
+    /// The printed shape, without dots.
     pub value: Value,
     /// 0..=4.
     pub dots: u8,
     /// In the time of how many it stands: (3, 2) in a triplet.
     pub tuplet: Option<(u8, u8)>,
+    /// Whether it sounds.
     pub kind: Kind,
+    /// Which way the file has it point.
     pub stem: Stem,
     /// The file's own beams, from the eighth's on; empty where it has none.
     pub beams: Vec<Beam>,
+    /// Present where it is a grace note.
     pub grace: Option<Grace>,
     /// Of the whole chord, each once.
     pub articulations: Vec<Articulation>,
     /// How its fermata is printed, where the file says so.
     pub fermata: Option<Fermata>,
+    /// Each once.
     pub ornaments: Vec<Ornament>,
 }
 
 /// The printed note values.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[expect(missing_docs, reason = "the names tell")]
 pub enum Value {
     N128th,
     N64th,
@@ -167,10 +184,12 @@ impl Value {
     }
 }
 
+/// What stands at an event.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Kind {
     /// At least one, the lowest first.
     Notes(Vec<Head>),
+    /// Silence.
     Rest {
         /// 1 is the uppermost.
         staff: u8,
@@ -194,7 +213,9 @@ pub struct Head {
     pub accidental: Option<Accidental>,
     /// A tie ends here, a tie begins here.
     pub tied_from: bool,
+    /// A tie begins here.
     pub tied_on: bool,
+    /// As printed: `1`, or `3-1` for a change on the key.
     pub fingering: Option<String>,
 }
 
@@ -207,12 +228,15 @@ pub struct Accidental {
     pub bracketed: bool,
 }
 
+/// The direction of a stem.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Stem {
     /// As the rules have it.
     #[default]
     Free,
+    /// Always upward.
     Up,
+    /// Always downward.
     Down,
     /// Without.
     Hidden,
@@ -221,22 +245,29 @@ pub enum Stem {
 /// What one beam does at a note.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Beam {
+    /// It begins.
     Begin,
+    /// It goes on.
     Continue,
+    /// It ends.
     End,
     /// A broken beam that points to the next or the previous note.
     HookForward,
+    /// A broken beam that points to the previous note.
     HookBackward,
 }
 
+/// A note that takes no time of its own.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Grace {
+    /// With a stroke through its flag.
     pub slashed: bool,
 }
 
 /// A fermata as it is printed.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Fermata {
+    /// How long it holds.
     pub shape: FermataShape,
     /// Upright over its note or upside down under it, where the file says so.
     pub above: Option<bool>,
@@ -247,6 +278,7 @@ pub struct Fermata {
 pub enum FermataShape {
     /// Two angles, one in the other.
     DoubleAngled,
+    /// One angle.
     Angled,
     /// The arc.
     #[default]
@@ -260,9 +292,13 @@ pub enum FermataShape {
 /// Signs that stand for notes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Ornament {
+    /// `tr`.
     Trill,
+    /// From above, around the note.
     Turn,
+    /// From below, around the note.
     InvertedTurn,
+    /// The zigzag with a stroke: the note below.
     Mordent,
     /// The upper one: the short zigzag without a stroke.
     ShortTrill,

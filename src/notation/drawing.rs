@@ -22,38 +22,58 @@ pub type Point = (f32, f32);
 /// The forms a shape can have.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Form {
+    /// A straight line with square ends.
     Line {
+        /// Where it begins.
         from: Point,
+        /// Where it ends.
         to: Point,
+        /// In px.
         width: f32,
     },
+    /// An ellipse with upright axes.
     Ellipse {
+        /// Its middle.
         centre: Point,
+        /// Half its width and half its height.
         radii: Point,
+        /// Whether only its outline is drawn.
         hollow: bool,
     },
+    /// A filled polygon.
     Polygon {
+        /// Its corners, in order.
         points: Vec<Point>,
     },
     /// A shape of music with its origin at `at`, a staff space being `space` px: the outline is drawn
     /// `space / Glyph::UNITS` times as large.
     Glyph {
+        /// Its origin.
         at: Point,
+        /// Which outline.
         glyph: Glyph,
+        /// Px of a staff space.
         space: f32,
     },
     /// What is between two cubic curves with the same ends, each with its two control points from the
     /// first end to the second.
     Curve {
+        /// Where both curves begin and end.
         ends: [Point; 2],
+        /// Control points of the curve that lies further from the notes.
         outer: [Point; 2],
+        /// Control points of the other curve.
         inner: [Point; 2],
     },
     /// Centred on its point.
     Text {
+        /// Its middle.
         at: Point,
+        /// Height of the font, in px.
         size: f32,
+        /// Whether it is slanted.
         italic: bool,
+        /// One line.
         text: String,
     },
 }
@@ -85,15 +105,20 @@ impl Form {
 /// A form in an ink.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Shape {
+    /// What is drawn.
     pub form: Form,
+    /// How strongly.
     pub ink: Ink,
 }
 
 /// Shapes on a sheet of `width` × `height` px.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Drawing {
+    /// In px.
     pub width: f32,
+    /// In px.
     pub height: f32,
+    /// In the order in which they are drawn.
     pub shapes: Vec<Shape>,
 }
 

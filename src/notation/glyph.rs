@@ -7,6 +7,7 @@
 
 /// A shape of music.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[expect(missing_docs, reason = "each is named after its glyph in SMuFL")]
 pub enum Glyph {
     HeadBlack,
     HeadHalf,

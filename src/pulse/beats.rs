@@ -53,8 +53,11 @@ impl Stretch {
 /// A beat's place in the music.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct BeatPlace {
+    /// From the start of the passage's first bar; negative before it.
     pub at: Quarters,
+    /// 1 on the bar's first beat.
     pub number: u32,
+    /// Whether a group of an additive meter begins.
     pub opens_group: bool,
 }
 

@@ -33,9 +33,12 @@ const INSTANT: f64 = 1e-9;
 /// When the click is heard.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
 pub enum Click {
+    /// On every beat.
     #[default]
     Always,
+    /// On the beats before the first onset.
     CountIn,
+    /// On no beat.
     Never,
 }
 
@@ -53,7 +56,9 @@ pub struct Sounding {
 pub struct Phase {
     /// 0 on the mark before, toward 1 on the one that comes.
     pub progress: f64,
+    /// The mark before.
     pub last: Beat,
+    /// The mark that comes.
     pub next: Beat,
     /// The onset that was to sound last, by its index in the snippet.
     pub onset: Option<usize>,

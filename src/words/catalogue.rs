@@ -65,10 +65,13 @@ pub type Forms<'a> = &'a [(Category, &'static str)];
 
 /// A message of the program: its name, what it asks for, and its English.
 pub struct Message {
+    /// Unique; the key in a file of words.
     pub name: &'static str,
+    /// The names of the places in its texts.
     pub arguments: &'static [&'static str],
     /// The argument that decides between the forms.
     pub counts: Option<&'static str>,
+    /// Its texts in English.
     pub english: Forms<'static>,
 }
 
@@ -78,6 +81,7 @@ macro_rules! messages {
     ($($(#[$doc:meta])* $name:ident $(($($argument:ident: $kind:ty),+))? = $text:tt;)+) => {
         /// The messages, in the order of the list.
         #[allow(non_camel_case_types, reason = "a key is spelled as its function is")]
+        #[expect(missing_docs, reason = "the text of each tells")]
         #[derive(Clone, Copy, Debug, PartialEq, Eq)]
         pub enum Key { $($name),+ }
 
@@ -97,12 +101,14 @@ macro_rules! messages {
 macro_rules! message {
     ($(#[$doc:meta])* $name:ident) => {
         $(#[$doc])*
+        #[allow(missing_docs, reason = "its text tells")]
         pub fn $name() -> &'static str {
             $crate::words::catalogue::said(Key::$name)
         }
     };
     ($(#[$doc:meta])* $name:ident ($($argument:ident: $kind:ty),+)) => {
         $(#[$doc])*
+        #[allow(missing_docs, reason = "its text tells")]
         pub fn $name($($argument: $kind),+) -> String {
             $crate::words::catalogue::said_of(Key::$name, &[$((stringify!($argument), &$argument)),+])
         }
@@ -188,6 +194,7 @@ pub struct Language {
 
 /// What is wrong with a file of words.
 #[derive(Clone, Debug, PartialEq, Eq)]
+#[expect(missing_docs, reason = "the fields say what they hold")]
 pub enum Fault {
     /// It does not begin with `plural = ` and a rule that the program knows.
     NoRule,

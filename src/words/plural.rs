@@ -3,6 +3,7 @@
 
 /// A category of numbers that take the same form.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[expect(missing_docs, reason = "the names are those of CLDR")]
 pub enum Category {
     Zero,
     One,
@@ -40,12 +41,14 @@ pub enum Rule {
     Spanish,
     /// Czech and Slovak.
     Czech,
+    /// Polish.
     Polish,
     /// Russian and Ukrainian.
     Russian,
 }
 
 impl Rule {
+    /// Every rule.
     pub const ALL: [Rule; 7] =
         [Rule::Single, Rule::English, Rule::French, Rule::Spanish, Rule::Czech, Rule::Polish, Rule::Russian];
 

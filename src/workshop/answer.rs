@@ -31,7 +31,9 @@ pub enum Answer {
 /// Why a task cannot be done.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Refusal {
+    /// The file could not be read.
     Unread(ReadError),
+    /// The file could be read, but is too large to keep.
     NotKept(ScoreFileError),
     /// The task itself did not arrive whole.
     Garbled,

@@ -21,9 +21,12 @@ pub struct Gathered {
 pub enum Outcome {
     /// The score, and its file packed to be kept where that was asked for.
     Read {
+        /// What was read.
         reading: Reading,
+        /// The file, packed to be kept.
         file: Option<ScoreFile>,
     },
+    /// Nothing came of it.
     Refused(Refusal),
 }
 

@@ -110,10 +110,12 @@ impl Pack {
         self.count
     }
 
+    /// The identity of its first entry, the lowest.
     pub fn first(&self) -> EntryId {
         self.first
     }
 
+    /// The identity of its last entry, the highest.
     pub fn last(&self) -> EntryId {
         self.last
     }

@@ -15,6 +15,7 @@ use std::{fmt, marker::PhantomData};
 /// A value by its name in the file.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Name<T> {
+    /// A value that this version knows.
     Known(T),
     /// A name that only a later version knows.
     Later(String),

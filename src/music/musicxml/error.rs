@@ -2,6 +2,7 @@
 
 /// What stopped the reading: each prints as one sentence that names the place and says what to do.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[expect(missing_docs, reason = "`words/errors.rs` has the sentence of each")]
 pub enum ReadError {
     Empty,
     FileTooLarge,
@@ -21,6 +22,7 @@ pub enum ReadError {
 
 /// What a file is that is no score, told by its first bytes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[expect(missing_docs, reason = "the names tell")]
 pub enum FileKind {
     Pdf,
     Picture,

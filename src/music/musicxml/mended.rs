@@ -3,6 +3,7 @@
 /// One kind of change, where it was first made and how often.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Mended {
+    /// What was changed.
     pub change: Mend,
     /// Number of the first bar concerned, as printed.
     pub bar: String,
@@ -12,6 +13,7 @@ pub struct Mended {
 
 /// The kinds of change between the file and the score.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[expect(missing_docs, reason = "`words/errors.rs` has the sentence of each")]
 pub enum Mend {
     // Mended.
     Divisions,

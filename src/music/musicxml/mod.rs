@@ -37,6 +37,7 @@ use crate::music::score::Score;
 /// A score as it was understood.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Reading {
+    /// What the file says, as far as it can be read.
     pub score: Score,
     /// What differs from the file, each kind once.
     pub mended: Vec<Mended>,

@@ -5,24 +5,33 @@ use crate::music::{Quarters, pitch::Letter, written::Diatonic};
 /// A clef: its sign, the line it names (1 is the lowest) and the octaves it is moved by.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Clef {
+    /// Its shape.
     pub sign: ClefSign,
+    /// The line it names: 1 is the lowest, at most 5.
     pub line: u8,
     /// 1 sounds an octave higher than printed, -1 an octave lower.
     pub octaves: i8,
 }
 
+/// The shape of a clef, named after the letter whose line it marks.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum ClefSign {
+    /// G above middle C.
     G,
+    /// F below middle C.
     F,
+    /// Middle C.
     C,
     /// Two upright strokes: no pitches.
     Percussion,
 }
 
 impl Clef {
+    /// The usual clef of the right hand.
     pub const TREBLE: Clef = Clef { sign: ClefSign::G, line: 2, octaves: 0 };
+    /// The usual clef of the left hand.
     pub const BASS: Clef = Clef { sign: ClefSign::F, line: 4, octaves: 0 };
+    /// The clef of instruments without pitch.
     pub const PERCUSSION: Clef = Clef { sign: ClefSign::Percussion, line: 3, octaves: 0 };
 
     /// The diatonic place of the lowest line.
@@ -45,6 +54,7 @@ pub struct ClefChange {
     pub at: Quarters,
     /// 1 is the uppermost.
     pub staff: u8,
+    /// In force from there.
     pub clef: Clef,
 }
 

@@ -6,18 +6,24 @@ use crate::music::Quarters;
 /// else from the first place it holds at to the first where it holds no more.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Spanner {
+    /// What is printed.
     pub kind: Spans,
     /// Beyond the first or last bar where a cut leaves its end outside.
     pub from: Anchor,
+    /// After `from`.
     pub to: Anchor,
     /// Where the file says so.
     pub above: Option<bool>,
 }
 
+/// The kinds of spanner.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Spans {
+    /// A curve from note to note.
     Slur,
+    /// A hairpin that opens.
     Crescendo,
+    /// A hairpin that closes.
     Diminuendo,
     /// From where it is pressed to its release; where the next begins there it is changed.
     Pedal(Pedalling),
@@ -25,7 +31,9 @@ pub enum Spans {
     Octave(i8),
     /// A tuplet: the figure at it, and whether a bracket is printed where the file says so.
     Tuplet {
+        /// Printed at its middle, at least 1.
         figure: u8,
+        /// `None` where the file does not say.
         bracket: Option<bool>,
     },
     /// The wavy line of a trill, from the note it begins at to the one it ends at, which may be the same.

@@ -11,9 +11,11 @@ pub struct StaffText {
     pub staff: u8,
     /// Where the file says so.
     pub above: Option<bool>,
+    /// The text and its purpose.
     pub says: Says,
 }
 
+/// What a text over or under a staff is for.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Says {
     /// How to play: `dolce`.
@@ -23,5 +25,12 @@ pub enum Says {
     /// What a place is called: `A`.
     Rehearsal(String),
     /// A value with its dots, and how many of them go to a minute, as printed: `ca. 72`.
-    Metronome { beat: Value, dots: u8, rate: String },
+    Metronome {
+        /// The note sign.
+        beat: Value,
+        /// At the note sign, 0..=3.
+        dots: u8,
+        /// After the equals sign, as printed.
+        rate: String,
+    },
 }

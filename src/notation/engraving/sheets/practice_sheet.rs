@@ -29,7 +29,9 @@ use std::ops::Range;
 /// The room for a sheet, in px.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Room {
+    /// In px.
     pub width: f32,
+    /// In px.
     pub height: f32,
     /// The least distance of two staff lines.
     pub least: f32,
@@ -41,10 +43,12 @@ impl Room {
     /// Least distance of two staff lines from 70 cm and on a phone, which is held nearer (common practice, no
     /// source: printed piano music has 1.75 to 2 mm, 6.6 to 7.6 px, at 50 to 60 cm and no second look).
     pub const LEAST_ON_A_TABLET: f32 = 14.0;
+    /// The same on a phone, in px.
     pub const LEAST_ON_A_PHONE: f32 = 11.0;
     /// Least size of text: a digit of about 22 arcminutes at 60 cm (ISO 9241-3, quoted by NUREG-0700); on a phone of 16,
     /// the least that it allows.
     pub const TEXT_ON_A_TABLET: f32 = 24.6;
+    /// The same on a phone, in px.
     pub const TEXT_ON_A_PHONE: f32 = 18.0;
     /// What is narrower in its narrow direction is a phone, in px.
     const PHONE: f32 = 500.0;
@@ -218,10 +222,13 @@ impl Layout {
 /// A step drawn: the systems that take part, some of them in one and the same place, where they take turns.
 #[derive(Clone, Debug, PartialEq)]
 pub struct StepSheet {
+    /// In px.
     pub width: f32,
+    /// In px, of what is in view at a time.
     pub height: f32,
     /// Px of a staff space.
     pub space: f32,
+    /// In the order in which they are played, at least one.
     pub systems: Vec<Sheet>,
     /// How many systems are in view at a time.
     slots: usize,

@@ -26,6 +26,7 @@ pub struct ScrollSystem {
     pub bars: Range<usize>,
     /// In px from the begin of the scroll.
     pub top: f32,
+    /// In px.
     pub height: f32,
     /// From the start of the part's first bar.
     start: Quarters,
@@ -34,6 +35,7 @@ pub struct ScrollSystem {
 /// How a part is broken into systems of one width.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Scroll {
+    /// Top to bottom.
     pub systems: Vec<ScrollSystem>,
     width: f32,
     space: f32,

@@ -21,6 +21,7 @@ pub struct OnsetPlace {
     pub x: f32,
     /// The system in which it stands reaches from `top` to `bottom`.
     pub top: f32,
+    /// The lower edge of that system.
     pub bottom: f32,
 }
 
@@ -29,18 +30,24 @@ pub struct OnsetPlace {
 pub struct BarPlace {
     /// Index in the part.
     pub bar: usize,
+    /// Its left edge.
     pub left: f32,
+    /// Its right edge.
     pub right: f32,
+    /// The upper edge of its system.
     pub top: f32,
+    /// The lower edge of its system.
     pub bottom: f32,
 }
 
 /// Drawn music.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Sheet {
+    /// All that is drawn.
     pub drawing: Drawing,
     /// Left to right, system by system.
     pub places: Vec<OnsetPlace>,
+    /// The bars that are shown, system by system.
     pub bars: Vec<BarPlace>,
     /// Px of a staff space.
     pub space: f32,
