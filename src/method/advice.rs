@@ -1,9 +1,6 @@
 //! What the coach says: the step to play, the move that led to it, why, and how sure.
 
-use crate::{
-    method::{Cause, Difference, Move, Step, Verdict, estimate::Point, rules::Asked},
-    music::Bpm,
-};
+use crate::method::{Cause, Difference, Leaving, Move, Step, estimate::Point, rules::Asked};
 
 /// What to do now.
 #[derive(Clone, Debug, PartialEq)]
@@ -37,17 +34,6 @@ pub struct Sureness {
     pub asked: Asked,
     /// The probability that the chance is above the level asked; secure when it reaches the certainty.
     pub chance_secure: f64,
-}
-
-/// One repetition of a block and what is known now about its step at that time.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Believed {
-    /// What was played.
-    pub step: Step,
-    /// How it was judged.
-    pub verdict: Verdict,
-    /// The believed chance of a clean repetition at that time.
-    pub chance: Point,
 }
 
 /// Why the advice is what it is, with the numbers a sentence needs. Counts are of the repetitions since
@@ -102,51 +88,4 @@ pub enum Reason {
     Afresh,
     /// The block is over.
     Leave(Leaving),
-}
-
-/// Why it is time to leave the snippet.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Leaving {
-    /// A success: all onsets and hands are secure at the target tempo.
-    WholeSecure,
-    /// A success: the whole snippet, once secure, was clean in its cold try after so many nights.
-    HeldOvernight {
-        /// Before the cold try, at least one.
-        nights: u32,
-    },
-    /// The block has lasted as long as the player has set.
-    MinutesUsed {
-        /// How long that is, 1..=30.
-        minutes: u32,
-    },
-    /// The chance of a clean repetition did not rise over the last repetitions of the step.
-    FlatOrFalling {
-        /// The chance before these repetitions, 0..=1 …
-        from: f64,
-        /// … and after them.
-        to: f64,
-        /// How many repetitions.
-        repetitions: u32,
-    },
-    /// The last misses were all of different kinds.
-    CausesDiffer {
-        /// How many, at least two.
-        misses: u32,
-    },
-    /// Too hard even at the slowest tempo that is worth trying.
-    TempoFloor {
-        /// The tempo that is not eased any further, in the snippet's beats a minute.
-        bpm: Bpm,
-    },
-    /// The player ended the block.
-    Stopped,
-    /// A success in the player's own judgement, which is the one that counts.
-    GoodEnough,
-}
-
-impl Leaving {
-    /// Whether the block ended because something did not work.
-    pub fn is_of_failure(self) -> bool {
-        matches!(self, Leaving::FlatOrFalling { .. } | Leaving::CausesDiffer { .. } | Leaving::TempoFloor { .. })
-    }
 }

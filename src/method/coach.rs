@@ -6,9 +6,9 @@
 use crate::{
     clock::{Day, Moment},
     method::{
-        Cause, Difference, Happening, HappeningKind, Move, Settings, Snippet, Span, Step, Verdict,
-        advice::{Advice, Believed, Leaving, Reason, Sureness},
-        estimate::{Estimate, Priors, Transition},
+        Cause, Difference, Happening, HappeningKind, Leaving, Move, Settings, Snippet, Span, Step, Verdict,
+        advice::{Advice, Reason, Sureness},
+        estimate::{Believed, Estimate, Priors, Transition},
         growth,
         moves::Place,
         overrule,

@@ -2,7 +2,6 @@
 
 use crate::method::{
     Hands, Step, Verdict,
-    advice::Believed,
     evidence::{Belief, Kernel, Tails, learning_curve_by, learning_trial},
 };
 use std::array;
@@ -198,6 +197,17 @@ impl Point {
         let tails = belief.tails();
         Point { mean: belief.mean(), low: tails.quantile(0.05), high: tails.quantile(0.95) }
     }
+}
+
+/// One repetition of a block and what is known now about its step at that time.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Believed {
+    /// What was played.
+    pub step: Step,
+    /// How it was judged.
+    pub verdict: Verdict,
+    /// The believed chance of a clean repetition at that time.
+    pub chance: Point,
 }
 
 /// What is believed if the pupil is of one kind, and how likely that is.

@@ -5,15 +5,15 @@
 
 use crate::{
     music::{
-        Bar, Hand, Note, Onset, Part, Passage, PrintedPage, Quarters,
+        Bar, Hand, Note, Onset, Part, Passage, Quarters,
         score::{Dynamic, ScoreBar},
         written::{Anchor, Clef, Diatonic, Event, Head, Kind, Spanner, Spans, Stem, Value, Voice, WrittenBar},
     },
     sort,
 };
 
-/// The page of a passage, from nothing but itself.
-pub(super) fn notate(passage: &Passage) -> PrintedPage {
+/// A passage as a part, from nothing but itself, and who plays each staff.
+pub(super) fn notate(passage: &Passage) -> (Part, Vec<Hand>) {
     let notes = || passage.onsets().iter().flat_map(|onset| &onset.notes);
     let mut hands = vec![Hand::Right, Hand::Line, Hand::Left];
     hands.retain(|hand| notes().any(|note| note.hand == *hand));
@@ -41,7 +41,7 @@ pub(super) fn notate(passage: &Passage) -> PrintedPage {
     for (staff, hand) in (1..).zip(&hands) {
         Staff { passage, hand: *hand, staff, lowest: clefs[usize::from(staff) - 1].lowest_line() }.write(&mut part);
     }
-    PrintedPage { part, hands }
+    (part, hands)
 }
 
 /// The clef that needs fewer ledger lines: the bass clef where most of the hand lies under middle C.
@@ -308,7 +308,7 @@ mod tests {
 
     /// What is printed, bar by bar: `4.` is a dotted quarter, `r8` an eighth rest, `~` a tie onward.
     fn printed(passage: &Passage) -> String {
-        let PrintedPage { part, .. } = notate(passage);
+        let (part, _) = notate(passage);
         let name = |event: &Event| {
             let value = 128 >> (event.value as u32).min(7);
             let dots = ".".repeat(usize::from(event.dots));
@@ -335,7 +335,7 @@ mod tests {
     fn a_beat_in_thirds_is_a_triplet_with_its_figure() {
         let passage = line("2/4", 1, &[(0, 1), (1, 3), (2, 3), (1, 1)]);
         assert_eq!(printed(&passage), "8 8 8 4");
-        let PrintedPage { part, .. } = notate(&passage);
+        let (part, _) = notate(&passage);
         let events = &part.bars[0].written.voices[0].events;
         assert!(events[..3].iter().all(|event| event.tuplet == Some((3, 2))) && events[3].tuplet.is_none());
         let [bracket] = &part.spanners[..] else { panic!("one triplet") };
@@ -348,7 +348,7 @@ mod tests {
         let places = [(0, 1), (1, 6), (1, 3), (1, 2), (2, 3), (3, 4), (1, 1), (5, 4), (2, 1), (11, 4), (10, 3)];
         for first in 0..places.len() {
             for last in first..places.len() {
-                let PrintedPage { part, .. } = notate(&line("4/4", 1, &places[first..=last]));
+                let (part, _) = notate(&line("4/4", 1, &places[first..=last]));
                 let events = &part.bars[0].written.voices[0].events;
                 let total: Quarters = events.iter().map(|event| event.lasts).sum();
                 assert_eq!(total, Quarters::whole(4), "{first} {last}");

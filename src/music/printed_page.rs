@@ -2,7 +2,7 @@
 
 use crate::{
     music::{
-        Hand, Marks, Part, Passage, Quarters, Score, locate,
+        Hand, Located, Marks, Part, Passage, Quarters, Score, locate,
         notate::notate,
         written::{Event, Head, Kind},
     },
@@ -22,13 +22,12 @@ impl PrintedPage {
     /// The page of a passage: from the score it was cut from where that is at hand, else written out
     /// from the passage itself.
     pub fn of(passage: &Passage, score: Option<&Score>) -> PrintedPage {
-        let found = score.and_then(|score| Some((score, locate(score, passage)?)));
-        match found {
-            Some((score, found)) => {
-                PrintedPage { part: score.parts[found.part].excerpt(found.bars), hands: found.hands }
-            }
+        let located = score.and_then(|score| Some((score, locate(score, passage)?)));
+        let (part, hands) = match located {
+            Some((score, Located { part, bars, hands })) => (score.parts[part].excerpt(bars), hands),
             None => notate(passage),
-        }
+        };
+        PrintedPage { part, hands }
     }
 
     /// Who plays the staff; 1 is the uppermost.

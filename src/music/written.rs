@@ -4,14 +4,18 @@
 //! practised. This tells what stands on the page: that is what is drawn.
 
 mod clefs;
+mod diatonic;
 mod spanners;
 mod staff_text;
+mod value;
 
 pub use clefs::{Clef, ClefChange, ClefSign};
+pub use diatonic::Diatonic;
 pub use spanners::{Anchor, Pedalling, Spanner, Spans};
 pub use staff_text::{Says, StaffText};
+pub use value::Value;
 
-use crate::music::{Pitch, Quarters, passage::Articulation, pitch::Letter};
+use crate::music::{Pitch, Quarters, passage::Articulation};
 
 /// One bar as it is printed.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -32,23 +36,6 @@ pub struct WrittenBar {
     pub ending: Option<Ending>,
     /// In order of position.
     pub texts: Vec<StaffText>,
-}
-
-/// A place in the row of letters, counted from C0: middle C is 28. One more is one line or space higher.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub struct Diatonic(pub i16);
-
-impl Diatonic {
-    /// The place of a letter in a scientific octave: middle C is C4.
-    pub fn of(letter: Letter, octave: i8) -> Self {
-        Diatonic(7 * i16::from(octave) + letter as i16)
-    }
-}
-
-impl From<Pitch> for Diatonic {
-    fn from(pitch: Pitch) -> Self {
-        Diatonic::of(pitch.letter, pitch.octave)
-    }
 }
 
 /// How a time signature is printed.
@@ -141,47 +128,6 @@ pub struct Event {
     pub fermata: Option<Fermata>,
     /// Each once.
     pub ornaments: Vec<Ornament>,
-}
-
-/// The printed note values.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-#[expect(missing_docs, reason = "the names tell")]
-pub enum Value {
-    N128th,
-    N64th,
-    N32nd,
-    N16th,
-    Eighth,
-    Quarter,
-    Half,
-    Whole,
-    Breve,
-}
-
-impl Value {
-    /// From the shortest.
-    pub const ALL: [Value; 9] = [
-        Value::N128th,
-        Value::N64th,
-        Value::N32nd,
-        Value::N16th,
-        Value::Eighth,
-        Value::Quarter,
-        Value::Half,
-        Value::Whole,
-        Value::Breve,
-    ];
-
-    /// Without dots.
-    pub fn quarters(self) -> Quarters {
-        let of_128 = 1_i64 << (self as u32);
-        Quarters::ONE * of_128 / 32
-    }
-
-    /// Flags or beams: 1 for an eighth.
-    pub fn flags(self) -> usize {
-        (Value::Quarter as usize).saturating_sub(self as usize)
-    }
 }
 
 /// What stands at an event.
@@ -304,16 +250,4 @@ pub enum Ornament {
     ShortTrill,
     /// Strokes through the stem, 1..=4.
     Tremolo(u8),
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn each_value_is_half_the_next() {
-        assert_eq!(Value::Quarter.quarters(), Quarters::ONE);
-        assert!(Value::ALL.windows(2).all(|pair| pair[0].quarters() * 2 == pair[1].quarters()));
-        assert_eq!([Value::Half, Value::Quarter, Value::Eighth, Value::N64th].map(Value::flags), [0, 0, 1, 4]);
-    }
 }

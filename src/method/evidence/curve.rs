@@ -2,7 +2,11 @@
 
 use crate::method::{
     Verdict,
-    evidence::{Belief, GridValues, Kernel, POINTS, likelihood},
+    evidence::{
+        belief::{Belief, likelihood},
+        grid::{GridValues, POINTS},
+        kernel::Kernel,
+    },
 };
 use std::array;
 

@@ -1,6 +1,6 @@
 //! How the chance moves from one moment to another.
 
-use crate::method::evidence::{GridValues, PITCH, POINTS};
+use crate::method::evidence::grid::{GridValues, PITCH, POINTS};
 
 /// Standard deviations kept on either side: what is cut off weighs less than 1e-9.
 const WIDTH: f64 = 6.2;
@@ -11,7 +11,7 @@ const LANES: usize = 8;
 /// A normal step on the logit scale, sampled on the grid.
 #[derive(Clone, Debug)]
 pub struct Kernel {
-    /// GridValues points from where one stands to the first weight.
+    /// Grid points from where one stands to the first weight.
     offset: isize,
     weights: Vec<f64>,
 }

@@ -5,7 +5,7 @@
 //! (the integral of the polynomial through them), summed, and the sums interpolated by a polynomial of
 //! the same order.
 
-use crate::method::evidence::{GridValues, PITCH, POINTS, REACH, logistic, logit};
+use crate::method::evidence::grid::{GridValues, PITCH, POINTS, REACH, logistic, logit};
 use std::array;
 
 /// Points around a cell that say how the density runs in it.

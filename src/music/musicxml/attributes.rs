@@ -12,6 +12,9 @@ use crate::music::{
 use num_rational::Ratio;
 use roxmltree::Node;
 
+/// Most staves a part may have; the notes of further ones are put on the last.
+pub(super) const MOST_STAVES: u8 = 16;
+
 /// Key and meter, as far as an element gives them.
 #[derive(Clone, Copy, Default, PartialEq)]
 pub(super) struct Signature {

@@ -6,7 +6,7 @@ use crate::{
     music::{
         Meter, Pitch, Quarters, Tempo,
         musicxml::{
-            attributes::{self, Signature},
+            attributes::{self, MOST_STAVES, Signature},
             barlines::Barlines,
             clefs::{BarClefs, Clefs},
             counting::{Counting, bar_length},
@@ -30,9 +30,6 @@ use crate::{
 use num_rational::Ratio;
 use roxmltree::Node;
 use std::collections::{BTreeMap, HashMap};
-
-/// Most staves a part may have; the notes of further ones are put on the last.
-pub(super) const MOST_STAVES: u8 = 16;
 
 /// What was found in one measure.
 pub(super) struct ReadBar<'a> {

@@ -3,7 +3,7 @@
 use crate::{
     music::{
         Quarters,
-        musicxml::{bar::MOST_STAVES, document::text_of, mended::Mend},
+        musicxml::{attributes::MOST_STAVES, document::text_of, mended::Mend},
         written::{Clef, ClefChange, ClefSign},
     },
     sort,

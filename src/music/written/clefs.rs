@@ -1,6 +1,6 @@
 //! Clefs, and the place of the lines that they name.
 
-use crate::music::{Quarters, pitch::Letter, written::Diatonic};
+use crate::music::{Quarters, pitch::Letter, written::diatonic::Diatonic};
 
 /// A clef: its sign, the line it names (1 is the lowest) and the octaves it is moved by.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

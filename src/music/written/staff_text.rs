@@ -1,8 +1,8 @@
-//! StaffText over and under a staff.
+//! Words over and under a staff.
 
-use crate::music::{Quarters, written::Value};
+use crate::music::{Quarters, written::value::Value};
 
-/// StaffText at one place.
+/// Words at one place.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct StaffText {
     /// From the start of the bar; at most its length.
