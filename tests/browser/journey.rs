@@ -108,8 +108,8 @@ async fn shows(browser: &Chromium, snippet: &Snippet, coach: &Coach, now: Moment
         Hands::Both => "Both hands",
         Hands::Line => "Your line",
     };
-    assert_eq!(browser.text(".kind strong").await, hands);
-    let tempo = browser.text(".kind span").await;
+    assert_eq!(browser.text(".what strong").await, hands);
+    let tempo = browser.text(".what span").await;
     assert!(tempo.ends_with(&format!("= {}", step.bpm)), "{tempo}");
 }
 

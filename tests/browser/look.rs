@@ -70,16 +70,24 @@ async fn practice_fits(browser: &Chromium, viewport: Viewport) {
     }
 }
 
-/// The words of what leaves the step, of the causes and of the task that are not whole in their row. Causes may be
-/// reached by scrolling.
+/// What is said and what can be tapped without being whole in its row, or beyond the screen.
 async fn cut(browser: &Chromium) -> serde_json::Value {
-    let words = "const rows = '.practise .small button, .practise .causes button, .practise .kind';
-        return [...document.querySelectorAll(rows)].filter((one) => {
-            const own = one.getBoundingClientRect(), row = one.parentElement.getBoundingClientRect();
-            const beyond = !one.matches('.causes *') && own.right > row.right + 1;
-            return beyond || own.bottom > row.bottom + 1 || one.scrollWidth > one.clientWidth + 1;
+    let words = "const said = '.practise :is(.small button, .causes button, .panel button, .panel span, .what, .left, .coach p)';
+        const rows = ['.small', '.after', '.panel', '.coach', '.practise:not(.ready) .task', '.practise'].join();
+        const row = (one) => one.closest(rows).getBoundingClientRect();
+        return [...document.querySelectorAll(said)].filter((one) => {
+            const own = one.getBoundingClientRect(), { left, right, top, bottom } = row(one);
+            const beyond = own.left < left - 1 || own.right > right + 1 || own.top < top - 1 || own.bottom > bottom + 1;
+            return beyond || own.bottom > innerHeight || one.scrollWidth > one.clientWidth + 1;
         }).map((one) => one.textContent)";
     browser.run(words).await
+}
+
+/// How much of the staff lies under what is open, in px.
+async fn covered(browser: &Chromium) -> f64 {
+    let measure = "const panel = document.querySelector('.panel'), staff = document.querySelector('.staff svg');
+        return Math.max(0, staff.getBoundingClientRect().bottom - panel.getBoundingClientRect().top)";
+    browser.run(measure).await.as_f64().expect("px")
 }
 
 /// The staff as it is seen.
@@ -118,6 +126,7 @@ async fn every_screen_fits_every_size_in_both_themes() {
         browser.visit("practise/2-study1").await;
         look.keep(&browser, "ready").await;
         let ready = seen_staff(&browser).await;
+        assert_eq!(cut(&browser).await, serde_json::json!([]), "cut before the pulse on {}", look.viewport.name);
         browser.begin().await;
         browser.judge(Verdict::NotYet).await;
         browser.wait_for(".causes").await;
@@ -131,6 +140,7 @@ async fn every_screen_fits_every_size_in_both_themes() {
         browser.tap("Another step").await;
         look.keep(&browser, "another-step").await;
         practice_fits(&browser, look.viewport).await;
+        assert!(covered(&browser).await <= 1.0, "the panel covers the staff on {}", look.viewport.name);
         browser.tap("Stop").await;
         browser.wait_for_text("rests until").await;
         look.keep(&browser, "rest").await;

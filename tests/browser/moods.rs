@@ -72,7 +72,7 @@ async fn starting_afresh_is_always_at_hand_keeps_the_history_and_can_be_undone()
     for _ in 0..7 {
         browser.judge(Verdict::Clean).await;
     }
-    let hands = browser.text(".kind strong").await;
+    let hands = browser.text(".what strong").await;
     browser.tap("Another step").await;
     browser.wait_for_text("From its first step again. Its history is kept.").await;
     browser.tap("Start afresh").await;
