@@ -41,6 +41,20 @@ pub fn use_awake(on: bool) {
     });
 }
 
+/// Calls `close` when Escape is pressed.
+#[hook]
+pub fn use_escape(close: Callback<()>) {
+    let latest = use_mut_ref(|| close.clone());
+    *latest.borrow_mut() = close;
+    use_effect_with((), move |()| {
+        let listening = keys::on_escape(move || {
+            let close = latest.borrow().clone();
+            close.emit(());
+        });
+        move || drop(listening)
+    });
+}
+
 /// The page that a snippet is read from, with what the player wrote into it.
 #[hook]
 pub fn use_printed_page(desk: &DeskNow, id: SnippetId) -> Option<Rc<PrintedPage>> {

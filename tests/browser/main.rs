@@ -8,6 +8,7 @@ mod exchange;
 #[path = "../support/harness/mod.rs"]
 mod harness;
 mod journey;
+mod keyboard;
 mod look;
 mod moods;
 mod offline;

@@ -15,7 +15,8 @@ pub fn tap_field(
     let onclick = tap.reform(|_: MouseEvent| ());
     let tap = tap.clone();
     let onkeydown = Callback::from(move |event: KeyboardEvent| {
-        if event.key() == "Enter" {
+        if matches!(event.key().as_str(), "Enter" | " ") {
+            event.prevent_default();
             tap.emit(());
         }
     });

@@ -28,9 +28,24 @@ pub fn on_key(pressed: impl Fn(&str) -> bool + 'static) -> Listening {
     }))
 }
 
+/// Calls `pressed` when Escape goes down. What stands in a text field then is taken in first.
+pub fn on_escape(pressed: impl Fn() + 'static) -> Listening {
+    Listening(EventListener::new(&window(), "keydown", move |event| {
+        if event.dyn_ref::<KeyboardEvent>().is_some_and(|key| key.key() == "Escape") {
+            field_of(event).into_iter().for_each(|field| _ = field.blur());
+            pressed();
+        }
+    }))
+}
+
 fn typing(event: &Event) -> bool {
+    field_of(event).is_some()
+}
+
+/// The field in which the key was pressed, where it was in one.
+fn field_of(event: &Event) -> Option<HtmlElement> {
     let element = event.target().and_then(|target| target.dyn_into::<HtmlElement>().ok());
-    element.is_some_and(|element| matches!(element.tag_name().as_str(), "INPUT" | "SELECT" | "TEXTAREA"))
+    element.filter(|element| matches!(element.tag_name().as_str(), "INPUT" | "SELECT" | "TEXTAREA"))
 }
 
 /// Calls `seen` whenever the page comes back into view.

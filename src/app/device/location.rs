@@ -35,6 +35,14 @@ pub fn set_title(title: &str) {
     }
 }
 
+/// Moves the focus to the heading where what had it is gone.
+pub fn keep_focus() {
+    let focused = window().document().and_then(|document| document.active_element());
+    if focused.is_none_or(|element| element.tag_name() == "BODY") {
+        focus_heading();
+    }
+}
+
 /// Moves the focus to the screen's heading, so that a screen reader says where one is.
 pub fn focus_heading() {
     let heading = window().document().and_then(|document| document.query_selector("h1").ok().flatten());

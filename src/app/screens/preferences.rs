@@ -33,7 +33,7 @@ pub fn PreferencesScreen() -> Html {
     html! {
         <main class="page settings">
             <h1 tabindex="-1">{ say::settings() }</h1>
-            <button onclick={Route::Help.on_tap()}>{ say::help_heading() }</button>
+            <p><button onclick={Route::Help.on_tap()}>{ say::help_heading() }</button></p>
             <section aria-labelledby="practising">
                 <h2 id="practising">{ say::practising() }</h2>
                 { choice(say::when_secure(), STRICTNESS, method.strictness, words::strictness, Preference::Strictness, &desk) }

@@ -39,7 +39,7 @@ pub fn Today() -> Html {
             <ul class="rows">{ for today.others.iter().map(|row| later(&desk, row, now)) }</ul>
             { for (!today.left_out.is_empty()).then(|| not_today(&desk, &today.left_out)) }
             <p class="caution">{ say::pain() }</p>
-            <button onclick={Route::Help.on_tap()}>{ say::help_heading() }</button>
+            <p><button onclick={Route::Help.on_tap()}>{ say::help_heading() }</button></p>
         </main>
     }
 }

@@ -29,6 +29,21 @@ impl Chromium {
         self.devtools("Input.dispatchMouseEvent", event).await;
     }
 
+    /// A key goes down and comes up.
+    pub async fn press(&self, key: &str) {
+        let (code, text) = match key {
+            " " => (32, " "),
+            "Enter" => (13, "\r"),
+            "Escape" => (27, ""),
+            other => panic!("no code for {other}"),
+        };
+        for kind in ["keyDown", "keyUp"] {
+            let text = if kind == "keyDown" { text } else { "" };
+            let event = json!({ "type": kind, "key": key, "windowsVirtualKeyCode": code, "text": text });
+            self.devtools("Input.dispatchKeyEvent", event).await;
+        }
+    }
+
     /// The Enter key goes down, repeats while it is held, and comes up.
     pub async fn hold_enter(&self, repeats: usize) {
         let key = |kind: &str, repeat: bool| json!({ "type": kind, "key": "Enter", "code": "Enter", "windowsVirtualKeyCode": 13, "text": "\r", "autoRepeat": repeat });

@@ -15,13 +15,13 @@ use crate::{
         components::absent::absent,
         desk::use_desk,
         device::location,
-        hooks::{use_awake, use_now, use_printed_page},
+        hooks::{use_awake, use_escape, use_now, use_printed_page},
         route::Route,
         words,
     },
     journal::SnippetId,
 };
-use std::rc::Rc;
+use std::{mem::discriminant, rc::Rc};
 use yew::prelude::*;
 
 #[derive(PartialEq, Properties)]
@@ -35,10 +35,11 @@ pub fn Practise(props: &PractiseProps) -> Html {
     let coach = desk.coach(props.id);
     let page = use_printed_page(&desk, props.id);
     let (running, asking) = (use_state(|| false), use_state_eq(|| false));
-    use_effect_with(*asking, |_| location::focus_heading());
     let state = desk.state();
     let record = state.snippet(props.id);
     let shown = record.map(|record| Shown::of(record, &state.preferences.method, now, *running));
+    use_effect_with((*asking, shown.as_ref().map(discriminant)), |_| location::keep_focus());
+    use_escape(told(&asking).reform(|()| false));
     use_awake(shown.is_some_and(Shown::keeps_awake));
     let (Some(record), Some(shown), Some(coach), Some(page)) = (record, shown, coach, page) else {
         return absent(Route::Today, words::say::back_to_today());

@@ -10,7 +10,8 @@ use crate::{
             tempo_mark::tempo_mark,
         },
         desk::{DeskNow, use_desk},
-        device::audio::TICK_MS,
+        device::{audio::TICK_MS, location},
+        hooks::use_escape,
         screens::practise::{
             judging::{names_cause, use_judge, use_keys, use_taken_knock},
             other_step::other_step,
@@ -72,6 +73,8 @@ pub fn Playing(props: &PlayingProps) -> Html {
     });
     use_keys(&judge, &undo);
     let open = use_open();
+    use_escape(open.go.reform(|()| None));
+    use_effect_with(open.now, |_| location::keep_focus());
     let miss = desk.state().snippet(props.id).and_then(last_miss).filter(|_| open.now == Overlay::Nothing);
     html! {
         <main class="practise">
