@@ -3,13 +3,8 @@
 use crate::{
     clock::Moment,
     journal::{SnippetId, SnippetRecord, State},
-    method::{HappeningKind, Standing, block},
+    method::{HappeningKind, Standing, block, rules},
 };
-
-/// The early rest lasts five minutes (Cash 2009).
-const EARLY_REST_MS: i64 = 5 * 60_000;
-/// A rest that ended longer ago than this is no news any more. The program's own choice.
-const NEWS_MS: i64 = 30 * 60_000;
 
 /// What to do while a snippet rests.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -29,7 +24,7 @@ pub fn meanwhile(state: &State, resting: SnippetId, now: Moment) -> Meanwhile {
     let Some(record) = state.snippet(resting) else { return Meanwhile::Nothing };
     let blocks_today: usize = state.snippets().map(|(_, record)| blocks_on(record, now)).sum();
     let since = record.history().last().map_or(i64::MAX, |last| now.ms_since(last.at));
-    if blocks_today == 1 && since < EARLY_REST_MS {
+    if blocks_today == 1 && since < rules::EARLY_REST_MS {
         return Meanwhile::Away;
     }
     let ready = |record: &SnippetRecord| {
@@ -49,7 +44,7 @@ fn blocks_on(record: &SnippetRecord, now: Moment) -> usize {
 /// cut short is no news to them.
 pub fn rested(state: &State, now: Moment) -> Vec<SnippetId> {
     let settings = &state.preferences.method;
-    let longest = i64::from(settings.rest_minutes + settings.block_minutes) * 60_000 + NEWS_MS;
+    let longest = i64::from(settings.rest_minutes + settings.block_minutes) * 60_000 + rules::NEWS_MS;
     let over = state.snippets().filter(|(_, record)| {
         let recent = record.history().last().is_some_and(|last| (0..longest).contains(&now.ms_since(last.at)));
         let standing = block::standing(record.history(), settings, now);

@@ -4,6 +4,7 @@ use crate::{
     method::{Settings, Strictness},
     pulse::Click,
 };
+use std::ops::RangeInclusive;
 
 /// The look of the page.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -22,11 +23,11 @@ pub enum Theme {
 pub enum Preference {
     /// How much certainty the player wants.
     Strictness(Strictness),
-    /// Minutes a block lasts, 1..=30.
+    /// Minutes a block lasts, in [`Settings::BLOCK_MINUTES`].
     BlockMinutes(u32),
-    /// Least minutes between two blocks of a snippet, 1..=120.
+    /// Least minutes between two blocks of a snippet, in [`Settings::REST_MINUTES`].
     RestMinutes(u32),
-    /// Most blocks of a snippet a day, 1..=10.
+    /// Most blocks of a snippet a day, in [`Settings::BLOCKS_A_DAY`].
     BlocksADay(u32),
     /// When the click is heard.
     Click(Click),
@@ -46,15 +47,19 @@ pub struct Preferences {
 }
 
 impl Preferences {
-    /// Takes one change in. Numbers out of range are brought to the nearest end of it.
+    /// Takes one change in. Numbers are clamped to their range.
     pub fn set(&mut self, preference: Preference) {
         match preference {
             Preference::Strictness(strictness) => self.method.strictness = strictness,
-            Preference::BlockMinutes(minutes) => self.method.block_minutes = minutes.clamp(1, 30),
-            Preference::RestMinutes(minutes) => self.method.rest_minutes = minutes.clamp(1, 120),
-            Preference::BlocksADay(blocks) => self.method.blocks_a_day = blocks.clamp(1, 10),
+            Preference::BlockMinutes(minutes) => self.method.block_minutes = within(Settings::BLOCK_MINUTES, minutes),
+            Preference::RestMinutes(minutes) => self.method.rest_minutes = within(Settings::REST_MINUTES, minutes),
+            Preference::BlocksADay(blocks) => self.method.blocks_a_day = within(Settings::BLOCKS_A_DAY, blocks),
             Preference::Click(click) => self.click = click,
             Preference::Theme(theme) => self.theme = theme,
         }
     }
+}
+
+fn within(range: RangeInclusive<u32>, number: u32) -> u32 {
+    number.clamp(*range.start(), *range.end())
 }

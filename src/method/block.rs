@@ -2,7 +2,7 @@
 
 use crate::{
     clock::{Day, Moment},
-    method::{Happening, HappeningKind, Settings},
+    method::{Happening, HappeningKind, Settings, rules},
 };
 
 /// Whether the snippet may be practised now.
@@ -50,10 +50,6 @@ struct Block {
     /// A repetition was judged after the minutes.
     judged_late: bool,
 }
-
-/// A repetition that was begun within the minutes may be judged this long after them. Common practice,
-/// no source: time enough to play it out.
-const GRACE_MS: i64 = 30_000;
 
 /// How the snippet stands at `now`. A block lasts for the minutes it began with, whether or not the page
 /// stayed open; `settings` are those of today and say how long to rest. A block in which nothing was
@@ -106,7 +102,7 @@ pub fn rest_is_overruled(history: &[Happening], today: Day) -> bool {
 /// The end of the block whose minutes were used just now, while its last repetition may still be judged.
 pub fn in_grace(history: &[Happening], now: Moment) -> Option<Moment> {
     let last = blocks(history).pop().filter(|block| !block.stopped && !block.judged_late)?;
-    (0..GRACE_MS).contains(&now.ms_since(last.ends)).then_some(last.ends)
+    (0..rules::GRACE_MS).contains(&now.ms_since(last.ends)).then_some(last.ends)
 }
 
 /// Whether the happening at `index` is the end of a block whose minutes were used before.

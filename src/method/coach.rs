@@ -18,9 +18,6 @@ use crate::{
 };
 use std::rc::Rc;
 
-/// How far ahead "what would change its mind" looks, in repetitions.
-pub const FORESEEN: u32 = 12;
-
 /// Where the work on one snippet stands.
 #[derive(Clone, Debug)]
 pub struct Coach {
@@ -161,11 +158,11 @@ impl Coach {
     }
 
     /// How many more repetitions in a row with this verdict would lead to another step or to leaving;
-    /// `None` where it would take more than [`FORESEEN`].
+    /// `None` where it would take more than [`rules::FORESEEN`].
     pub fn until_a_move(&self, verdict: Verdict, now: Moment) -> Option<u32> {
         let mut coach = self.clone();
         let step = coach.place.step;
-        (1..=FORESEEN).find(|_| {
+        (1..=rules::FORESEEN).find(|_| {
             coach.follow(&Happening { at: now, kind: HappeningKind::Played { step, verdict, cause: None } });
             coach.place.step != step || coach.block.left.is_some()
         })

@@ -14,7 +14,7 @@ pub enum Leaving {
     },
     /// The block has lasted as long as the player has set.
     MinutesUsed {
-        /// How long that is, 1..=30.
+        /// How long that is.
         minutes: u32,
     },
     /// The chance of a clean repetition did not rise over the last repetitions of the step.

@@ -21,7 +21,7 @@ pub mod leaving;
 mod moves;
 pub mod overrule;
 mod record;
-mod rules;
+pub mod rules;
 pub mod settings;
 pub mod snippet;
 pub mod step;

@@ -1,9 +1,6 @@
 //! The moves: from a secure step onward, from one that is too hard back.
 
-use crate::{
-    method::{Hands, Move, Snippet, Span, Step, growth},
-    music::Bpm,
-};
+use crate::method::{Hands, Move, Snippet, Span, Step, growth, rules};
 
 /// Where the player is: the step, and the step it prepares if that was too hard.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -36,7 +33,7 @@ impl Place {
         let (step, target) = (self.step, snippet.tempo().bpm);
         // Climb: nothing is joined or lengthened below the target tempo.
         if step.bpm < target {
-            let bpm = climbed(step.bpm, target);
+            let bpm = rules::climbed(step.bpm, target);
             return Some((Move::Climb, Place { step: Step { bpm, ..step }, ..self }));
         }
         // Join hands: in all that play here, or in those that the narrowed task is for.
@@ -92,13 +89,13 @@ impl Place {
             }
         }
         // Ease: nothing is left to narrow.
-        let bpm = eased(step.bpm, target)?;
+        let bpm = rules::eased(step.bpm, target)?;
         Some((Move::Ease, Place { step: Step { bpm, ..step }, ..self }))
     }
 
     /// The same step slower, or `None` at the slowest tempo worth trying.
     pub fn eased(self, snippet: &Snippet) -> Option<Place> {
-        let bpm = eased(self.step.bpm, snippet.tempo().bpm)?;
+        let bpm = rules::eased(self.step.bpm, snippet.tempo().bpm)?;
         Some(Place { step: Step { bpm, ..self.step }, ..self })
     }
 
@@ -124,63 +121,4 @@ fn hands_within(snippet: &Snippet, span: Span, wanted: Hands) -> Hands {
 fn plays_more(snippet: &Snippet, longer: Span, shorter: Span, hands: Hands) -> bool {
     let new = (longer.first()..).zip(longer.of(snippet.passage().onsets())).filter(|(at, _)| !shorter.contains(*at));
     new.flat_map(|(_, onset)| &onset.notes).any(|note| hands.include(note.hand))
-}
-
-/// One easing goes to about 85 % of the tempo: enough to feel, not enough to change the motion.
-/// Common practice, no source.
-const EASE: f64 = 0.85;
-/// One climb is at least 8 %, two marks of the scale or so. Common practice, no source.
-const CLIMB: f64 = 1.08;
-/// Below half the target a passage is another motion (common practice, no source) …
-const FLOOR: f64 = 0.5;
-/// … and below the scale's slowest mark there is no pulse to feel.
-const SLOWEST: u16 = 40;
-
-/// The first mark at or below 85 % of `bpm`, not below the floor; `None` at the floor.
-fn eased(bpm: Bpm, target: Bpm) -> Option<Bpm> {
-    let half = Bpm::nearest(f64::from(target.get()) * FLOOR);
-    let floor = half.max(target.min(Bpm::nearest(f64::from(SLOWEST))));
-    let enough = f64::from(bpm.get()) * EASE;
-    let mut slower = bpm.slower();
-    while f64::from(slower.get()) > enough && slower > floor {
-        slower = slower.slower();
-    }
-    (bpm > floor).then_some(slower.max(floor))
-}
-
-/// The first mark at least 8 % above `bpm`, not above the target.
-fn climbed(bpm: Bpm, target: Bpm) -> Bpm {
-    let enough = f64::from(bpm.get()) * CLIMB;
-    let mut faster = bpm.faster();
-    while f64::from(faster.get()) < enough && faster < target {
-        faster = faster.faster();
-    }
-    faster.min(target)
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    fn bpm(beats: u16) -> Bpm {
-        Bpm::new(beats).expect("in range")
-    }
-
-    #[test]
-    fn easing_goes_down_the_scale_to_half_the_target_and_climbing_comes_back() {
-        let target = bpm(100);
-        let down: Vec<Bpm> = std::iter::successors(Some(target), |bpm| eased(*bpm, target)).collect();
-        assert_eq!(down, [100, 84, 69, 58, 50].map(bpm));
-        let up = |bpm: &Bpm| (*bpm < target).then(|| climbed(*bpm, target));
-        let back: Vec<Bpm> = std::iter::successors(Some(bpm(50)), up).collect();
-        assert_eq!(back, [50, 54, 60, 66, 72, 80, 88, 96, 100].map(bpm));
-    }
-
-    #[test]
-    fn a_slow_target_is_not_eased_below_the_scale() {
-        assert_eq!(eased(bpm(60), bpm(60)), Some(bpm(50)));
-        assert_eq!(eased(bpm(42), bpm(60)), Some(bpm(40)));
-        assert_eq!(eased(bpm(40), bpm(60)), None);
-        assert_eq!(eased(bpm(30), bpm(30)), None);
-    }
 }

@@ -5,7 +5,10 @@
 //! fewest minutes to a clean cold try of the whole at which "secure" is true as often as it says, for every
 //! family of players. The others are the method's own choice.
 
-use crate::method::{Cause, Leaving, Move, Strictness, Verdict, estimate::Estimate};
+use crate::{
+    method::{Cause, Leaving, Move, Strictness, Verdict, estimate::Estimate},
+    music::Bpm,
+};
 
 /// How high the chance of a clean repetition must be, how certain that must be, and after how many clean
 /// repetitions of the step at least.
@@ -168,4 +171,76 @@ const STALE_AFTER: u32 = 4;
 /// days on which it was practised were all missed.
 pub fn stale(whole_was_secure: bool, missed_cold_tries: u32) -> bool {
     whole_was_secure && missed_cold_tries >= STALE_AFTER
+}
+
+/// One easing goes to about 85 % of the tempo: enough to feel, not enough to change the motion.
+/// Common practice, no source.
+const EASE: f64 = 0.85;
+/// One climb is at least 8 %, two marks of the scale or so. Common practice, no source.
+const CLIMB: f64 = 1.08;
+/// Below half the target a passage is another motion (common practice, no source) …
+const FLOOR: f64 = 0.5;
+/// … and below the scale's slowest mark there is no pulse to feel.
+const SLOWEST: u16 = 40;
+
+/// **Ease**: to the first mark at or below 85 % of `bpm`, but not below the floor; `None` at the floor.
+pub fn eased(bpm: Bpm, target: Bpm) -> Option<Bpm> {
+    let half = Bpm::nearest(f64::from(target.get()) * FLOOR);
+    let floor = half.max(target.min(Bpm::nearest(f64::from(SLOWEST))));
+    let enough = f64::from(bpm.get()) * EASE;
+    let mut slower = bpm.slower();
+    while f64::from(slower.get()) > enough && slower > floor {
+        slower = slower.slower();
+    }
+    (bpm > floor).then_some(slower.max(floor))
+}
+
+/// **Climb**: to the first mark at least 8 % above `bpm`, but not above the target.
+pub fn climbed(bpm: Bpm, target: Bpm) -> Bpm {
+    let enough = f64::from(bpm.get()) * CLIMB;
+    let mut faster = bpm.faster();
+    while f64::from(faster.get()) < enough && faster < target {
+        faster = faster.faster();
+    }
+    faster.min(target)
+}
+
+/// How far ahead "what would change its mind" looks, in repetitions; the method's own choice.
+pub const FORESEEN: u32 = 12;
+
+/// A repetition that was begun within a block's minutes may be judged this long after them, in ms. Common practice,
+/// no source: time enough to play it out.
+pub const GRACE_MS: i64 = 30_000;
+
+/// How long the early rest lasts, in ms: five minutes (Cash 2009).
+pub const EARLY_REST_MS: i64 = 5 * 60_000;
+
+/// A rest that ended longer ago than this, in ms, is no news any more; the method's own choice.
+pub const NEWS_MS: i64 = 30 * 60_000;
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn bpm(beats: u16) -> Bpm {
+        Bpm::new(beats).expect("in range")
+    }
+
+    #[test]
+    fn easing_goes_down_the_scale_to_half_the_target_and_climbing_comes_back() {
+        let target = bpm(100);
+        let down: Vec<Bpm> = std::iter::successors(Some(target), |bpm| eased(*bpm, target)).collect();
+        assert_eq!(down, [100, 84, 69, 58, 50].map(bpm));
+        let up = |bpm: &Bpm| (*bpm < target).then(|| climbed(*bpm, target));
+        let back: Vec<Bpm> = std::iter::successors(Some(bpm(50)), up).collect();
+        assert_eq!(back, [50, 54, 60, 66, 72, 80, 88, 96, 100].map(bpm));
+    }
+
+    #[test]
+    fn a_slow_target_is_not_eased_below_the_scale() {
+        assert_eq!(eased(bpm(60), bpm(60)), Some(bpm(50)));
+        assert_eq!(eased(bpm(42), bpm(60)), Some(bpm(40)));
+        assert_eq!(eased(bpm(40), bpm(60)), None);
+        assert_eq!(eased(bpm(30), bpm(30)), None);
+    }
 }

@@ -1,4 +1,6 @@
-//! What the player has set about how to practise.
+//! What the player has set about how to practise, and within which bounds.
+
+use std::ops::RangeInclusive;
 
 /// How much certainty the player wants before a step counts as secure.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
@@ -17,12 +19,21 @@ pub enum Strictness {
 pub struct Settings {
     /// How much certainty the player wants.
     pub strictness: Strictness,
-    /// Focused minutes one snippet gets before it must rest, 1..=30.
+    /// Focused minutes one snippet gets before it must rest, in [`Settings::BLOCK_MINUTES`].
     pub block_minutes: u32,
-    /// Least minutes between two blocks of a snippet, 1..=120.
+    /// Least minutes between two blocks of a snippet, in [`Settings::REST_MINUTES`].
     pub rest_minutes: u32,
-    /// Most blocks of a snippet in a day, 1..=10.
+    /// Most blocks of a snippet in a day, in [`Settings::BLOCKS_A_DAY`].
     pub blocks_a_day: u32,
+}
+
+impl Settings {
+    /// Minutes a block may be given.
+    pub const BLOCK_MINUTES: RangeInclusive<u32> = 1..=30;
+    /// Minutes a rest may be given.
+    pub const REST_MINUTES: RangeInclusive<u32> = 1..=120;
+    /// Blocks a snippet may be given in a day.
+    pub const BLOCKS_A_DAY: RangeInclusive<u32> = 1..=10;
 }
 
 impl Default for Settings {

@@ -2,7 +2,7 @@
 //!
 //! What has been explained is told from what was played, so that it outlives a reload and goes with the journal.
 
-use crate::method::{Advice, Hands, Happening, HappeningKind, Reason, Snippet, Step};
+use crate::method::{Advice, Hands, Happening, HappeningKind, Reason, Rules, Snippet, Step};
 
 /// A word that a musician does not bring along.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -61,8 +61,8 @@ fn meetings<'a>(term: Term, snippet: &'a Snippet, history: &'a [Happening]) -> i
     (0..history.len()).filter(move |index| meets(*index)).map(|_| ())
 }
 
-/// Whether a block began with this repetition, the snippet was played on an earlier day, and this very step went well
-/// enough then to be tried cold.
+/// Whether a block began with this repetition, the snippet was played on an earlier day, and this very step often enough
+/// then that it may have been secure.
 fn is_first_after_a_night(history: &[Happening], index: usize) -> bool {
     let HappeningKind::Played { step: tried, .. } = history[index].kind else { return false };
     let begins = index > 0 && matches!(history[index - 1].kind, HappeningKind::BlockBegan(_));
@@ -71,5 +71,5 @@ fn is_first_after_a_night(history: &[Happening], index: usize) -> bool {
     let tries = |one: &&Happening| matches!(one.kind, HappeningKind::Played { step, .. } if step == tried);
     begins
         && last.is_some_and(|last| last.at.day() < history[index].at.day())
-        && before.iter().filter(tries).count() > 2
+        && before.iter().filter(tries).count() >= Rules::CHOSEN.lenient.fewest_clean as usize
 }

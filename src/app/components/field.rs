@@ -6,6 +6,7 @@ use crate::{
     music::{BeatUnit, Bpm, NoteValue, Tempo},
     words::say,
 };
+use std::ops::RangeInclusive;
 use wasm_bindgen::JsCast;
 use web_sys::{HtmlInputElement, HtmlSelectElement};
 use yew::prelude::*;
@@ -66,18 +67,17 @@ pub fn NameField(props: &NameFieldProps) -> Html {
 pub struct NumberFieldProps {
     pub label: AttrValue,
     pub value: u32,
-    pub least: u32,
-    pub most: u32,
+    pub range: RangeInclusive<u32>,
     pub changed: Callback<u32>,
 }
 
-/// A whole number from `least` to `most`; anything else is answered with a sentence and changes
+/// A whole number within `range`; anything else is answered with a sentence and changes
 /// nothing.
 #[component]
 pub fn NumberField(props: &NumberFieldProps) -> Html {
     let wrong = use_state_eq(|| None);
     let changed = {
-        let (changed, wrong, range) = (props.changed.clone(), wrong.clone(), props.least..=props.most);
+        let (changed, wrong, range) = (props.changed.clone(), wrong.clone(), props.range.clone());
         Callback::from(move |text: String| match text.trim().parse::<u32>() {
             Ok(number) if range.contains(&number) => {
                 wrong.set(None);
@@ -123,12 +123,12 @@ pub fn tempo_field(tempo: Tempo, changed: &Callback<Tempo>) -> Html {
     let choose = changed.reform(move |place: usize| Tempo { beat: *BEATS.get(place).unwrap_or(&BEATS[0]), ..tempo });
     let pace = changed.reform(move |bpm: u32| tempo.at(Bpm::nearest(f64::from(bpm))));
     let tapped = changed.reform(move |bpm: Bpm| tempo.at(bpm));
-    let (least, most) = (u32::from(Bpm::MIN.get()), u32::from(Bpm::MAX.get()));
+    let range = u32::from(Bpm::MIN.get())..=u32::from(Bpm::MAX.get());
     html! {
         <fieldset class="tempo">
             <legend>{ say::tempo() }</legend>
             { choice_field(say::beat(), &BEATS.map(words::beat), chosen, &choose) }
-            <NumberField label={say::beats_a_minute()} value={u32::from(tempo.bpm.get())} {least} {most} changed={pace} />
+            <NumberField label={say::beats_a_minute()} value={u32::from(tempo.bpm.get())} {range} changed={pace} />
             <TapTempo {tapped} />
         </fieldset>
     }

@@ -57,7 +57,7 @@ pub fn CountIn(props: &CountProps) -> Html {
             <h1 tabindex="-1">{ say::count_the_onsets() }</h1>
             <p>{ say::what_an_onset_is() }</p>
             <div class="fields">
-                <NumberField label={say::onset_count()} value={*onsets} least={1} most={MOST_COUNTED as u32} changed={set_onsets} />
+                <NumberField label={say::onset_count()} value={*onsets} range={1..=MOST_COUNTED as u32} changed={set_onsets} />
                 { choice_field(say::played_by(), &PLAYERS.map(|(hands, _)| words::hands(hands).to_string()), *player, &set_player) }
                 { meter.field }
             </div>

@@ -8,7 +8,7 @@ use crate::{
         words,
     },
     journal::{EntryKind, Preference, Theme},
-    method::Strictness,
+    method::{Settings, Strictness},
     pulse::Click,
     words::say,
 };
@@ -37,9 +37,9 @@ pub fn PreferencesScreen() -> Html {
             <section aria-labelledby="practising">
                 <h2 id="practising">{ say::practising() }</h2>
                 { choice(say::when_secure(), STRICTNESS, method.strictness, words::strictness, Preference::Strictness, &desk) }
-                <NumberField label={say::block_minutes()} value={method.block_minutes} least={1} most={30} changed={number(Preference::BlockMinutes)} />
-                <NumberField label={say::rest_minutes()} value={method.rest_minutes} least={1} most={120} changed={number(Preference::RestMinutes)} />
-                <NumberField label={say::blocks_a_day()} value={method.blocks_a_day} least={1} most={10} changed={number(Preference::BlocksADay)} />
+                <NumberField label={say::block_minutes()} value={method.block_minutes} range={Settings::BLOCK_MINUTES} changed={number(Preference::BlockMinutes)} />
+                <NumberField label={say::rest_minutes()} value={method.rest_minutes} range={Settings::REST_MINUTES} changed={number(Preference::RestMinutes)} />
+                <NumberField label={say::blocks_a_day()} value={method.blocks_a_day} range={Settings::BLOCKS_A_DAY} changed={number(Preference::BlocksADay)} />
             </section>
             <section aria-labelledby="click">
                 <h2 id="click">{ say::the_click() }</h2>
