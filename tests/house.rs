@@ -162,6 +162,24 @@ fn every_path_begins_at_the_crate() {
     assert!(all.len() > 200 && relative.is_empty(), "of {}: {relative:?}", all.len());
 }
 
+/// The page touches the browser through `app/device/` only. The programs that start it are no modules of the library.
+#[test]
+fn only_the_device_names_the_libraries_of_the_browser() {
+    let libraries = ["web_sys", "js_sys", "gloo", "wasm_bindgen", "idb::"];
+    let named = |folder: &str| {
+        let mut all = BTreeMap::new();
+        modules(&Path::new(env!("CARGO_MANIFEST_DIR")).join("src").join(folder), folder, &mut all);
+        all.retain(|path, text| {
+            !["::bin", "::companion"].iter().any(|program| path.contains(program))
+                && libraries.iter().any(|library| text.contains(library))
+        });
+        all.into_keys().collect::<Vec<_>>()
+    };
+    let outside: Vec<_> = named("").into_iter().filter(|path| !path.starts_with("::app::device")).collect();
+    assert_eq!(outside, [String::new(); 0]);
+    assert!(named("app/device").len() > 10, "the files are read");
+}
+
 #[test]
 fn a_circle_is_found_in_nested_trees_of_uses_and_through_what_is_passed_on() {
     let circle = |texts: &[(&str, &str)]| {

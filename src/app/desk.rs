@@ -3,7 +3,7 @@
 use crate::{
     agenda::{Coaches, undo::Undo},
     app::{
-        device::clock,
+        device::{clock, spawn_local},
         scores::{Known, Scores},
         stores::{self, Stores},
     },
@@ -149,7 +149,7 @@ pub fn use_opened_desk() -> Option<DeskNow> {
     {
         let (desk, dispatcher) = (desk.setter(), revision.dispatcher());
         use_effect_with((), move |()| {
-            wasm_bindgen_futures::spawn_local(async move {
+            spawn_local(async move {
                 let changed = Callback::from(move |()| dispatcher.dispatch(()));
                 let stores = stores::open(changed.clone()).await;
                 desk.set(Some(Rc::new(Desk::new(stores, changed))));

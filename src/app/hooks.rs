@@ -4,7 +4,7 @@
 use crate::{
     app::{
         desk::DeskNow,
-        device::{clock, frame, keys, wake::Awake},
+        device::{clock, frame, keys, timers, wake::Awake},
         scores::Known,
     },
     clock::Moment,
@@ -12,9 +12,7 @@ use crate::{
     method::Snippet,
     music::{Marks, PrintedPage, Score},
 };
-use gloo::timers::callback::Interval;
 use std::{collections::BTreeMap, rc::Rc};
-use web_sys::HtmlElement;
 use yew::prelude::*;
 
 /// The device's time, drawn anew every second and whenever the page comes back into view.
@@ -24,7 +22,7 @@ pub fn use_now() -> Moment {
     let set = now.setter();
     use_effect_with((), move |()| {
         let on_visible = set.clone();
-        let ticking = Interval::new(1_000, move || set.set(clock::now()));
+        let ticking = timers::every(1_000, move || set.set(clock::now()));
         let seen = keys::on_visible(move || on_visible.set(clock::now()));
         move || drop((ticking, seen))
     });
@@ -84,12 +82,7 @@ pub fn use_size(of: &NodeRef) -> Option<(f32, f32)> {
     let size = use_state_eq(|| None);
     let (set, of) = (size.setter(), of.clone());
     use_effect_with((), move |()| {
-        let element = of.cast::<HtmlElement>();
-        let resizing = element.map(|element| {
-            let measured = element.clone();
-            set.set(Some(frame::size_of(&measured)));
-            frame::Resizing::of(&element, move || set.set(Some(frame::size_of(&measured))))
-        });
+        let resizing = frame::Resizing::of(&of, move |size| set.set(Some(size)));
         move || drop(resizing)
     });
     *size

@@ -19,7 +19,7 @@ mod stores;
 use crate::{journal::Theme, words, words::say};
 use desk::{DeskNow, use_desk, use_opened_desk};
 use device::{
-    language, location,
+    language, location, spawn_local,
     tabs::{self, Turn},
     touch,
 };
@@ -35,7 +35,7 @@ use yew::prelude::*;
 /// Draws the page, as soon as the program is loaded.
 pub fn start() {
     touch::guard();
-    wasm_bindgen_futures::spawn_local(async {
+    spawn_local(async {
         language::speak_as_the_device().await;
         yew::Renderer::<App>::new().render();
     });

@@ -3,11 +3,16 @@
 
 use crate::{
     agenda::rest,
-    app::{desk::use_desk, device::offline, hooks::use_now, route::Route, sound::use_sound},
+    app::{
+        desk::use_desk,
+        device::{offline, timers},
+        hooks::use_now,
+        route::Route,
+        sound::use_sound,
+    },
     journal::{EntryId, EntryKind, SnippetId},
     words::{keeping, say},
 };
-use gloo::timers::callback::Timeout;
 use yew::prelude::*;
 
 /// What was taken away last, for the page as a whole.
@@ -67,7 +72,7 @@ fn BroughtBack() -> Html {
     {
         let slot = taken.0.clone();
         use_effect_with((*taken.0).clone(), move |offered| {
-            let fading = offered.is_some().then(|| Timeout::new(OFFERED_MS, move || slot.set(None)));
+            let fading = offered.is_some().then(|| timers::after(OFFERED_MS, move || slot.set(None)));
             move || drop(fading)
         });
     }

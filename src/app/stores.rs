@@ -3,7 +3,11 @@
 //! well they keep, [`Keeping`]'s.
 
 use crate::{
-    app::device::{clock, indexed::Indexed, local, patience},
+    app::device::{
+        clock,
+        indexed::{self, Indexed},
+        local, patience, spawn_local, timers,
+    },
     clock::Moment,
     journal::{
         DeviceId, EntryId, EntryKind, Journal, Merged,
@@ -12,12 +16,10 @@ use crate::{
         shelf::{self, Changes, Texts},
     },
 };
-use gloo::timers::callback::Timeout;
 use std::{
     cell::{Cell, Ref, RefCell},
     rc::Rc,
 };
-use wasm_bindgen_futures::spawn_local;
 use yew::Callback;
 
 /// How long the safe copy is waited for on opening, in ms.
@@ -32,7 +34,7 @@ pub struct Stores {
     safe: RefCell<Option<Rc<Indexed>>>,
     keeping: Cell<Keeping>,
     /// Waiting to try again what a copy has refused.
-    trying_again: RefCell<Option<Timeout>>,
+    trying_again: RefCell<Option<timers::Once>>,
     changed: Callback<()>,
 }
 
@@ -174,7 +176,7 @@ impl Stores {
         }
     }
 
-    async fn write_all(&self, safe: &Indexed) -> Result<(), idb::Error> {
+    async fn write_all(&self, safe: &Indexed) -> Result<(), indexed::Error> {
         let held: Texts = safe.read_all().await?.into_iter().collect();
         let changes = shelf::changes(&self.journal.borrow(), self.device.get(), &held);
         safe.change(&changes).await
@@ -201,7 +203,7 @@ impl Stores {
             return;
         }
         let stores = Rc::clone(self);
-        let again = Timeout::new(AGAIN_MS, move || {
+        let again = timers::after(AGAIN_MS, move || {
             stores.trying_again.replace(None);
             spawn_local(async move { stores.try_again().await });
         });

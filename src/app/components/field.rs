@@ -1,14 +1,12 @@
 //! Form fields: a label, the control, and a sentence where what was typed will not do.
 
 use crate::{
-    app::{components::tap_tempo::TapTempo, words},
+    app::{components::tap_tempo::TapTempo, device::fields, words},
     journal::limits,
     music::{BeatUnit, Bpm, NoteValue, Tempo},
     words::say,
 };
 use std::ops::RangeInclusive;
-use wasm_bindgen::JsCast;
-use web_sys::{HtmlInputElement, HtmlSelectElement};
 use yew::prelude::*;
 
 /// A line of text; `kind` is the input's type, `changed` is told when the player leaves the field or
@@ -20,7 +18,7 @@ pub fn text_field(
     changed: &Callback<String>,
     wrong: Option<&str>,
 ) -> Html {
-    let onchange = changed.reform(|event: Event| typed(&event));
+    let onchange = changed.reform(|event: Event| fields::typed(&event));
     html! {
         <label class="field">
             <span>{ label }</span>
@@ -28,12 +26,6 @@ pub fn text_field(
             { for wrong.map(|wrong| html! { <em role="alert">{ wrong }</em> }) }
         </label>
     }
-}
-
-/// What stands in the input field that the event came from.
-fn typed(event: &Event) -> String {
-    let field = event.target().and_then(|target| target.dyn_into::<HtmlInputElement>().ok());
-    field.map(|field| field.value()).unwrap_or_default()
 }
 
 #[derive(PartialEq, Properties)]
@@ -91,10 +83,7 @@ pub fn NumberField(props: &NumberFieldProps) -> Html {
 
 /// One of several by its place in the list, told as a place.
 pub fn choice_field(label: &str, choices: &[String], chosen: usize, choose: &Callback<usize>) -> Html {
-    let onchange = choose.reform(|event: Event| {
-        let field = event.target().and_then(|target| target.dyn_into::<HtmlSelectElement>().ok());
-        field.map_or(0, |field| usize::try_from(field.selected_index()).unwrap_or(0))
-    });
+    let onchange = choose.reform(|event: Event| fields::chosen(&event));
     let choice = |(place, words): (usize, &String)| {
         html! { <option selected={place == chosen}>{ words }</option> }
     };

@@ -9,7 +9,6 @@ use crate::{
     pulse::Phase,
 };
 use std::rc::Rc;
-use web_sys::{Element, HtmlElement};
 use yew::prelude::*;
 
 #[derive(Properties)]
@@ -62,11 +61,8 @@ fn draw(left: &NodeRef, right: &NodeRef, count: &NodeRef, phase: &Phase, still: 
         (false, true) => MIDDLE,
         (false, false) => LOW,
     };
-    let (Some(left), Some(right)) = (left.cast::<HtmlElement>(), right.cast::<HtmlElement>()) else { return };
-    frame::place(&left, 0.5 * come, tall);
-    frame::place(&right, 1.0 - 0.5 * come, tall);
-    if let Some(count) = count.cast::<Element>() {
-        let number = if phase.last.count_in { phase.last.number.to_string() } else { String::new() };
-        frame::write(&count, &number);
-    }
+    frame::place(left, 0.5 * come, tall);
+    frame::place(right, 1.0 - 0.5 * come, tall);
+    let number = if phase.last.count_in { phase.last.number.to_string() } else { String::new() };
+    frame::write(count, &number);
 }

@@ -5,6 +5,7 @@ use crate::{
         desk::{DeskNow, use_desk},
         device::{
             files::{self, NotPicked},
+            spawn_local,
             workshop::Work,
         },
         reading::{self, Heard},
@@ -20,7 +21,6 @@ use crate::{
     workshop::{Refusal, Task},
 };
 use std::rc::Rc;
-use wasm_bindgen_futures::spawn_local;
 use yew::prelude::*;
 
 /// How far the coming in has got.

@@ -4,16 +4,14 @@ use crate::{
     app::{
         components::{drawing::shapes, tap_field::tap_field},
         decimal::{pair, px},
-        device::clock::timed,
+        device::{clock::timed, frame, timers},
         hooks::use_size,
     },
     music::{Part, Score},
     notation::engraving::{BarPlace, Scroll, ScrollSystem},
     words::say,
 };
-use gloo::timers::callback::Timeout;
 use std::{ops::RangeInclusive, rc::Rc};
-use web_sys::HtmlElement;
 use yew::prelude::*;
 
 /// A staff space in px: legible, not large; what is practised is shown large elsewhere.
@@ -63,16 +61,13 @@ pub fn ScoreView(props: &ScoreViewProps) -> Html {
     use_effect_with(target, {
         let window = window.clone();
         move |target| {
-            if let Some((window, (_, top))) = window.cast::<HtmlElement>().zip(*target) {
-                window.set_scroll_top(top);
-            }
+            target.iter().for_each(|(_, top)| frame::scroll_to(&window, *top));
         }
     });
     let onscroll = {
         let (window, scrolled) = (window.clone(), scrolled.setter());
         Callback::from(move |_: Event| {
-            let top = window.cast::<HtmlElement>().map_or(0, |window| window.scroll_top());
-            scrolled.set(top as f32);
+            scrolled.set(frame::scrolled(&window));
         })
     };
     html! {
@@ -94,7 +89,7 @@ fn use_scroll(of: &ScorePart, width: Option<f32>) -> Option<ScrollOf> {
             let scroll = so_far.as_ref().map_or_else(|| Scroll::begin(width, SPACE), |scroll| (*scroll.0).clone());
             let of = of.clone();
             let is_whole = of.get().is_some_and(|part| scroll.is_whole(part));
-            (!is_whole).then(|| Timeout::new(0, move || set.set(Some((of.clone(), width, more(&of, scroll))))))
+            (!is_whole).then(|| timers::after(0, move || set.set(Some((of.clone(), width, more(&of, scroll))))))
         });
         move || drop(next)
     });

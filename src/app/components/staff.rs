@@ -15,7 +15,6 @@ use crate::{
     words::say,
 };
 use std::{cell::RefCell, rc::Rc};
-use web_sys::{Element, HtmlElement};
 use yew::prelude::*;
 
 /// The marker that moves along what is played.
@@ -36,12 +35,10 @@ impl StaffMarker {
         if self.played.replace(played) != Some(played) {
             let in_view = sheet.in_view(played);
             for (index, system) in systems.iter().enumerate() {
-                system.cast::<Element>().into_iter().for_each(|system| frame::show(&system, in_view.contains(&index)));
+                frame::show(system, in_view.contains(&index));
             }
         }
-        if let Some(element) = self.element.cast::<Element>() {
-            frame::place_in_drawing(&element, place.map(|(_, place)| (f64::from(place.x), f64::from(place.top))));
-        }
+        frame::place_in_drawing(&self.element, place.map(|(_, place)| (f64::from(place.x), f64::from(place.top))));
     }
 }
 
@@ -80,8 +77,7 @@ pub fn Staff(props: &StaffProps) -> Html {
         // The staff says how high it must be: the rest of the screen gives way.
         let element = element.clone();
         use_effect_with(least, move |least| {
-            let element = element.cast::<HtmlElement>();
-            element.zip(*least).into_iter().for_each(|(element, least)| frame::hold_open(&element, f64::from(least)));
+            least.iter().for_each(|least| frame::hold_open(&element, f64::from(*least)));
         });
     }
     let of = (props.snippet.clone(), props.page.clone(), props.step, size.map(whole));

@@ -2,7 +2,7 @@
 
 use crate::app::device::window;
 use wasm_bindgen::JsCast;
-use web_sys::HtmlElement;
+use web_sys::{Event, HtmlElement, HtmlInputElement, HtmlSelectElement};
 
 /// Moves the focus to the first field that says what is wrong with it; whether there is one.
 pub fn to_first_wrong() -> bool {
@@ -22,4 +22,16 @@ pub fn turn_to(selector: &str) {
         found.scroll_into_view();
         let _focus_is_a_courtesy = found.focus();
     }
+}
+
+/// What stands in the input field that `event` came from.
+pub fn typed(event: &Event) -> String {
+    let field = event.target().and_then(|target| target.dyn_into::<HtmlInputElement>().ok());
+    field.map(|field| field.value()).unwrap_or_default()
+}
+
+/// Index of what is chosen in the list that `event` came from.
+pub fn chosen(event: &Event) -> usize {
+    let list = event.target().and_then(|target| target.dyn_into::<HtmlSelectElement>().ok());
+    list.map_or(0, |list| usize::try_from(list.selected_index()).unwrap_or(0))
 }

@@ -8,6 +8,7 @@ use crate::app::{
 use std::{cell::RefCell, rc::Rc};
 use wasm_bindgen::{JsCast, JsValue, closure::Closure};
 use web_sys::{Element, HtmlElement, ResizeObserver};
+use yew::NodeRef;
 
 /// The function that draws, which asks for the next frame by itself.
 type Drawing = Rc<RefCell<Option<Closure<dyn FnMut()>>>>;
@@ -51,7 +52,8 @@ fn request(next: &Drawing) {
 }
 
 /// Moves an HTML element by `x` of its parent's width (0..=1) and scales its height by `tall`.
-pub fn place(element: &HtmlElement, x: f64, tall: f64) {
+pub fn place(element: &NodeRef, x: f64, tall: f64) {
+    let Some(element) = element.cast::<HtmlElement>() else { return };
     let style = element.style();
     let _styles_are_always_writable = style.set_property("left", &format!("{}%", decimal(100.0 * x, 3)));
     let _styles_are_always_writable =
@@ -59,7 +61,8 @@ pub fn place(element: &HtmlElement, x: f64, tall: f64) {
 }
 
 /// Moves an SVG element to `x`, `y` in its drawing's px, or hides it.
-pub fn place_in_drawing(element: &Element, at: Option<(f64, f64)>) {
+pub fn place_in_drawing(element: &NodeRef, at: Option<(f64, f64)>) {
+    let Some(element) = element.cast::<Element>() else { return };
     let (visibility, (x, y)) = at.map_or(("hidden", (0.0, 0.0)), |at| ("visible", at));
     let _attributes_are_always_writable = element.set_attribute("visibility", visibility);
     let _attributes_are_always_writable =
@@ -67,13 +70,15 @@ pub fn place_in_drawing(element: &Element, at: Option<(f64, f64)>) {
 }
 
 /// Shows or hides a part of a drawing.
-pub fn show(element: &Element, visible: bool) {
+pub fn show(element: &NodeRef, visible: bool) {
+    let Some(element) = element.cast::<Element>() else { return };
     let visibility = if visible { "visible" } else { "hidden" };
     let _attributes_are_always_writable = element.set_attribute("visibility", visibility);
 }
 
 /// Keeps an HTML element at least so many CSS px high.
-pub fn hold_open(element: &HtmlElement, height: f64) {
+pub fn hold_open(element: &NodeRef, height: f64) {
+    let Some(element) = element.cast::<HtmlElement>() else { return };
     let _styles_are_always_writable = element.style().set_property("min-height", &format!("{}px", px(height)));
 }
 
@@ -89,18 +94,22 @@ pub fn prefers_stillness() -> bool {
     query.is_some_and(|query| query.matches())
 }
 
-/// Tells of every change of an element's size, and once at first, until it is dropped.
+/// Tells the size of an element's content box in CSS px, at once and whenever it changes, until it is dropped.
 pub struct Resizing {
     observer: Option<ResizeObserver>,
     _told: Closure<dyn FnMut()>,
 }
 
 impl Resizing {
-    pub fn of(element: &Element, told: impl FnMut() + 'static) -> Resizing {
-        let told = Closure::<dyn FnMut()>::new(told);
+    /// `None` where the element is not on the page.
+    pub fn of(element: &NodeRef, told: impl Fn((f32, f32)) + 'static) -> Option<Resizing> {
+        let element = element.cast::<HtmlElement>()?;
+        told(size_of(&element));
+        let measured = element.clone();
+        let told = Closure::<dyn FnMut()>::new(move || told(size_of(&measured)));
         let observer = ResizeObserver::new(told.as_ref().unchecked_ref()).ok();
-        observer.iter().for_each(|observer| observer.observe(element));
-        Resizing { observer, _told: told }
+        observer.iter().for_each(|observer| observer.observe(&element));
+        Some(Resizing { observer, _told: told })
     }
 }
 
@@ -111,13 +120,23 @@ impl Drop for Resizing {
 }
 
 /// Changes an element's text where it differs.
-pub fn write(element: &Element, text: &str) {
+pub fn write(element: &NodeRef, text: &str) {
+    let Some(element) = element.cast::<Element>() else { return };
     if element.text_content().as_deref() != Some(text) {
         element.set_text_content(Some(text));
     }
 }
 
-/// Width and height of an element's content box in CSS px.
-pub fn size_of(element: &HtmlElement) -> (f32, f32) {
+/// How far an element is scrolled down, in CSS px.
+pub fn scrolled(element: &NodeRef) -> f32 {
+    element.cast::<HtmlElement>().map_or(0.0, |element| element.scroll_top() as f32)
+}
+
+/// Scrolls an element down to `top`, in CSS px.
+pub fn scroll_to(element: &NodeRef, top: i32) {
+    element.cast::<HtmlElement>().into_iter().for_each(|element| element.set_scroll_top(top));
+}
+
+fn size_of(element: &HtmlElement) -> (f32, f32) {
     (element.client_width() as f32, element.client_height() as f32)
 }

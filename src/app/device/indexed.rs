@@ -1,7 +1,9 @@
 //! IndexedDB: the copy of the journal that survives the browser being killed.
 
+pub use idb::Error;
+
 use crate::journal::shelf::Changes;
-use idb::{Database, DatabaseEvent, Error, Factory, ObjectStoreParams, Query, TransactionMode};
+use idb::{Database, DatabaseEvent, Factory, ObjectStoreParams, Query, TransactionMode};
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::IdbDatabase;
 

@@ -1,5 +1,5 @@
 //! The only door to the browser: clock, chance, stores, sound, frames, keys, files and the offline
-//! shell, each behind a small Rust face.
+//! shell, each behind a few small functions.
 
 pub mod audio;
 pub mod check;
@@ -16,9 +16,12 @@ pub mod offline;
 pub mod patience;
 pub mod persistence;
 pub mod tabs;
+pub mod timers;
 pub mod touch;
 pub mod wake;
 pub mod workshop;
+
+pub use wasm_bindgen_futures::spawn_local;
 
 use wasm_bindgen::UnwrapThrowExt;
 

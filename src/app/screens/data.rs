@@ -7,12 +7,12 @@ use crate::{
             check::{self, Check},
             files::{self, NotPicked},
             persistence::{self, Keeping},
+            spawn_local,
         },
     },
     journal::{Merged, Removed, file, limits},
     words::{self, say},
 };
-use wasm_bindgen_futures::spawn_local;
 use yew::prelude::*;
 
 pub fn your_data(desk: &DeskNow) -> Html {

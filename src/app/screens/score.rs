@@ -9,7 +9,7 @@ use crate::{
             score_view::{ScorePart, ScoreView},
         },
         desk::{DeskNow, use_desk},
-        device::fields,
+        device::{fields, timers},
         route::Route,
         scores::Known,
         words,
@@ -18,7 +18,6 @@ use crate::{
     music::{Hand, KnownTempi, Part, Score},
     words::say,
 };
-use gloo::timers::callback::Timeout;
 use std::{ops::RangeInclusive, rc::Rc};
 use yew::prelude::*;
 
@@ -124,7 +123,7 @@ fn Cut(props: &CutProps) -> Html {
     // With the last bar chosen, what is to be done next is the snippet.
     use_effect_with(matches!(*chosen, Chosen::Both(..)), |both| {
         if *both {
-            Timeout::new(0, || fields::turn_to("#new-snippet")).forget();
+            timers::soon(|| fields::turn_to("#new-snippet"));
         }
     });
     html! {

@@ -5,7 +5,7 @@ use crate::{
     app::{
         components::{field::tempo_field, new_snippet::NewSnippet, pulse_bar::PulseBar},
         desk::use_desk,
-        device::{audio::TICK_MS, fields},
+        device::{audio::TICK_MS, fields, timers},
         route::Route,
         screens::count::use_meter,
         sound::{PlainPulse, use_sound},
@@ -18,7 +18,6 @@ use crate::{
     pulse::Phase,
     words::{Count, say},
 };
-use gloo::timers::callback::Interval;
 use std::{cell::RefCell, rc::Rc};
 use yew::prelude::*;
 
@@ -140,7 +139,7 @@ fn use_tapping(meter: Meter, tempo: Tempo) -> Tapping {
 fn use_ticking(metronome: Option<Rc<RefCell<PlainPulse>>>) {
     let started = metronome.as_ref().map(|metronome| Rc::as_ptr(metronome).cast::<()>());
     use_effect_with(started, move |_| {
-        let ticking = metronome.map(|metronome| Interval::new(TICK_MS, move || metronome.borrow_mut().tick()));
+        let ticking = metronome.map(|metronome| timers::every(TICK_MS, move || metronome.borrow_mut().tick()));
         move || drop(ticking)
     });
 }

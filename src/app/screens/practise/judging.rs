@@ -4,14 +4,13 @@ use crate::{
     agenda::ending::ends_block,
     app::{
         desk::DeskNow,
-        device::{clock::steady_seconds, keys},
+        device::{clock::steady_seconds, keys, timers},
         screens::practise::targets::Knock,
         sound::Conductor,
     },
     journal::{EntryId, EntryKind, SnippetId},
     method::{Cause, Coach, Step, Verdict, block},
 };
-use gloo::timers::callback::Timeout;
 use std::{cell::RefCell, rc::Rc};
 use yew::prelude::*;
 
@@ -61,12 +60,12 @@ const MARKED_MS: u32 = 300;
 #[hook]
 pub fn use_taken_knock() -> (Option<Knock>, Callback<Knock>) {
     let taken = use_state(|| None::<Knock>);
-    let fading = use_mut_ref(|| None::<Timeout>);
+    let fading = use_mut_ref(|| None::<timers::Once>);
     let set = taken.setter();
     let take = use_callback((), move |knock: Knock, ()| {
         set.set(Some(knock));
         let set = set.clone();
-        *fading.borrow_mut() = Some(Timeout::new(MARKED_MS, move || set.set(None)));
+        *fading.borrow_mut() = Some(timers::after(MARKED_MS, move || set.set(None)));
     });
     (*taken, take)
 }

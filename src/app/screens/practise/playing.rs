@@ -10,7 +10,7 @@ use crate::{
             tempo_mark::tempo_mark,
         },
         desk::{DeskNow, use_desk},
-        device::{audio::TICK_MS, location},
+        device::{audio::TICK_MS, location, timers},
         hooks::use_escape,
         screens::practise::{
             judging::{names_cause, use_judge, use_keys, use_taken_knock},
@@ -27,7 +27,6 @@ use crate::{
     pulse::Phase,
     words::say,
 };
-use gloo::timers::callback::Interval;
 use std::{cell::RefCell, rc::Rc};
 use yew::prelude::*;
 
@@ -194,7 +193,7 @@ fn use_conductor(desk: &DeskNow, props: &PlayingProps, step: Step) -> Rc<RefCell
     {
         let conductor = conductor.clone();
         use_effect_with((), move |()| {
-            let ticking = Interval::new(TICK_MS, move || conductor.borrow_mut().tick());
+            let ticking = timers::every(TICK_MS, move || conductor.borrow_mut().tick());
             move || drop(ticking)
         });
     }

@@ -9,7 +9,7 @@ use crate::{
             tempo_mark::tempo_mark,
         },
         desk::{DeskNow, use_desk},
-        device::persistence,
+        device::{persistence, spawn_local},
         route::Route,
         sound::use_sound,
         words,
@@ -49,7 +49,7 @@ pub fn Ready(props: &ReadyProps) -> Html {
             sound.opened();
             if !goes_on {
                 desk.record(EntryKind::BlockBegan { snippet });
-                wasm_bindgen_futures::spawn_local(async {
+                spawn_local(async {
                     let _shown_under_your_data = persistence::ask().await;
                 });
             }
