@@ -42,6 +42,11 @@ impl Folder {
         Ok(())
     }
 
+    /// The names of the files whose path begins so.
+    pub fn below(&self, path: &str) -> Vec<String> {
+        self.0.keys().filter(|name| name.starts_with(path)).cloned().collect()
+    }
+
     /// Renames `name.ext` to `name-HASH.ext`, and `"./name.ext"` in every other file with it, so
     /// that files of two versions can never be mixed. What it refers to itself must be stamped before.
     pub fn stamp(&mut self, name: &str) -> Result<(), String> {

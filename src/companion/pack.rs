@@ -6,9 +6,9 @@ use crate::companion::{
 };
 use std::{fs, path::Path};
 
-/// Files named after their contents, each before those that refer to it.
-const STAMPED: [&str; 7] =
-    ["style.css", "workshop.wasm", "workshop.js", "worker.js", "tailfirst.wasm", "tailfirst.js", "boot.js"];
+/// Files named after their contents, each before those that refer to it; besides them every style sheet.
+const STAMPED: [&str; 6] = ["workshop.wasm", "workshop.js", "worker.js", "tailfirst.wasm", "tailfirst.js", "boot.js"];
+const STYLE: &str = "style/";
 /// Served beside the page for those who write other programs or read licences; the page itself has no use for them.
 const BESIDE: [&str; 3] = ["journal.schema.json", "licences/apache-2.0.txt", "licences/mit.txt"];
 /// Where `static/sw.js` wants the list of files.
@@ -26,7 +26,7 @@ pub fn pack(out: &Path, effort: Effort) -> Result<(), String> {
     folder.insert("tailfirst.js", page.glue);
     folder.insert("workshop.wasm", workshop.wasm);
     folder.insert("workshop.js", workshop.glue);
-    for name in STAMPED {
+    for name in folder.below(STYLE).iter().map(String::as_str).chain(STAMPED) {
         folder.stamp(name)?;
     }
     folder.list_in_worker(LIST, &BESIDE)?;

@@ -42,12 +42,16 @@ impl Look {
         browser.set_viewport(self.viewport).await;
     }
 
-    /// Keeps a picture of what is shown, which is not wider than what shows it.
+    /// Keeps a picture of what is shown, which is not wider than what shows it, nor is any part of it.
     pub async fn keep(&self, browser: &Chromium, name: &str) {
         let name = format!("{name}-{}-{}", self.theme, self.viewport.name);
         browser.screenshot(&name).await;
-        let wide = browser.run("return document.documentElement.scrollWidth - innerWidth").await;
-        assert!(wide.as_i64().is_some_and(|beyond| beyond <= 0), "{name} is too wide: {wide}");
+        let wide =
+            "return [document.documentElement, ...document.querySelectorAll('body :not(input, .visually-hidden)')]
+            .filter((part) => part.clientWidth > 0 && part.scrollWidth > part.clientWidth + 1)
+            .map((part) => part.outerHTML.slice(0, 90))";
+        let wide = browser.run(wide).await;
+        assert_eq!(wide, serde_json::json!([]), "{name} is too wide");
     }
 }
 
@@ -162,7 +166,7 @@ const BEYOND: &str = "const scrolls = (element) => element && element !== docume
         return width > 1 && (left < -1 || right > innerWidth + 1) && !scrolls(element.parentElement);
     };
     const all = [...document.querySelectorAll('main :is(button, a, input, select, h1, h2, p, span, label), .places a')];
-    return [document.documentElement.scrollWidth - innerWidth, all.filter(beyond).map((one) => one.outerHTML.slice(0, 90))]";
+    return [document.documentElement.scrollWidth - document.documentElement.clientWidth, all.filter(beyond).map((one) => one.outerHTML.slice(0, 90))]";
 
 async fn nothing_is_beyond(browser: &Chromium, place: &str, viewport: Viewport) {
     let beyond = browser.run(BEYOND).await;

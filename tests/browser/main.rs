@@ -1,7 +1,6 @@
 //! The packed page in a real browser, as a player and their network would treat it.
 
 mod choosing;
-mod colours;
 mod durability;
 mod exchange;
 #[allow(dead_code, unused_imports, reason = "the benches use the rest of it")]
