@@ -109,10 +109,10 @@ impl Stores {
     /// Takes in what a file holds; ends when the safe copy has answered, with whether all is safe there. Entries of this device's own
     /// that were not here come from a copy of it, which may go on writing: from then on this is another device.
     pub async fn take_in(self: Rc<Self>, imported: Imported) -> (Merged, bool) {
-        if self.journal.borrow().is_copied(self.device.get(), &imported.entries) {
+        let merged = self.journal.borrow_mut().take_in(imported);
+        if merged.is_copied(self.device.get()) {
             self.device.set(clock::new_device());
         }
-        let merged = self.journal.borrow_mut().take_in(imported);
         self.journal.borrow_mut().pack_closed_days(clock::now().day());
         self.changed.emit(());
         self.complete_quick_copy();
@@ -123,11 +123,10 @@ impl Stores {
     /// The safe copy answers after all.
     fn join(self: &Rc<Self>, indexed: Indexed, held: Texts) {
         let shelf::Opened { journal: other, .. } = shelf::open(&[held], clock::now().day());
-        let entries: Vec<_> = other.entries().collect();
-        if self.journal.borrow().is_copied(self.device.get(), &entries) {
+        let merged = self.journal.borrow_mut().join(other);
+        if merged.is_copied(self.device.get()) {
             self.device.set(clock::new_device());
         }
-        self.journal.borrow_mut().join(other);
         self.safe.replace(Some(Rc::new(indexed)));
         self.complete();
         self.changed.emit(());

@@ -137,7 +137,7 @@ fn entry(text: &str, count: usize) -> Result<Entry, String> {
 impl Journal {
     /// The union with what a file holds.
     pub fn take_in(&mut self, imported: Imported) -> crate::journal::Merged {
-        self.set_aside_all(imported.set_aside);
+        imported.set_aside.into_iter().for_each(|aside| _ = self.put_aside(aside));
         self.merge(imported.entries)
     }
 }

@@ -27,7 +27,7 @@ pub fn warning(kept: Kept) -> Option<&'static str> {
 }
 
 /// What an import brought; whether that `is_safe` from the end of the browser.
-pub fn imported(merged: Merged, is_safe: bool) -> String {
+pub fn imported(merged: &Merged, is_safe: bool) -> String {
     let brought = match (merged.added, is_safe) {
         (0, _) => say::nothing_new().to_string(),
         (added, true) => say::entries_added(added.into()),

@@ -136,8 +136,8 @@ proptest! {
 #[test]
 fn an_import_is_called_added_only_when_the_safe_copy_holds_it() {
     let merged = Merged { added: 5_751, ..Merged::default() };
-    assert_eq!(words::keeping::imported(merged, true), "5751 entries were added.");
-    let unsafe_yet = words::keeping::imported(merged, false);
+    assert_eq!(words::keeping::imported(&merged, true), "5751 entries were added.");
+    let unsafe_yet = words::keeping::imported(&merged, false);
     assert!(!unsafe_yet.contains("added") && unsafe_yet.contains("not saved yet"), "{unsafe_yet}");
 }
 

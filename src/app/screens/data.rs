@@ -131,7 +131,7 @@ fn Import() -> Html {
                 match &*stage {
                     Stage::Waiting => html! {},
                     Stage::Reading => html! { <p role="status">{ say::reading() }</p> },
-                    Stage::Done(merged, is_safe) => html! { <p role="status">{ words::keeping::imported(*merged, *is_safe) }</p> },
+                    Stage::Done(merged, is_safe) => html! { <p role="status">{ words::keeping::imported(merged, *is_safe) }</p> },
                     Stage::Refused(why) => html! { <p class="wrong" role="alert">{ why }</p> },
                 }
             }
