@@ -5,7 +5,7 @@
 //! a byte, the lowest first (LEB128, DWARF 5 section 7.6), signed ones folded so that small ones stay small.
 //! What came out of [`bytes_of`] comes back from [`from_bytes`]; any other bytes give a value or `None`, never a panic.
 
-use std::rc::Rc;
+use std::{collections::BTreeSet, rc::Rc};
 
 /// A value that can be carried.
 pub trait Carry: Sized {
@@ -160,6 +160,17 @@ impl<T: Carry> Carry for Vec<T> {
     }
 }
 
+impl<T: Carry + Ord> Carry for BTreeSet<T> {
+    fn put(&self, out: &mut Vec<u8>) {
+        self.len().put(out);
+        self.iter().for_each(|item| item.put(out));
+    }
+
+    fn take(bytes: &mut &[u8]) -> Option<Self> {
+        Vec::take(bytes).map(BTreeSet::from_iter)
+    }
+}
+
 impl<A: Carry, B: Carry> Carry for (A, B) {
     fn put(&self, out: &mut Vec<u8>) {
         self.0.put(out);
@@ -214,7 +225,23 @@ macro_rules! carry_enums {
         }
     )*};
 }
-pub(crate) use {carry_enums, carry_structs};
+
+/// Values that are carried as another, from which they are made again.
+macro_rules! carry_as {
+    ($($name:ty as $other:ty: $put:expr, $take:expr;)*) => {$(
+        impl $crate::carry::Carry for $name {
+            fn put(&self, out: &mut Vec<u8>) {
+                let put: fn(&$name) -> $other = $put;
+                $crate::carry::Carry::put(&put(self), out);
+            }
+            fn take(bytes: &mut &[u8]) -> Option<Self> {
+                let take: fn($other) -> Option<$name> = $take;
+                take($crate::carry::Carry::take(bytes)?)
+            }
+        }
+    )*};
+}
+pub(crate) use {carry_as, carry_enums, carry_structs};
 
 #[cfg(test)]
 mod tests {

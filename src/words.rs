@@ -276,6 +276,8 @@ pub fn refusal(why: Refusal) -> String {
     match why {
         Refusal::Unread(why) => why.to_string(),
         Refusal::NotKept(why) => why.to_string(),
+        Refusal::NotTakenIn(why) => why.to_string(),
+        Refusal::NotWritten => say::no_file_made().into(),
         Refusal::Garbled => say::worker_stopped().into(),
     }
 }

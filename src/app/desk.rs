@@ -9,7 +9,8 @@ use crate::{
     },
     clock::Moment,
     journal::{
-        EntryId, EntryKind, Journal, Merged, PieceId, Removed, ScoreFile, SnippetId, State, file, keeping::Kept,
+        DeviceId, Entries, EntryId, EntryKind, Journal, Merged, PieceId, Removed, ScoreFile, SnippetId, State,
+        keeping::Kept,
     },
     method::Coach,
     music::Score,
@@ -89,14 +90,20 @@ impl Desk {
         self.record(undo.retracts());
     }
 
-    /// The journal as the text of a file.
-    pub fn export(&self) -> String {
-        file::export(&self.journal(), self.stores.device(), self.now())
+    /// All entries as they are now.
+    pub fn entries(&self) -> Entries {
+        Entries::clone(&self.journal())
     }
 
-    /// Takes in what another device's file holds; ends when it is known whether that survives the browser.
-    pub async fn import(&self, imported: file::Imported) -> (Merged, bool) {
-        Rc::clone(&self.stores).take_in(imported).await
+    /// Who writes here.
+    pub fn device(&self) -> DeviceId {
+        self.stores.device()
+    }
+
+    /// Takes in what an import that began with `before` has come to; ends when it is known whether that survives the
+    /// browser.
+    pub async fn take_in(&self, later: Journal, before: &Entries, merged: &Merged) -> bool {
+        Rc::clone(&self.stores).take_in(later, before, merged).await
     }
 }
 

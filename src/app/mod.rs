@@ -3,13 +3,13 @@
 //! The screens are under `screens/`, what they share under `components/`, the browser behind
 //! `device/`. What is said of the practising is in [`crate::words`]; labels stand where they are shown.
 
+mod beside;
 mod components;
 mod decimal;
 mod desk;
 mod device;
 mod hooks;
 mod notices;
-mod reading;
 mod route;
 mod scores;
 mod screens;

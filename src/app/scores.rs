@@ -2,12 +2,12 @@
 
 use crate::{
     app::{
+        beside::{self, Heard},
         device::workshop::Work,
-        reading::{self, Heard},
     },
     journal::{PieceId, PieceRecord, ScoreFile, study},
     music::{self, Score},
-    workshop::Task,
+    workshop::{Outcome, Task},
 };
 use std::{cell::RefCell, rc::Rc};
 use yew::Callback;
@@ -85,7 +85,7 @@ impl Scores {
                 changed.emit(());
             }
         };
-        let work = reading::begin(&task, hear);
+        let work = beside::begin(&task, None, hear);
         if let Some(entry) = self.0.borrow_mut().iter_mut().find(|entry| entry.is_of(piece, &file)) {
             entry.work = work;
         }
@@ -106,7 +106,8 @@ impl Entry {
         match heard {
             Heard::Hundredths(now) if now < before + 5 => return false,
             Heard::Hundredths(now) => self.known = Known::Reading(now),
-            Heard::Read(reading, _) => self.known = Known::Read(Rc::new(reading.score)),
+            Heard::Ended(Outcome::Read { reading, .. }) => self.known = Known::Read(Rc::new(reading.score)),
+            Heard::Ended(_) | Heard::Made(_) => return false,
             Heard::Refused(why) => self.known = Known::Refused(why),
         }
         if !matches!(self.known, Known::Reading(_)) {

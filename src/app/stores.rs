@@ -10,8 +10,7 @@ use crate::{
     },
     clock::Moment,
     journal::{
-        DeviceId, EntryId, EntryKind, Journal, Merged,
-        file::Imported,
+        DeviceId, Entries, EntryId, EntryKind, Journal, Merged,
         keeping::{Copy, Keeping, Kept, Write},
         shelf::{self, Changes, Texts},
     },
@@ -106,18 +105,18 @@ impl Stores {
         id
     }
 
-    /// Takes in what a file holds; ends when the safe copy has answered, with whether all is safe there. Entries of this device's own
-    /// that were not here come from a copy of it, which may go on writing: from then on this is another device.
-    pub async fn take_in(self: Rc<Self>, imported: Imported) -> (Merged, bool) {
-        let merged = self.journal.borrow_mut().take_in(imported);
+    /// Takes in what the journal has come to by `merged`, when it was `before`; ends when the safe copy has answered, with whether
+    /// all is safe there. Entries of this device's own that were not here come from a copy of it, which may go on writing:
+    /// from then on this is another device.
+    pub async fn take_in(self: Rc<Self>, later: Journal, before: &Entries, merged: &Merged) -> bool {
         if merged.is_copied(self.device.get()) {
             self.device.set(clock::new_device());
         }
-        self.journal.borrow_mut().pack_closed_days(clock::now().day());
+        self.journal.borrow_mut().become_later(later, before);
         self.changed.emit(());
         self.complete_quick_copy();
         self.complete_safe_copy().await;
-        (merged, self.keeping.get().is_safe())
+        self.keeping.get().is_safe()
     }
 
     /// The safe copy answers after all.

@@ -20,6 +20,7 @@ use std::collections::{BTreeMap, BTreeSet};
 pub struct SetAside {
     /// Where it was found.
     pub place: String,
+    /// As it was found.
     pub text: String,
 }
 
@@ -112,8 +113,11 @@ impl Entries {
         self.recent.insert(entry.id, entry);
     }
 
-    /// Hands on all entries in order; the place of a pack that is damaged.
-    pub(super) fn each(&self, take: &mut dyn FnMut(&Entry)) -> Result<(), usize> {
+    /// Hands on all entries in order.
+    ///
+    /// # Errors
+    /// The place of a pack that is damaged.
+    pub fn each(&self, take: &mut dyn FnMut(&Entry)) -> Result<(), usize> {
         for (place, pack) in self.packs.iter().enumerate() {
             pack.unpack(&mut |entry| take(&entry)).map_err(|_| place)?;
         }
@@ -160,6 +164,14 @@ impl Entries {
         let mut union = self.union();
         others.into_iter().for_each(|entry| union.take(entry));
         union.finish().merged.added == 0
+    }
+
+    /// What was written since these were `before`.
+    pub(super) fn since(&self, before: &Entries) -> Vec<Entry> {
+        if self.packs != before.packs {
+            return self.entries().collect();
+        }
+        self.recent().filter(|entry| !before.recent.contains_key(&entry.id)).cloned().collect()
     }
 
     /// Packs what was written before `today`, and the oldest of today where that is very much.

@@ -113,6 +113,16 @@ impl Journal {
         merged
     }
 
+    /// Becomes what it has come to elsewhere, when it was `before`. What was written here since then is taken along.
+    pub fn become_later(&mut self, mut later: Journal, before: &Entries) {
+        self.set_aside().for_each(|aside| _ = later.put_aside(aside.clone()));
+        let since = self.since(before);
+        if !since.is_empty() {
+            later.merge(since);
+        }
+        *self = later;
+    }
+
     /// Packs what was written before `today`, and the oldest of today where that is very much.
     pub fn pack_closed_days(&mut self, today: Day) {
         self.entries.pack_closed_days(today);

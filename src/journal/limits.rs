@@ -46,14 +46,11 @@ pub enum Beyond {
 
 impl std::error::Error for Beyond {}
 
-/// Whether an entry that is one of `count` is within the limits.
+/// Whether an entry is within the limits, but for its number.
 ///
 /// # Errors
 /// What is [`Beyond`] its limit.
-pub fn check(entry: &Entry, count: usize) -> Result<(), Beyond> {
-    if !may_be_numbered(entry.id, count) {
-        return Err(Beyond::Number);
-    }
+pub fn check(entry: &Entry) -> Result<(), Beyond> {
     match &entry.kind {
         EntryKind::PieceAdded(piece) | EntryKind::PieceChanged { to: piece, .. } => {
             texts([&piece.title, &piece.composer])

@@ -1,6 +1,8 @@
 //! What happened: the append-only journal that is the truth, and everything the screens show as a
 //! fold over it.
 
+pub mod arrival;
+mod carried;
 mod entries;
 pub mod entry;
 pub mod file;
@@ -21,6 +23,7 @@ pub mod wire;
 mod journal;
 
 pub use self::journal::Journal;
+pub(crate) use self::journal::retracted;
 pub use entries::{Entries, SetAside};
 pub use entry::{Entry, EntryKind, Piece};
 pub use id::{DeviceId, EntryId, PieceId, SnippetId};

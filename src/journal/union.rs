@@ -16,7 +16,9 @@ use std::collections::{
 /// What a union brought.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Merged {
+    /// How many entries are new.
     pub added: usize,
+    /// How many entries were there before.
     pub known_already: usize,
     /// How many entries were given an identity of their own, since another holds the one they had.
     pub twins: usize,

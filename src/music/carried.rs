@@ -3,7 +3,7 @@
 //! Every field and every variant is named here, so that one that is new does not compile before it is carried too.
 
 use crate::{
-    carry::{Carry, carry_enums, carry_structs},
+    carry::{carry_as, carry_enums, carry_structs},
     music::{
         BeatUnit, Bpm, Meter, NoteValue, Part, Pitch, Quarters, Score, Tempo,
         musicxml::{FileKind, Mend, Mended, ReadError},
@@ -17,22 +17,6 @@ use crate::{
         },
     },
 };
-
-/// Values that are carried as another, from which they are made again.
-macro_rules! carry_as {
-    ($($name:ty as $other:ty: $put:expr, $take:expr;)*) => {$(
-        impl Carry for $name {
-            fn put(&self, out: &mut Vec<u8>) {
-                let put: fn(&$name) -> $other = $put;
-                put(self).put(out);
-            }
-            fn take(bytes: &mut &[u8]) -> Option<Self> {
-                let take: fn($other) -> Option<$name> = $take;
-                take(Carry::take(bytes)?)
-            }
-        }
-    )*};
-}
 
 carry_as! {
     Quarters as (i64, i64): |quarters| (quarters.numerator(), quarters.denominator()), |(n, d)| Quarters::exactly(n, d);

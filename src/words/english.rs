@@ -258,10 +258,10 @@ messages! {
     help_joining_text = "Two neighbouring snippets that both held overnight can be joined into a longer one under \
         Pieces.";
 
-    // Scores that cannot be had.
-    no_worker = "This browser lets no page work in the background, which reading a score needs. Open the page in \
-        another browser, or tap the rhythm in.";
-    worker_stopped = "What reads scores has stopped. Connect to the network once if this device has been offline since \
+    // What works beside the page.
+    no_worker = "This browser lets no page work in the background, which scores, exports and imports need. Open the \
+        page in another browser.";
+    worker_stopped = "What works beside the page has stopped. Connect to the network once if this device has been offline since \
         the first visit, reload the page and try again.";
 
     // Buttons and labels of several screens.
@@ -478,7 +478,15 @@ messages! {
         twice changes nothing.";
     import_from_a_file = "Import from a file";
     reading = "Reading …";
+    keeping_what_came = "Read. Keeping what is new …";
+    writing_the_file = "Writing the file …";
+    how_much_is_done = "How much is done";
     nothing_new = "Nothing in the file was new.";
+    known_already(entries: Count) = [One "One entry was here already.", Other "{entries} entries were here already."];
+    unread_in_file(texts: Count) = [
+        One "One text in it could not be read; it is set aside.",
+        Other "{texts} texts in it could not be read; they are set aside."
+    ];
     entries_added(entries: Count) = [One "One entry was added.", Other "{entries} entries were added."];
     twins_kept(entries: Count) = [
         One "One has the number of another that is here; both are kept.",

@@ -103,6 +103,7 @@ impl fmt::Display for ImportError {
     fn fmt(&self, f: &mut fmt::Formatter) -> fmt::Result {
         f.write_str(&match self {
             ImportError::TooLarge => say::import_too_large().into(),
+            ImportError::Unreadable => say::file_not_given_out().into(),
             ImportError::NotJson { line } => say::import_breaks_off(*line as i64),
             ImportError::NotAJournal => say::import_no_journal().into(),
             ImportError::Newer { version } => say::import_newer(*version as i64),

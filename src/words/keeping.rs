@@ -1,7 +1,7 @@
 //! What is said of how well the journal is kept: never more than is so.
 
 use crate::{
-    journal::{Merged, keeping::Kept},
+    journal::{file::Brought, keeping::Kept},
     words::{say, sentences},
 };
 
@@ -27,12 +27,14 @@ pub fn warning(kept: Kept) -> Option<&'static str> {
 }
 
 /// What an import brought; whether that `is_safe` from the end of the browser.
-pub fn imported(merged: &Merged, is_safe: bool) -> String {
+pub fn imported(Brought { merged, set_aside }: &Brought, is_safe: bool) -> String {
     let brought = match (merged.added, is_safe) {
         (0, _) => say::nothing_new().to_string(),
         (added, true) => say::entries_added(added.into()),
         (added, false) => say::entries_not_saved(added.into()),
     };
     let twins = (merged.twins > 0).then(|| say::twins_kept(merged.twins.into()));
-    sentences([brought].into_iter().chain(twins))
+    let known = (merged.added > 0 && merged.known_already > 0).then(|| say::known_already(merged.known_already.into()));
+    let unread = (*set_aside > 0).then(|| say::unread_in_file((*set_aside).into()));
+    sentences([brought].into_iter().chain(known).chain(twins).chain(unread))
 }

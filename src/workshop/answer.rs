@@ -2,7 +2,11 @@
 
 use crate::{
     carry::{bytes_of, carry_enums, carry_structs, from_bytes},
-    journal::{ScoreFile, ScoreFileError},
+    journal::{
+        Entry, EntryId, ScoreFile, ScoreFileError, SetAside,
+        file::{Brought, ImportError},
+        pack::Pack,
+    },
     music::{
         Part, Score,
         musicxml::{Mended, ReadError, Reading},
@@ -24,24 +28,44 @@ pub enum Answer {
     Spanners(usize, Vec<Spanner>),
     /// The score is there. What was mended in it, and its file, packed to be kept, where that was asked for.
     Whole(Vec<Mended>, Option<ScoreFile>),
+    /// Further entries that do not count; all of them come before the first pack.
+    Retracted(Vec<EntryId>),
+    /// The next closed days.
+    Packed(Pack),
+    /// Further entries that lie in no pack.
+    Recent(Vec<Entry>),
+    /// Further texts that could not be read.
+    SetAside(Vec<SetAside>),
+    /// The file is taken in. Where it brought nothing, nothing was said of what there is.
+    TakenIn(Brought),
+    /// The file is written.
+    Written,
     /// The task cannot be done.
     Refused(Refusal),
 }
 
 /// Why a task cannot be done.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Refusal {
     /// The file could not be read.
     Unread(ReadError),
     /// The file could be read, but is too large to keep.
     NotKept(ScoreFileError),
+    /// The file is no journal that can be taken in.
+    NotTakenIn(ImportError),
+    /// There is no room for the file.
+    NotWritten,
     /// The task itself did not arrive whole.
     Garbled,
 }
 
 carry_enums! {
-    Answer { 0 Done(hundredths), 1 Score(score), 2 Bars(part, bars), 3 Spanners(part, spanners), 4 Whole(mended, file), 5 Refused(why) }
-    Refusal { 0 Unread(why), 1 NotKept(why), 2 Garbled }
+    Answer {
+        0 Done(hundredths), 1 Score(score), 2 Bars(part, bars), 3 Spanners(part, spanners), 4 Whole(mended, file),
+        5 Retracted(entries), 6 Packed(pack), 7 Recent(entries), 8 SetAside(texts), 9 TakenIn(brought), 10 Written,
+        11 Refused(why)
+    }
+    Refusal { 0 Unread(why), 1 NotKept(why), 2 NotTakenIn(why), 3 NotWritten, 4 Garbled }
     ScoreFileError { 0 TooLargeToKeep, 1 Damaged }
 }
 carry_structs! { ScoreFile { name, deflated } }
@@ -67,8 +91,8 @@ pub(super) fn say_score(reading: Reading, file: Option<ScoreFile>, say: &mut dyn
     let (empty, full): (Vec<Part>, Vec<_>) = parts.into_iter().map(emptied).unzip();
     say(Answer::Score(Score { title, composer, parts: empty }));
     for (part, (bars, spanners)) in full.into_iter().enumerate() {
-        in_pieces(bars, weight, |bars| say(Answer::Bars(part, bars)));
-        in_pieces(spanners, |_| 1, |spanners| say(Answer::Spanners(part, spanners)));
+        in_pieces(bars, weight, MOST_AT_ONCE, |bars| say(Answer::Bars(part, bars)));
+        in_pieces(spanners, |_| 1, MOST_AT_ONCE, |spanners| say(Answer::Spanners(part, spanners)));
     }
     say(Answer::Whole(mended, file));
 }
@@ -85,12 +109,13 @@ fn weight(bar: &ScoreBar) -> usize {
     1 + events.sum::<usize>() + notes.sum::<usize>()
 }
 
-fn in_pieces<T>(items: Vec<T>, weight: impl Fn(&T) -> usize, mut each: impl FnMut(Vec<T>)) {
+/// Hands the items on in pieces that weigh `most` or hardly more.
+pub(super) fn in_pieces<T>(items: Vec<T>, weight: impl Fn(&T) -> usize, most: usize, mut each: impl FnMut(Vec<T>)) {
     let (mut piece, mut weighs) = (Vec::new(), 0);
     for item in items {
         weighs += weight(&item);
         piece.push(item);
-        if weighs >= MOST_AT_ONCE {
+        if weighs >= most {
             each(std::mem::take(&mut piece));
             weighs = 0;
         }

@@ -7,6 +7,9 @@
 mod binomial;
 mod coach;
 mod engraving;
+#[allow(dead_code, reason = "the journal's tests use the rest of it")]
+#[path = "../support/exported.rs"]
+mod exported;
 mod figure;
 mod first_visit;
 #[allow(dead_code, unused_imports, reason = "the browser tests use the rest of it")]

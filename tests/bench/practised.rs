@@ -1,10 +1,13 @@
 //! A page with long practice behind it, brought in as a player would: by importing a file.
 
-use crate::harness::{Chromium, Site};
+use crate::{
+    exported,
+    harness::{Chromium, Site},
+};
 use std::{path::Path, rc::Rc};
 use tailfirst::{
     clock::Moment,
-    journal::{DeviceId, Entry, EntryId, EntryKind, Journal, SnippetId, file},
+    journal::{DeviceId, Entry, EntryId, EntryKind, Journal, SnippetId},
     method::{Coach, Step, Verdict},
 };
 
@@ -20,7 +23,7 @@ pub async fn at_a_page_with(site: &Site, repetitions: u64) -> (Chromium, Snippet
     let mut journal = Journal::new();
     journal.merge(entries);
     let file = Path::new(env!("CARGO_TARGET_TMPDIR")).join(format!("practised-{repetitions}.json"));
-    std::fs::write(&file, file::export(&journal, DeviceId(1), Moment::new(NOW_MS, 0))).expect("a file");
+    std::fs::write(&file, exported::export(&journal, DeviceId(1), Moment::new(NOW_MS, 0))).expect("a file");
     let browser = Chromium::start().await;
     browser.open(&site.origin()).await;
     browser.run("location.hash = 'data'").await;

@@ -1,12 +1,13 @@
 //! A tap is kept: through a killed browser, and through the loss of either copy.
 
 use crate::{
+    exported,
     harness::{Chromium, Site},
     stand::at_the_stand,
 };
 use tailfirst::{
     clock::Moment,
-    journal::{DeviceId, Entry, EntryId, EntryKind, Journal, Piece, file},
+    journal::{DeviceId, Entry, EntryId, EntryKind, Journal, Piece},
     method::Verdict,
 };
 
@@ -131,7 +132,7 @@ fn many_pieces(count: usize) -> String {
         let piece = Piece { title, composer: String::new(), tempo: None, date: None };
         Entry { id: EntryId { number, device }, at, kind: EntryKind::PieceAdded(piece) }
     }));
-    file::export(&journal, device, at)
+    exported::export(&journal, device, at)
 }
 
 /// Another page holds on, a deletion is pending: the database never answers.

@@ -1,8 +1,10 @@
 //! Export from one device, import on another.
 
 use crate::{
+    exported,
     harness::{Chromium, PATIENCE, Site},
     stand::at_the_stand,
+    years,
 };
 use serde_json::Value;
 use std::{
@@ -10,7 +12,11 @@ use std::{
     path::{Path, PathBuf},
     time::{Duration, Instant},
 };
-use tailfirst::method::Verdict;
+use tailfirst::{
+    clock::Moment,
+    journal::{DeviceId, Journal},
+    method::Verdict,
+};
 
 /// The file that the browser puts into `folder`.
 async fn downloaded(folder: &Path) -> PathBuf {
@@ -92,5 +98,58 @@ async fn a_file_that_cannot_be_taken_in_says_so_and_changes_nothing() {
     browser.visit("pieces").await;
     import(&browser, "letter.musicxml", "Dear friend", folder.path()).await;
     browser.wait_for(".score-field .wrong").await;
+    browser.finish().await;
+}
+
+/// Notes every value that a bar of progress shows: each is a frame of the page in the middle of the work.
+const WATCH_PROGRESS: &str = "globalThis.shown = new Set();
+    new MutationObserver(() => {
+        const progress = document.querySelector('main.data progress');
+        if (progress) shown.add(progress.value);
+    }).observe(document.body, { subtree: true, childList: true, attributes: true });";
+
+async fn progress_shown(browser: &Chromium) -> usize {
+    let shown = browser.run("return shown.size").await;
+    browser.run("shown.clear()").await;
+    shown.as_u64().expect("a number") as usize
+}
+
+#[tokio::test]
+async fn months_come_in_and_go_out_beside_the_page_which_can_call_it_off() {
+    let (site, folder) = (Site::serve(), tempfile::tempdir().expect("a folder"));
+    let mut journal = Journal::new();
+    journal.merge(years::practise(60, 1));
+    let text = exported::export(&journal, DeviceId(7), Moment::new(1_795_600_800_000, 0));
+    let browser = at_the_stand(&site).await;
+    browser.download_to(folder.path()).await;
+    browser.visit("data").await;
+    browser.run(WATCH_PROGRESS).await;
+
+    import(&browser, "months.txt", &text, folder.path()).await;
+    browser.tap("Cancel").await;
+    assert_eq!(browser.run("return document.querySelector('main.data progress') === null").await, true);
+    browser.wait_for_text("One file with all of it: 4 entries.").await;
+    progress_shown(&browser).await;
+
+    import(&browser, "months.txt", &text, folder.path()).await;
+    browser.wait_for_text("entries were added.").await;
+    browser.wait_for_text(&format!("One file with all of it: {} entries.", journal.count())).await;
+    assert!(progress_shown(&browser).await > 10);
+    import(&browser, "months.txt", &text, folder.path()).await;
+    browser.wait_for_text("Nothing in the file was new.").await;
+    progress_shown(&browser).await;
+
+    browser.tap("Export to a file").await;
+    let file = downloaded(folder.path()).await;
+    assert!(progress_shown(&browser).await > 10);
+    let elsewhere = exported::read(&fs::read_to_string(&file).expect("a file")).expect("a journal");
+    assert!(elsewhere.entries.into_iter().eq(journal.entries()), "all that came in goes out");
+
+    browser.run("globalThis.Worker = class { constructor() { throw new Error('not here'); } }").await;
+    import(&browser, "months.txt", &text, folder.path()).await;
+    browser.wait_for_text("This browser lets no page work in the background").await;
+    browser.wait_for_text("Nothing was changed.").await;
+    browser.tap("Export to a file").await;
+    browser.wait_for(".data [aria-labelledby=export] [role=alert]").await;
     browser.finish().await;
 }

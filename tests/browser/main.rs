@@ -1,11 +1,20 @@
 //! The packed page in a real browser, as a player and their network would treat it.
 
 mod choosing;
+#[allow(dead_code, reason = "the players use the rest of it")]
+#[path = "../support/players/dice.rs"]
+mod dice;
 mod durability;
 mod exchange;
+#[allow(dead_code, reason = "the journal's tests use the rest of it")]
+#[path = "../support/exported.rs"]
+mod exported;
 #[allow(dead_code, unused_imports, reason = "the benches use the rest of it")]
 #[path = "../support/harness/mod.rs"]
 mod harness;
+#[allow(dead_code, reason = "other tests use the rest of it")]
+#[path = "../support/invented.rs"]
+mod invented;
 mod journey;
 mod keyboard;
 mod look;
@@ -20,3 +29,5 @@ mod stand;
 mod tomorrow;
 mod touches;
 mod ways_in;
+#[path = "../support/years.rs"]
+mod years;

@@ -59,17 +59,23 @@ async fn a_score_is_read_beside_the_page_called_off_and_refused_in_words_where_t
     browser.finish().await;
 }
 
+/// What only those programs know that read or write such files.
+const TELLING: [(&str, &str); 2] =
+    [("the reader of scores", "score-timewise"), ("the reader and the writer of journal files", "tailfirst journal")];
+
 #[test]
-fn the_page_is_loaded_without_what_reads_scores() {
+fn the_page_is_loaded_without_what_only_the_worker_calls() {
     let mut programs = [None, None];
     for file in fs::read_dir(Site::packed()).expect("a folder").map(|file| file.expect("a file").path()) {
         let name = file.file_name().expect("a name").to_string_lossy().into_owned();
         let place = ["tailfirst-", "workshop-"].iter().position(|program| name.starts_with(program));
         if let Some(place) = place.filter(|_| name.ends_with(".wasm")) {
-            let wasm = fs::read(&file).expect("a program");
-            let root = b"score-timewise";
-            programs[place] = Some(wasm.windows(root.len()).any(|bytes| bytes == root));
+            programs[place] = Some(fs::read(&file).expect("a program"));
         }
     }
-    assert_eq!(programs, [Some(false), Some(true)], "which of page and worker know the root of a score's file");
+    let [Some(page), Some(worker)] = programs else { panic!("two programs") };
+    let knows = |program: &[u8], text: &str| program.windows(text.len()).any(|bytes| bytes == text.as_bytes());
+    for (what, telling) in TELLING {
+        assert_eq!((knows(&page, telling), knows(&worker, telling)), (false, true), "page and worker have {what}");
+    }
 }

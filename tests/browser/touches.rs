@@ -1,6 +1,7 @@
 //! Real touches: pressed, held and released on a page that moves under the finger.
 
 use crate::{
+    exported,
     harness::{Chromium, Site, Spot, Viewport},
     stand::at_the_stand,
 };
@@ -11,7 +12,7 @@ use std::{
 };
 use tailfirst::{
     clock::Moment,
-    journal::{DeviceId, EntryKind, Journal, Piece, PieceId, Preference, SnippetId, file},
+    journal::{DeviceId, EntryKind, Journal, Piece, PieceId, Preference, SnippetId},
     method::{Coach, Happening, HappeningKind, Move, Settings, Snippet, Verdict},
     music::{BeatUnit, Bpm, Hand, NoteValue, Tempo, counted::counted},
 };
@@ -119,8 +120,8 @@ async fn at_the_brink(site: &Site, snippets: usize) -> (Chromium, Vec<SnippetId>
     let (journal, ids) = on_the_brink(snippets);
     let folder = tempfile::tempdir().expect("a folder");
     let path = folder.path().join("bells.json");
-    let exported = journal.entries().last().expect("entries").at;
-    fs::write(&path, file::export(&journal, DeviceId(77), exported)).expect("written");
+    let last = journal.entries().last().expect("entries").at;
+    fs::write(&path, exported::export(&journal, DeviceId(77), last)).expect("written");
     let browser = at_the_stand(site).await;
     browser.visit("data").await;
     browser.choose_file(&path).await;

@@ -3,14 +3,15 @@
 //! Every action is made valid by taking its numbers modulo what there is, so that no sampled run
 //! is thrown away.
 
-use crate::samples::{LATER, leap, piece, rhythm, step};
+use crate::{
+    exported,
+    samples::{LATER, leap, piece, rhythm, step},
+};
 use proptest::{collection::vec, prelude::*, sample::Index, test_runner::TestCaseError};
 use std::collections::BTreeSet;
 use tailfirst::{
     clock::Moment,
-    journal::{
-        DeviceId, Entry, EntryId, EntryKind, Journal, PieceId, Preference, ScoreFile, SnippetId, State, Theme, file,
-    },
+    journal::{DeviceId, Entry, EntryId, EntryKind, Journal, PieceId, Preference, ScoreFile, SnippetId, State, Theme},
     method::{Advice, Cause, Hands, Strictness, Verdict, advise},
 };
 
@@ -197,13 +198,13 @@ fn from_scratch(journal: &Journal) -> State {
 
 /// Takes in the file of `from`: all of it, or the entries whose place is picked by the bits of `part`.
 fn take_in(journal: &mut Journal, from: &Journal, at: Moment, part: u8) {
-    let mut imported = file::read(&file::export(from, DISTINCT[0], at)).expect("a journal");
+    let mut imported = exported::read(&exported::export(from, DISTINCT[0], at)).expect("a journal");
     let mut place = 0;
     imported.entries.retain(|_| {
         place += 1;
         part >> (place % 8) & 1 == 1
     });
-    journal.take_in(imported);
+    imported.into_journal(journal);
 }
 
 fn union(one: &Journal, other: &Journal) -> Journal {

@@ -1,11 +1,14 @@
 //! Files from outside: read whole or refused with a sentence, and never the end of the program.
 
-use crate::samples::{self, DEVICE, id};
+use crate::{
+    exported,
+    samples::{self, DEVICE, id},
+};
 use tailfirst::{
     clock::Moment,
     journal::{
-        DeviceId, Entry, EntryId, EntryKind, Journal, Merged, Piece, PieceId, ScoreFile, SnippetId, file,
-        file::ImportError, limits,
+        DeviceId, Entry, EntryId, EntryKind, Journal, Merged, Piece, PieceId, ScoreFile, SnippetId, file::ImportError,
+        limits,
     },
     music::{Hand, Marks},
 };
@@ -21,7 +24,7 @@ fn full() -> Journal {
 }
 
 fn text() -> String {
-    file::export(&full(), DEVICE, now())
+    exported::export(&full(), DEVICE, now())
 }
 
 /// A file with these lines as its entries.
@@ -34,19 +37,22 @@ fn holding(lines: &[&str]) -> String {
 }
 
 fn sentence(text: &str) -> String {
-    file::read(text).expect_err("no journal").to_string()
+    exported::read(text).expect_err("no journal").to_string()
 }
 
 #[test]
 fn a_file_brings_a_new_device_all_there_is_and_a_second_time_nothing() {
     let (here, mut there) = (full(), Journal::new());
-    let imported = file::read(&text()).expect("a journal");
-    assert_eq!((imported.device, imported.exported), (DEVICE, now()));
-    there.take_in(imported.clone());
+    let imported = exported::read(&text()).expect("a journal");
+    assert_eq!((imported.head.device, imported.head.exported), (DEVICE, now()));
+    imported.clone().into_journal(&mut there);
     assert_eq!(there, here);
-    assert_eq!(there.take_in(imported), Merged { known_already: here.entries().count(), ..Merged::default() });
+    assert_eq!(
+        imported.into_journal(&mut there),
+        Merged { known_already: here.entries().count(), ..Merged::default() }
+    );
     assert_eq!(there, here);
-    assert_eq!(file::export(&there, DEVICE, now()), text());
+    assert_eq!(exported::export(&there, DEVICE, now()), text());
 }
 
 #[test]
@@ -60,7 +66,7 @@ fn an_export_has_one_line_for_every_entry() {
 #[test]
 fn an_editor_s_byte_order_mark_and_line_ends_do_no_harm() {
     let edited = format!("\u{feff}{}", text().replace('\n', "\r\n"));
-    assert_eq!(file::read(&edited), file::read(&text()));
+    assert_eq!(exported::read(&edited), exported::read(&text()));
 }
 
 #[test]
@@ -72,7 +78,7 @@ fn a_newer_file_is_refused_and_says_what_to_do() {
     );
     // Whatever else a newer file holds does not matter.
     let elsewhere = r#"{"format":"tailfirst journal","version":3,"days":{}}"#;
-    assert_eq!(file::read(elsewhere), Err(ImportError::Newer { version: 3 }));
+    assert_eq!(exported::read(elsewhere), Err(ImportError::Newer { version: 3 }));
 }
 
 #[test]
@@ -81,18 +87,18 @@ fn a_file_cut_off_anywhere_is_refused() {
     let whole = whole.trim_end();
     for end in 0..whole.len() {
         let cut = String::from_utf8_lossy(&whole.as_bytes()[..end]);
-        assert!(matches!(file::read(&cut), Err(ImportError::NotJson { .. })), "cut off at {end}");
+        assert!(matches!(exported::read(&cut), Err(ImportError::NotJson { .. })), "cut off at {end}");
     }
 }
 
 #[test]
 fn what_is_no_journal_is_called_so() {
     for other in ["[]", "{}", "7", "null", r#"{"format":"score","version":1}"#, r#"{"format":"tailfirst journal"}"#] {
-        assert_eq!(file::read(other), Err(ImportError::NotAJournal), "{other}");
+        assert_eq!(exported::read(other), Err(ImportError::NotAJournal), "{other}");
     }
     let broken = "This file breaks off or is damaged at line 1; export it again on the other device.";
     for garbage in ["", "PK\u{3}\u{4}\u{0}", "<html></html>"] {
-        assert!(matches!(file::read(garbage), Err(ImportError::NotJson { .. })), "{garbage}");
+        assert!(matches!(exported::read(garbage), Err(ImportError::NotJson { .. })), "{garbage}");
     }
     assert_eq!(sentence("journal"), broken);
 }
@@ -117,37 +123,37 @@ fn a_number_that_leaves_none_to_come_is_refused_and_every_other_can_be_followed(
     assert!(sentence(&holding(&[&numbered(last + 1)])).contains("names no entry"));
 
     let farthest = (1 << 32) + 1;
-    assert!(file::read(&holding(&[&numbered(farthest + 1)])).is_err());
+    assert!(exported::read(&holding(&[&numbered(farthest + 1)])).is_err());
     let mut journal = Journal::new();
-    journal.take_in(file::read(&holding(&[&numbered(farthest)])).expect("within the limit"));
+    exported::read(&holding(&[&numbered(farthest)])).expect("within the limit").into_journal(&mut journal);
     let entry = journal.next(DEVICE, now(), EntryKind::PieceAdded(samples::piece("Next")));
     assert_eq!(entry.id, id(farthest + 1));
     journal.append(entry);
-    assert!(file::read(&file::export(&journal, DEVICE, now())).is_ok());
+    assert!(exported::read(&exported::export(&journal, DEVICE, now())).is_ok());
 }
 
 #[test]
 fn brackets_without_end_do_not_exhaust_the_reader() {
     let bomb = ["[".repeat(200_000), "]".repeat(200_000)].concat();
     for text in [bomb.clone(), format!("{{\"format\":{bomb}}}"), holding(&[&bomb])] {
-        assert!(file::read(&text).is_err());
+        assert!(exported::read(&text).is_err());
     }
     let first = samples::entries()[0].written();
     let (head, _) = first.split_once("{\"piece_added\"").expect("the first adds a piece");
-    assert!(file::read(&holding(&[&format!("{head}{{\"piece_added\":{bomb}}}}}")])).is_err());
+    assert!(exported::read(&holding(&[&format!("{head}{{\"piece_added\":{bomb}}}}}")])).is_err());
     let later = |depth: usize| format!("{head}{{\"later\":{}{}}}}}", "[".repeat(depth), "]".repeat(depth));
     assert!(sentence(&holding(&[&later(200_000)])).contains("nested more than 100 deep"));
     assert!(sentence(&holding(&[&later(limits::DEPTH)])).contains("nested more than 100 deep"));
     let mut journal = Journal::new();
     let deepest = later(limits::DEPTH - 1);
-    journal.take_in(file::read(&holding(&[&deepest])).expect("a kind of a newer version"));
-    assert!(file::export(&journal, DEVICE, now()).contains(&deepest));
+    exported::read(&holding(&[&deepest])).expect("a kind of a newer version").into_journal(&mut journal);
+    assert!(exported::export(&journal, DEVICE, now()).contains(&deepest));
 }
 
 /// A file with this as its only entry.
 fn with(event: EntryKind) -> Result<(), ImportError> {
     let entry = Entry { id: id(1), at: now(), kind: event };
-    file::read(&holding(&[&entry.written()])).map(|_| ())
+    exported::read(&holding(&[&entry.written()])).map(|_| ())
 }
 
 /// What happened, with so much in it.
@@ -193,7 +199,7 @@ fn a_file_holds_what_the_table_says_and_nothing_beyond() {
 fn a_bar_is_as_long_as_a_cadenza_and_no_longer() {
     let snippet = samples::entries()[3].written();
     let lasting = |quarters: &str| snippet.replace("\"length\":\"3\"", &format!("\"length\":\"{quarters}\""));
-    assert!(file::read(&holding(&[&lasting("1024")])).is_ok());
+    assert!(exported::read(&holding(&[&lasting("1024")])).is_ok());
     for longer in ["1025", "1048575"] {
         assert!(sentence(&holding(&[&lasting(longer)])).contains("too long for one snippet"));
     }
@@ -218,5 +224,5 @@ fn what_this_device_writes_every_device_takes() {
     for event in events {
         journal.append(journal.next(DEVICE, now(), event));
     }
-    assert!(file::read(&file::export(&journal, DEVICE, now())).is_ok());
+    assert!(exported::read(&exported::export(&journal, DEVICE, now())).is_ok());
 }

@@ -6,6 +6,7 @@ use std::collections::{BTreeSet, VecDeque};
 use tailfirst::{
     journal::{
         Merged,
+        file::Brought,
         keeping::{Copy, Keeping, Kept, Write},
     },
     words,
@@ -136,9 +137,23 @@ proptest! {
 #[test]
 fn an_import_is_called_added_only_when_the_safe_copy_holds_it() {
     let merged = Merged { added: 5_751, ..Merged::default() };
-    assert_eq!(words::keeping::imported(&merged, true), "5751 entries were added.");
-    let unsafe_yet = words::keeping::imported(&merged, false);
+    let brought = Brought { merged, set_aside: 0 };
+    assert_eq!(words::keeping::imported(&brought, true), "5751 entries were added.");
+    let unsafe_yet = words::keeping::imported(&brought, false);
     assert!(!unsafe_yet.contains("added") && unsafe_yet.contains("not saved yet"), "{unsafe_yet}");
+}
+
+#[test]
+fn an_import_says_what_came_in_what_was_here_and_what_could_not_be_read() {
+    let merged = Merged { added: 12, known_already: 1, twins: 1, ..Merged::default() };
+    let said = words::keeping::imported(&Brought { merged, set_aside: 2 }, true);
+    assert_eq!(
+        said,
+        "12 entries were added. One entry was here already. One has the number of another that is here; both are kept. \
+         2 texts in it could not be read; they are set aside."
+    );
+    let merged = Merged { known_already: 4, ..Merged::default() };
+    assert_eq!(words::keeping::imported(&Brought { merged, set_aside: 0 }, true), "Nothing in the file was new.");
 }
 
 #[test]

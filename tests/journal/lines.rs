@@ -1,9 +1,12 @@
 //! The lines that are kept: frozen, for what a player wrote years ago must be read for ever.
 
-use crate::samples::{self, DEVICE, LATER};
+use crate::{
+    exported,
+    samples::{self, DEVICE, LATER},
+};
 use std::collections::BTreeSet;
 use tailfirst::{
-    journal::{Entry, EntryKind, Journal, SnippetId, file, wire::KINDS},
+    journal::{Entry, EntryKind, Journal, SnippetId, wire::KINDS},
     method::{Direction, Grain},
 };
 
@@ -41,9 +44,9 @@ fn with_later(kind: &str, from: &str, to: &str) -> Entry {
 
     let mut journal = Journal::new();
     journal.merge([entry.clone()]);
-    let exported = file::export(&journal, DEVICE, samples::moment("2026-10-04T08:00:00Z"));
+    let exported = exported::export(&journal, DEVICE, samples::moment("2026-10-04T08:00:00Z"));
     let mut elsewhere = Journal::new();
-    elsewhere.take_in(file::read(&exported).expect("a journal"));
+    exported::read(&exported).expect("a journal").into_journal(&mut elsewhere);
     assert!(elsewhere.entries().any(|known| known == entry), "{later}");
     entry
 }
@@ -110,9 +113,9 @@ fn a_kind_of_a_newer_version_is_handed_on_to_the_letter() {
 
     let mut here = Journal::new();
     here.merge([entry.clone()]);
-    let text = file::export(&here, DEVICE, samples::moment("2026-10-04T08:00:00Z"));
+    let text = exported::export(&here, DEVICE, samples::moment("2026-10-04T08:00:00Z"));
     let mut there = Journal::new();
-    there.take_in(file::read(&text).expect("a journal"));
+    exported::read(&text).expect("a journal").into_journal(&mut there);
     assert!(there.entries().any(|known| known == entry));
     assert!(text.contains(LATER));
 }

@@ -5,6 +5,8 @@
 #[path = "../support/players/dice.rs"]
 mod dice;
 mod exchange;
+#[path = "../support/exported.rs"]
+mod exported;
 mod files;
 mod fold;
 #[path = "../support/invented.rs"]

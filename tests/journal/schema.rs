@@ -1,10 +1,13 @@
 //! The published schema tells a converter's author what the reader takes.
 
-use crate::samples::{self, DEVICE, LATER};
+use crate::{
+    exported,
+    samples::{self, DEVICE, LATER},
+};
 use boon::{Compiler, SchemaIndex, Schemas};
 use serde_json::{Value, json};
 use tailfirst::{
-    journal::{Entry, EntryKind, Journal, Preference, SetAside, Theme, file},
+    journal::{Entry, EntryKind, Journal, Preference, SetAside, Theme},
     method::{Cause, Strictness},
     pulse::Click,
 };
@@ -54,7 +57,7 @@ fn full() -> Journal {
 }
 
 fn exported() -> Value {
-    let text = file::export(&full(), DEVICE, samples::moment("2026-10-04T08:00:00.5-03:30"));
+    let text = exported::export(&full(), DEVICE, samples::moment("2026-10-04T08:00:00.5-03:30"));
     serde_json::from_str(&text).expect("JSON")
 }
 
@@ -65,7 +68,7 @@ fn an_export_with_every_kind_of_entry_is_what_the_schema_says() {
     let mut friendly = exported();
     friendly["$schema"] = json!("journal.schema.json");
     assert_eq!(schema.refuses(&friendly), None);
-    assert!(file::read(&friendly.to_string()).is_ok());
+    assert!(exported::read(&friendly.to_string()).is_ok());
 }
 
 /// A place in the document and what stands there instead; `null` at a place that is required takes
@@ -161,7 +164,7 @@ fn the_schema_refuses_damaged_files_and_so_does_the_reader() {
         let parent = if parent.is_empty() { Some(&mut damaged) } else { damaged.pointer_mut(&format!("/{parent}")) };
         parent.expect("the place is there").as_object_mut().expect("an object").insert(key.into(), value);
         assert!(schema.refuses(&damaged).is_some(), "the schema takes {place}");
-        assert!(file::read(&damaged.to_string()).is_err(), "the reader takes {place}");
+        assert!(exported::read(&damaged.to_string()).is_err(), "the reader takes {place}");
     }
 }
 
@@ -178,7 +181,7 @@ fn the_schema_requires_exactly_what_the_reader_misses() {
         let mut damaged = whole.clone();
         let parent_object = damaged.pointer_mut(&parent).and_then(Value::as_object_mut).expect("an object");
         parent_object.remove(&key);
-        let (refused, read) = (schema.refuses(&damaged), file::read(&damaged.to_string()));
+        let (refused, read) = (schema.refuses(&damaged), exported::read(&damaged.to_string()));
         assert_eq!(refused.is_some(), read.is_err(), "without {parent}/{key}: {refused:?}, {:?}", read.err());
     }
 }

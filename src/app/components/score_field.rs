@@ -2,13 +2,13 @@
 
 use crate::{
     app::{
+        beside::{self, Heard},
         desk::{DeskNow, use_desk},
         device::{
             files::{self, NotPicked},
             spawn_local,
             workshop::Work,
         },
-        reading::{self, Heard},
         route::Route,
         words,
     },
@@ -18,7 +18,7 @@ use crate::{
         musicxml::{LARGEST_FILE, Mended, ReadError, Reading},
     },
     words::say,
-    workshop::{Refusal, Task},
+    workshop::{Outcome, Refusal, Task},
 };
 use std::rc::Rc;
 use yew::prelude::*;
@@ -49,7 +49,7 @@ pub fn ScoreField() -> Html {
             stage.set(Stage::Reading(0));
             spawn_local(async move {
                 match picked(event).await {
-                    Ok(task) => *work.borrow_mut() = reading::begin(&task, move |heard| stage.set(heard.into())),
+                    Ok(task) => *work.borrow_mut() = beside::begin(&task, None, move |heard| stage.set(heard.into())),
                     Err(instead) => stage.set(instead),
                 }
             });
@@ -99,10 +99,10 @@ impl From<Heard> for Stage {
     fn from(heard: Heard) -> Stage {
         match heard {
             Heard::Hundredths(hundredths) => Stage::Reading(hundredths),
-            Heard::Read(Reading { score, mended }, Some(file)) => {
+            Heard::Ended(Outcome::Read { reading: Reading { score, mended }, file: Some(file) }) => {
                 Stage::Read { score: Rc::new(score), mended: mended.into(), file }
             }
-            Heard::Read(_, None) => Stage::Waiting,
+            Heard::Ended(_) | Heard::Made(_) => Stage::Waiting,
             Heard::Refused(why) => Stage::Refused(words::sentences([why, say::nothing_was_changed().into()])),
         }
     }

@@ -1,8 +1,11 @@
 //! Workers beside the page: one for each task, ended when it is done or no longer wanted.
 
-use crate::app::device::window;
+use crate::app::device::{
+    files::{Chosen, Made},
+    window,
+};
 use gloo::events::EventListener;
-use js_sys::Uint8Array;
+use js_sys::{Array, Uint8Array};
 use std::cell::Cell;
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{HtmlElement, MessageEvent, Worker, WorkerOptions, WorkerType};
@@ -19,27 +22,42 @@ impl Drop for Work {
     }
 }
 
-/// Starts a worker and gives it the task as soon as it is there. `hear` gets each of its messages, and `None` where it
-/// could not be loaded or has broken down.
+/// What comes from a worker.
+pub enum Message {
+    /// An answer to the task.
+    Answer(Vec<u8>),
+    /// A file that it has made.
+    Made(Made),
+    /// It could not be loaded or has broken down.
+    Stopped,
+}
+
+/// Starts a worker and gives it the task with its file as soon as it is there. `hear` gets each of its messages.
 ///
 /// # Errors
 /// Whatever the browser says where it starts no worker at all.
-pub fn begin(task: Vec<u8>, hear: impl Fn(Option<Vec<u8>>) + Clone + 'static) -> Result<Work, JsValue> {
+pub fn begin(task: Vec<u8>, file: Option<Chosen>, hear: impl Fn(Message) + Clone + 'static) -> Result<Work, JsValue> {
     let options = WorkerOptions::new();
     options.set_type(WorkerType::Module);
     let worker = Worker::new_with_options(&address()?, &options)?;
+    let task = Array::of2(&Uint8Array::from(&*task).buffer(), &file.map_or(JsValue::UNDEFINED, Chosen::into_file));
     let (to_worker, task, hear_end) = (worker.clone(), Cell::new(Some(task)), hear.clone());
     let on_message = EventListener::new(&worker, "message", move |event| {
-        let Some(message) = event.dyn_ref::<MessageEvent>() else { return };
-        let message = Uint8Array::new(&message.data());
+        let Some(message) = event.dyn_ref::<MessageEvent>().map(MessageEvent::data) else { return };
         match task.take() {
             // The first message only says that the worker is there.
-            Some(task) if to_worker.post_message(&Uint8Array::from(&*task)).is_err() => hear(None),
-            Some(_) => {}
-            None => hear(Some(message.to_vec())),
+            Some(task) => {
+                if to_worker.post_message_with_transfer(&task, &Array::of1(&task.get(0))).is_err() {
+                    hear(Message::Stopped);
+                }
+            }
+            None => hear(match message.dyn_into() {
+                Ok(file) => Message::Made(Made(file)),
+                Err(message) => Message::Answer(Uint8Array::new(&message).to_vec()),
+            }),
         }
     });
-    let on_error = EventListener::new(&worker, "error", move |_| hear_end(None));
+    let on_error = EventListener::new(&worker, "error", move |_| hear_end(Message::Stopped));
     Ok(Work { worker, _heard: [on_message, on_error] })
 }
 

@@ -124,6 +124,11 @@ impl Pack {
     pub fn text(&self) -> &str {
         &self.text
     }
+
+    /// The same, shared.
+    pub fn shared_text(&self) -> Rc<str> {
+        Rc::clone(&self.text)
+    }
 }
 
 /// How many of the entries, at least one, share a pack.

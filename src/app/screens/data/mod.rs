@@ -1,18 +1,22 @@
 //! Your data: how well it is kept, taking it to another device and bringing it from there.
 
+mod export;
+mod import;
+
 use crate::{
     app::{
         desk::{DeskNow, use_desk},
         device::{
             check::{self, Check},
-            files::{self, NotPicked},
             persistence::{self, Keeping},
             spawn_local,
         },
     },
-    journal::{Merged, Removed, file, limits},
+    journal::Removed,
     words::{self, say},
 };
+use export::Export;
+use import::Import;
 use yew::prelude::*;
 
 pub fn your_data(desk: &DeskNow) -> Html {
@@ -57,99 +61,6 @@ fn removed(desk: &DeskNow) -> Html {
             <ul class="rows">{ for rows }</ul>
         </section>
     }
-}
-
-#[component]
-fn Export() -> Html {
-    let desk = use_desk();
-    let done = use_state(|| None::<Result<String, ()>>);
-    let count = desk.journal().count();
-    let export = {
-        let done = done.setter();
-        Callback::from(move |_: MouseEvent| {
-            let name = format!("tailfirst-{}.json", desk.now().day());
-            let handed = files::hand_out(&name, &desk.export());
-            done.set(Some(handed.map(|()| name).map_err(|_| ())));
-        })
-    };
-    html! {
-        <section aria-labelledby="export">
-            <h2 id="export">{ say::export() }</h2>
-            <p>{ say::one_file_with_all(count.into()) }</p>
-            <button class="primary" onclick={export}>{ say::export_to_a_file() }</button>
-            {
-                match &*done {
-                    None => html! {},
-                    Some(Ok(name)) => html! { <p role="status">{ say::was_handed_over(name) }</p> },
-                    Some(Err(())) => html! {
-                        <p class="wrong" role="alert">{ say::no_file_made() }</p>
-                    },
-                }
-            }
-        </section>
-    }
-}
-
-/// How far an import has got.
-#[derive(Clone, PartialEq)]
-enum Stage {
-    Waiting,
-    Reading,
-    /// What came in, and whether it survives the end of the browser.
-    Done(Merged, bool),
-    Refused(String),
-}
-
-#[component]
-fn Import() -> Html {
-    let desk = use_desk();
-    let stage = use_state(|| Stage::Waiting);
-    let onchange = {
-        let stage = stage.setter();
-        Callback::from(move |event: Event| {
-            let (desk, stage) = (desk.clone(), stage.clone());
-            stage.set(Stage::Reading);
-            spawn_local(async move {
-                let read = read(event).await;
-                stage.set(match read {
-                    Ok(Some(imported)) => {
-                        let (merged, is_safe) = desk.import(imported).await;
-                        Stage::Done(merged, is_safe)
-                    }
-                    Ok(None) => Stage::Waiting,
-                    Err(why) => Stage::Refused(words::sentences([why, say::nothing_was_changed().into()])),
-                });
-            });
-        })
-    };
-    html! {
-        <section aria-labelledby="import">
-            <h2 id="import">{ say::import() }</h2>
-            <p>{ say::how_to_import() }</p>
-            <label class="file"><span>{ say::import_from_a_file() }</span><input type="file" accept=".json,application/json" {onchange} /></label>
-            {
-                match &*stage {
-                    Stage::Waiting => html! {},
-                    Stage::Reading => html! { <p role="status">{ say::reading() }</p> },
-                    Stage::Done(merged, is_safe) => html! { <p role="status">{ words::keeping::imported(merged, *is_safe) }</p> },
-                    Stage::Refused(why) => html! { <p class="wrong" role="alert">{ why }</p> },
-                }
-            }
-        </section>
-    }
-}
-
-async fn read(event: Event) -> Result<Option<file::Imported>, String> {
-    let picked = match files::picked(event, limits::FILE_BYTES).await {
-        Ok(picked) => picked,
-        Err(NotPicked::Nothing) => return Ok(None),
-        Err(NotPicked::TooLarge) => return Err(file::ImportError::TooLarge.to_string()),
-        Err(NotPicked::Unreadable) => {
-            return Err(say::file_not_given_out().into());
-        }
-    };
-    let text = String::from_utf8(picked.bytes).map_err(|_| file::ImportError::NotAJournal.to_string())?;
-    file::read(&text).map(Some).map_err(|why| why.to_string())
 }
 
 #[component]
@@ -225,5 +136,18 @@ fn DeviceCheck() -> Html {
                 })
             }
         </section>
+    }
+}
+
+/// A sentence on what is being done, how far it is, and the way to call it off.
+fn under_way(what: &'static str, hundredths: u8, call_off: Callback<MouseEvent>) -> Html {
+    html! {
+        <>
+            <p role="status">
+                { what }
+                <progress max="100" value={hundredths.to_string()} aria-label={say::how_much_is_done()} />
+            </p>
+            <button onclick={call_off}>{ say::cancel() }</button>
+        </>
     }
 }

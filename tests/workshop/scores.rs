@@ -1,32 +1,17 @@
-//! What the page asks of its worker, as the two would do it: bytes there, bytes back.
+//! Scores read by the worker.
 
+use crate::{messages, outcome};
 use tailfirst::{
     journal::ScoreFile,
     music::{
         Score,
         musicxml::{self, ReadError},
     },
-    workshop::{Answer, Gathered, Outcome, Refusal, Task, work},
+    workshop::{Answer, Gathered, Outcome, Refusal, Task},
 };
 
-const POLONAISE: &[u8] = include_bytes!("scores/polonaise_op1n1.mxl");
-const ALOHA_OE: &[u8] = include_bytes!("scores/aloha_oe.mxl");
-
-/// The messages that a worker sends back for a task.
-fn messages(task: &[u8]) -> Vec<Vec<u8>> {
-    let mut sent = Vec::new();
-    work(task, &mut |answer| sent.push(answer.sent()));
-    sent
-}
-
-/// How a task ends for the page.
-fn outcome(task: &[u8]) -> Outcome {
-    let mut gathered = Gathered::default();
-    let ends: Vec<Outcome> =
-        messages(task).iter().filter_map(|message| gathered.take(Answer::arrived(message))).collect();
-    let [end] = ends.as_slice() else { panic!("a task ends once, not {} times", ends.len()) };
-    end.clone()
-}
+const POLONAISE: &[u8] = include_bytes!("../scores/polonaise_op1n1.mxl");
+const ALOHA_OE: &[u8] = include_bytes!("../scores/aloha_oe.mxl");
 
 fn take_in(bytes: &[u8]) -> Outcome {
     outcome(&Task::take_in("a score".into(), bytes.to_vec()).sent())
@@ -35,7 +20,7 @@ fn take_in(bytes: &[u8]) -> Outcome {
 fn score_of(outcome: Outcome) -> Score {
     match outcome {
         Outcome::Read { reading, .. } => reading.score,
-        Outcome::Refused(why) => panic!("refused: {why:?}"),
+        other => panic!("no score: {other:?}"),
     }
 }
 

@@ -1,0 +1,105 @@
+//! Taking in a file that another device has exported.
+
+use crate::{
+    app::{
+        beside::{self, Heard},
+        desk::{DeskNow, use_desk},
+        device::{
+            files::{self, Chosen, NotPicked},
+            spawn_local,
+            workshop::Work,
+        },
+        screens::data::under_way,
+    },
+    journal::{
+        Entries,
+        file::{Brought, ImportError},
+        limits,
+    },
+    words::{self, say},
+    workshop::{Outcome, Task},
+};
+use std::rc::Rc;
+use yew::prelude::*;
+
+/// How far an import has got.
+#[derive(Clone, PartialEq)]
+enum Stage {
+    Waiting,
+    /// So many hundredths are done.
+    Reading(u8),
+    /// Everything is here; the copies are being given it.
+    Keeping,
+    /// What came in, and whether it survives the end of the browser.
+    Done(Brought, bool),
+    Refused(String),
+}
+
+#[component]
+pub fn Import() -> Html {
+    let desk = use_desk();
+    let stage = use_state_eq(|| Stage::Waiting);
+    let work = use_mut_ref(|| None::<Work>);
+    let onchange = {
+        let (stage, work) = (stage.setter(), Rc::clone(&work));
+        Callback::from(move |event: Event| match files::chosen(&event, limits::FILE_BYTES) {
+            Ok(file) => *work.borrow_mut() = begin(&desk, file, stage.clone()),
+            Err(NotPicked::Nothing) => {}
+            Err(NotPicked::TooLarge) => stage.set(refused(ImportError::TooLarge.to_string())),
+            Err(NotPicked::Unreadable) => stage.set(refused(ImportError::Unreadable.to_string())),
+        })
+    };
+    let call_off = {
+        let stage = stage.setter();
+        Callback::from(move |_: MouseEvent| {
+            work.borrow_mut().take();
+            stage.set(Stage::Waiting);
+        })
+    };
+    html! {
+        <section aria-labelledby="import">
+            <h2 id="import">{ say::import() }</h2>
+            <p>{ say::how_to_import() }</p>
+            <label class="file"><span>{ say::import_from_a_file() }</span><input type="file" accept=".json,application/json" {onchange} /></label>
+            {
+                match &*stage {
+                    Stage::Waiting => html! {},
+                    Stage::Reading(hundredths) => under_way(say::reading(), *hundredths, call_off),
+                    Stage::Keeping => html! { <p role="status">{ say::keeping_what_came() }</p> },
+                    Stage::Done(brought, is_safe) => html! { <p role="status">{ words::keeping::imported(brought, *is_safe) }</p> },
+                    Stage::Refused(why) => html! { <p class="wrong" role="alert">{ why }</p> },
+                }
+            }
+        </section>
+    }
+}
+
+fn refused(why: String) -> Stage {
+    Stage::Refused(words::sentences([why, say::nothing_was_changed().into()]))
+}
+
+/// Begins to take a file in among the entries there are now.
+fn begin(desk: &DeskNow, file: Chosen, stage: UseStateSetter<Stage>) -> Option<Work> {
+    let (desk, before) = (desk.clone(), Rc::new(desk.entries()));
+    let task = Task::Import { here: Entries::clone(&before), today: desk.now().day(), bytes: file.bytes() };
+    stage.set(Stage::Reading(0));
+    beside::begin(&task, Some(file), move |heard| match heard {
+        Heard::Hundredths(hundredths) => stage.set(Stage::Reading(hundredths)),
+        Heard::Refused(why) => stage.set(refused(why)),
+        Heard::Ended(outcome) => {
+            stage.set(Stage::Keeping);
+            spawn_local(keep(desk.clone(), outcome, Rc::clone(&before), stage.clone()));
+        }
+        Heard::Made(_) => {}
+    })
+}
+
+/// Keeps what came in, and says so when it is known how well.
+async fn keep(desk: DeskNow, outcome: Outcome, before: Rc<Entries>, stage: UseStateSetter<Stage>) {
+    let Outcome::TakenIn { brought, journal } = outcome else { return };
+    let is_safe = match journal {
+        Some(journal) => desk.take_in(journal, &before, &brought.merged).await,
+        None => true,
+    };
+    stage.set(Stage::Done(brought, is_safe));
+}

@@ -1,0 +1,51 @@
+//! A journal that comes in pieces and is folded as it comes, so that no piece takes long.
+
+use crate::journal::{Entries, Entry, EntryId, Journal, SetAside, State, pack::Pack};
+use std::collections::BTreeSet;
+
+/// What has come so far: first what is retracted, then all packs and all recent entries, each in order.
+#[derive(Default)]
+pub struct Arrival {
+    retracted: BTreeSet<EntryId>,
+    packs: Vec<Pack>,
+    recent: Vec<Entry>,
+    set_aside: BTreeSet<SetAside>,
+    state: State,
+}
+
+impl Arrival {
+    /// These entries do not count.
+    pub fn retracted(&mut self, entries: Vec<EntryId>) {
+        self.retracted.extend(entries);
+    }
+
+    /// Takes in a pack; `None` where it is damaged.
+    pub fn pack(&mut self, pack: Pack) -> Option<()> {
+        let Arrival { retracted, state, .. } = self;
+        pack.unpack(&mut |entry| take(&entry, retracted, state)).ok()?;
+        self.packs.push(pack);
+        Some(())
+    }
+
+    /// Takes in recent entries.
+    pub fn recent(&mut self, entries: Vec<Entry>) {
+        entries.iter().for_each(|entry| take(entry, &self.retracted, &mut self.state));
+        self.recent.extend(entries);
+    }
+
+    /// Takes in texts that could not be read.
+    pub fn set_aside(&mut self, unread: Vec<SetAside>) {
+        self.set_aside.extend(unread);
+    }
+
+    /// Everything has come.
+    pub fn whole(self) -> Journal {
+        Journal::folded(Entries::of(self.packs, self.recent, self.set_aside), self.state)
+    }
+}
+
+fn take(entry: &Entry, retracted: &BTreeSet<EntryId>, state: &mut State) {
+    if !retracted.contains(&entry.id) {
+        state.take(entry);
+    }
+}
