@@ -2,7 +2,10 @@
 //!
 //! Dereferences to the WebDriver client, so that `browser.find(..)` and `browser.goto(..)` are there.
 
-use super::{devtools::Message, install};
+use super::{
+    devtools::Message,
+    install::{self, Program},
+};
 use fantoccini::{Client, ClientBuilder, Locator, elements::Element};
 use hyper_util::client::legacy::connect::HttpConnector;
 use serde_json::{Value, json};
@@ -24,6 +27,8 @@ pub const PATIENCE: Duration = Duration::from_secs(20);
 
 /// Least time between two taps of a player who looks at what has changed.
 const PACE: Duration = Duration::from_millis(450);
+
+const PROGRAMS: [Program; 2] = [("chromium", "chromium"), ("chromedriver", "chromium-driver")];
 
 const FLAGS: [&str; 11] = [
     "--headless",
@@ -64,7 +69,7 @@ impl Chromium {
 
     /// A browser with what an earlier one left in its profile.
     pub async fn resume(profile: TempDir) -> Chromium {
-        install::have_chromium();
+        install::have(&PROGRAMS);
         let driver = Driver::start(profile.path());
         let capabilities = capabilities(profile.path());
         let client = ClientBuilder::new(HttpConnector::new())

@@ -1,25 +1,25 @@
-//! The browser and its driver, on the machine or put there.
+//! Browsers and their drivers, on the machine or put there.
 
-use std::{env, path::Path, process::Command, sync::OnceLock};
+use std::{env, path::Path, process::Command, sync::Mutex};
 
-/// What must be there, by program and Debian package.
-const PROGRAMS: [(&str, &str); 2] = [("chromium", "chromium"), ("chromedriver", "chromium-driver")];
+/// A program and the Debian package that brings it.
+pub type Program = (&'static str, &'static str);
 
-/// Makes sure, once a process, that Chromium and its driver can be run. As root on Debian they are
-/// installed; elsewhere the test stops and says what to run.
-pub fn have_chromium() {
-    static DONE: OnceLock<()> = OnceLock::new();
-    DONE.get_or_init(|| {
-        if PROGRAMS.iter().all(|(program, _)| is_on_path(program)) {
-            return;
-        }
-        let packages = PROGRAMS.map(|(_, package)| package);
-        let by_hand = format!("apt-get update && apt-get install --yes {}", packages.join(" "));
-        assert!(is_on_path("apt-get") && may_install(), "no Chromium with its driver here; as root, run: {by_hand}");
-        eprintln!("the browser tests need {0}, which are not here yet; running: {by_hand}", packages.join(" and "));
-        apt_get(&["update"]);
-        apt_get(&[&["install", "--yes", "--no-install-recommends"], &packages[..]].concat());
-    });
+/// Makes sure that all the programs can be run. As root on Debian they are installed; elsewhere the test stops and
+/// says what to run.
+pub fn have(programs: &[Program]) {
+    /// One at a time: the package manager serves one only.
+    static INSTALLING: Mutex<()> = Mutex::new(());
+    let _turn = INSTALLING.lock().unwrap_or_else(|other_test_failed| other_test_failed.into_inner());
+    if programs.iter().all(|(program, _)| is_on_path(program)) {
+        return;
+    }
+    let packages: Vec<&str> = programs.iter().map(|(_, package)| *package).collect();
+    let by_hand = format!("apt-get update && apt-get install --yes {}", packages.join(" "));
+    assert!(is_on_path("apt-get") && may_install(), "a browser or its driver is missing; as root, run: {by_hand}");
+    eprintln!("the browser tests need {0}, which are not here yet; running: {by_hand}", packages.join(" and "));
+    apt_get(&["update"]);
+    apt_get(&[&["install", "--yes", "--no-install-recommends"], &packages[..]].concat());
 }
 
 fn is_on_path(program: &str) -> bool {

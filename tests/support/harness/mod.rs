@@ -3,7 +3,7 @@
 mod chromium;
 mod devtools;
 mod fingers;
-mod install;
+pub mod install;
 mod site;
 
 pub use chromium::{Chromium, PATIENCE};
