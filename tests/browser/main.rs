@@ -12,7 +12,6 @@ mod exported;
 #[allow(dead_code, unused_imports, reason = "the benches use the rest of it")]
 #[path = "../support/harness/mod.rs"]
 mod harness;
-#[allow(dead_code, reason = "other tests use the rest of it")]
 #[path = "../support/invented.rs"]
 mod invented;
 mod journey;
