@@ -69,6 +69,11 @@ impl Route {
         route.unwrap_or(Route::Today)
     }
 
+    /// The address of the screen, for a link.
+    pub fn href(self) -> String {
+        format!("#{self}")
+    }
+
     /// Goes to the screen.
     pub fn go(self) {
         location::go(&self.to_string());

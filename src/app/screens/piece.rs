@@ -111,10 +111,10 @@ fn snippet_row(desk: &DeskNow, taken: &Taken, id: SnippetId, place: usize, order
     let onsets = record.snippet.passage().onsets().len();
     html! {
         <li class="row" key={id.0.to_string()}>
-            <a class="name" href={format!("#{}", Route::Practise(id))}>
+            <a class="name" href={Route::Practise(id).href()}>
                 { &name }<small>{ say::onsets(onsets.into()) }</small>
             </a>
-            <a class="button" href={format!("#{}", Route::Snippet(id))} aria-label={say::change_named(&name)}>{ say::change() }</a>
+            <a class="button" href={Route::Snippet(id).href()} aria-label={say::change_named(&name)}>{ say::change() }</a>
             <button onclick={duplicate} aria-label={say::duplicate_named(&name)}>{ say::duplicate() }</button>
             { order_buttons(&name, place, order.len(), &reorder) }
             <button onclick={remove} aria-label={say::remove_named(&name)}>{ say::remove() }</button>

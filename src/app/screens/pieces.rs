@@ -69,7 +69,7 @@ fn piece_row(desk: &DeskNow, taken: &Taken, record: &PieceRecord, place: usize, 
     let about = [Some(piece.composer).filter(|composer| !composer.is_empty()), Some(say::snippets(snippets.into()))];
     html! {
         <li class="row" key={id.0.to_string()}>
-            <a class="name" href={format!("#{}", Route::Piece(id))}>
+            <a class="name" href={Route::Piece(id).href()}>
                 { &piece.title }
                 <small>{ words::labels(about.into_iter().flatten()) }</small>
             </a>

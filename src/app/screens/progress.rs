@@ -51,7 +51,7 @@ fn snippet_progress(id: SnippetId, record: &SnippetRecord) -> Html {
     let onsets = record.snippet.passage().onsets().len();
     html! {
         <li class="row">
-            <a class="name" href={format!("#{}", Route::Practise(id))}>
+            <a class="name" href={Route::Practise(id).href()}>
                 { record.snippet.name() }<small>{ words::how_far(&tally, onsets) }</small>
             </a>
             <span class="side">{ words::share_clean(&tally) }</span>

@@ -75,7 +75,7 @@ fn later(desk: &DeskNow, row: &Row, now: Moment) -> Html {
     };
     html! {
         <li>
-            <a class="row" href={format!("#{}", Route::Practise(row.id))}>
+            <a class="row" href={Route::Practise(row.id).href()}>
                 <span class="name">{ record.snippet.name() }<small>{ piece_title(&state, record) }</small></span>
                 { side }
             </a>

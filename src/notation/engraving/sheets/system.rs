@@ -4,7 +4,7 @@
 use crate::notation::{
     drawing::{Drawing, Form, Ink, Shape},
     engraving::{
-        metrics::{STAFF, STAFF_LINE},
+        metrics::{STAFF, STAFF_LINE, THIN},
         pen::{Mark, Pen},
         prepared::{chords::Chord, clefs::clefs_at_end, places::staff_index},
         signs::{
@@ -68,7 +68,7 @@ impl<'a> Engraver<'a> {
         for staff in 1..galley.staves() {
             let (upper, lower) = (&self.pen.skylines[staff - 1], &self.pen.skylines[staff]);
             let needed = upper.bottom.iter().zip(&lower.top).map(|(bottom, top)| bottom - top + BETWEEN_STAVES);
-            let least = if across { 10.5 } else { STAFF + STAVES_APART };
+            let least = if across { STAVES_ACROSS } else { STAFF + STAVES_APART };
             let at_least = self.plan.tops.get(staff).copied().unwrap_or(0.0);
             tops.push(at_least.max(tops[staff - 1] + needed.fold(least, f32::max)));
         }
@@ -95,12 +95,12 @@ impl<'a> Engraver<'a> {
         let SystemPlan { galley, columns, width, .. } = *self.plan;
         for staff in 0..tops.len() {
             let lines: &[f32] = if galley.part.lines == 1 { &[2.0] } else { &[0.0, 1.0, 2.0, 3.0, 4.0] };
-            let left = if tops.len() > 1 { 1.0 } else { 0.0 };
+            let left = if tops.len() > 1 { JOINED_LEFT } else { 0.0 };
             lines.iter().for_each(|y| self.pen.line(staff, Ink::Faint, (left, *y), (width, *y), STAFF_LINE));
         }
         if tops.len() > 1 {
             let bottom = tops[tops.len() - 1] + STAFF;
-            self.pen.line(0, Ink::Faint, (1.0, 0.0), (1.0, bottom), 0.16);
+            self.pen.line(0, Ink::Faint, (JOINED_LEFT, 0.0), (JOINED_LEFT, bottom), THIN);
             self.brace(bottom);
         }
         for column in columns {
@@ -152,20 +152,33 @@ impl<'a> Engraver<'a> {
 
     /// Two curves that meet in a point left of the staves.
     fn brace(&mut self, bottom: f32) {
-        let (right, left, middle) = (0.75, 0.05, 0.5 * bottom);
+        let middle = 0.5 * bottom;
         for end in [0.0, bottom] {
-            let y = |part: f32| end + part * (middle - end);
-            let outer = [(-0.3, y(0.28)), (0.75, y(0.68))];
-            let inner = [(0.1, y(0.28)), (1.2, y(0.68))];
-            self.pen.mark(0, Ink::Faint, Form::Curve { ends: [(right, end), (left, middle)], outer, inner });
+            let controls = |xs: [f32; 2]| [0, 1].map(|nth| (xs[nth], end + BRACE_BENDS[nth] * (middle - end)));
+            let ends = [(BRACE_ENDS, end), (BRACE_POINT, middle)];
+            let (outer, inner) = (controls(BRACE_OUTER), controls(BRACE_INNER));
+            self.pen.mark(0, Ink::Faint, Form::Curve { ends, outer, inner });
         }
     }
 }
 
-/// Least distance between what belongs to two staves, between their lines, and to the sheet's edge.
+/// The x at which the staves of a system are joined: the brace stands before it.
+const JOINED_LEFT: f32 = 1.0;
+/// The brace, drawn by eye (common practice, no source): the x of its ends and of its point, of the control points of its
+/// outer and inner edge, and how far down from its end to its point these stand.
+const BRACE_ENDS: f32 = 0.75;
+const BRACE_POINT: f32 = 0.05;
+const BRACE_OUTER: [f32; 2] = [-0.3, 0.75];
+const BRACE_INNER: [f32; 2] = [0.1, 1.2];
+const BRACE_BENDS: [f32; 2] = [0.28, 0.68];
+
+/// Least distance between what belongs to two staves, between their lines, and to the sheet's edge: common practice, no
+/// source.
 const BETWEEN_STAVES: f32 = 0.5;
 const STAVES_APART: f32 = 4.0;
 const EDGE: f32 = 0.25;
+/// From one staff's top line to the next one's where a beam stands between them: common practice, no source.
+const STAVES_ACROSS: f32 = 10.5;
 
 impl EngravedSystem {
     /// The same in a room of its own.

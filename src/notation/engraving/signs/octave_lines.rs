@@ -3,6 +3,7 @@
 use crate::{
     music::written::{Spanner, Spans},
     notation::{
+        drawing::Ink,
         engraving::{
             metrics::{BRACKET, TEXT_HEIGHT},
             pen::text_width,
@@ -16,6 +17,17 @@ use crate::{
     },
 };
 
+/// A dash and the gap behind it, the hook at the end, and how far over the figure's middle the line runs, as part of the
+/// figure's height: common practice, no source.
+const DASH: f32 = 0.6;
+const DASH_STEP: f32 = 1.1;
+const HOOK: f32 = 0.8;
+const RAIL: f32 = 0.4;
+/// Between the figure and its line, and how far the figure stands out before its note: common practice, no source.
+const BESIDE_FIGURE: f32 = 0.2;
+/// How far the line reaches beyond the last head: common practice, no source.
+const BEYOND_HEAD: f32 = 0.2;
+
 /// Octave signs: where one goes on from the system before its figure stands again, where it goes on in the
 /// next one its line stays open (Gould 2011, "Octave signs", from memory).
 pub fn octaves(engraver: &mut Engraver) {
@@ -23,39 +35,63 @@ pub fn octaves(engraver: &mut Engraver) {
     for spanner in &plan.galley.part.spanners {
         let Spans::Octave(octaves) = spanner.kind else { continue };
         if octaves != 0 && is_shown(engraver, spanner) {
-            octave(engraver, spanner, octaves);
+            let ink = ink_between(engraver, spanner, staff_index(plan.galley.part, spanner.from.staff));
+            OctaveLine::measured(engraver, spanner, octaves).draw(engraver, ink);
         }
     }
 }
 
-fn octave(engraver: &mut Engraver, spanner: &Spanner, octaves: i8) {
-    let plan = engraver.plan;
-    let staff = staff_index(plan.galley.part, spanner.from.staff);
-    let above = spanner.above.unwrap_or(octaves > 0);
-    let toward = if above { 1.0 } else { -1.0 };
-    let (size, ink) = (plan.text, ink_between(engraver, spanner, staff));
-    let text = octave_text(octaves, above);
-    let (half, height) = (0.5 * text_width(text, size), TEXT_HEIGHT * size);
-    let (first, _) = shown(engraver);
-    let (from, to) = (time(engraver, &spanner.from), time(engraver, &spanner.to));
-    let left = if from < first { begin(engraver) } else { x_at(engraver, from) };
-    let left = left.min(plan.width - 2.0 * half).max(0.0);
-    let right = if goes_on(engraver, spanner) { plan.width } else { end_of_last(engraver, to) };
-    let right = right.min(plan.width).max(left + 1.0);
-    let line = &engraver.pen.skylines[staff];
-    let off = APART + 0.5 * height;
-    let y = if above { line.above(left - half, right) - off } else { line.below(left - half, right) + off };
-    engraver.pen.text(staff, ink, (left + half - 0.2, y), size, true, text.to_string());
-    let rail = y - toward * 0.4 * height;
-    let mut x = left + 2.0 * half + 0.2;
-    while x < right - 0.2 {
-        engraver.pen.line(staff, ink, (x, rail), ((x + 0.6).min(right), rail), BRACKET);
-        x += 1.1;
+/// An octave sign's figure and line, as they will stand.
+struct OctaveLine {
+    staff: usize,
+    above: bool,
+    text: &'static str,
+    /// Width and height of the figure.
+    size: (f32, f32),
+    left: f32,
+    right: f32,
+    /// The middle of the figure.
+    y: f32,
+    /// Whether its line goes on in the next system.
+    open: bool,
+}
+
+impl OctaveLine {
+    fn measured(engraver: &Engraver, spanner: &Spanner, octaves: i8) -> OctaveLine {
+        let plan = engraver.plan;
+        let staff = staff_index(plan.galley.part, spanner.from.staff);
+        let above = spanner.above.unwrap_or(octaves > 0);
+        let text = octave_text(octaves, above);
+        let size = (text_width(text, plan.text), TEXT_HEIGHT * plan.text);
+        let (first, _) = shown(engraver);
+        let (from, to) = (time(engraver, &spanner.from), time(engraver, &spanner.to));
+        let left = if from < first { begin(engraver) } else { x_at(engraver, from) };
+        let left = left.min(plan.width - size.0).max(0.0);
+        let open = goes_on(engraver, spanner);
+        let right = if open { plan.width } else { end_of_last(engraver, to) };
+        let right = right.min(plan.width).max(left + 1.0);
+        let (line, from, off) = (&engraver.pen.skylines[staff], left - 0.5 * size.0, APART + 0.5 * size.1);
+        let y = if above { line.above(from, right) - off } else { line.below(from, right) + off };
+        OctaveLine { staff, above, text, size, left, right, y, open }
     }
-    if !goes_on(engraver, spanner) {
-        engraver.pen.line(staff, ink, (right, rail), (right, rail + toward * 0.8), BRACKET);
+
+    fn draw(&self, engraver: &mut Engraver, ink: Ink) {
+        let OctaveLine { staff, left, right, y, size: (width, height), .. } = *self;
+        let half = 0.5 * width;
+        let toward = if self.above { 1.0 } else { -1.0 };
+        let at = (left + half - BESIDE_FIGURE, y);
+        engraver.pen.text(staff, ink, at, engraver.plan.text, true, self.text.to_string());
+        let rail = y - toward * RAIL * height;
+        let mut x = left + width + BESIDE_FIGURE;
+        while x < right - BESIDE_FIGURE {
+            engraver.pen.line(staff, ink, (x, rail), ((x + DASH).min(right), rail), BRACKET);
+            x += DASH_STEP;
+        }
+        if !self.open {
+            engraver.pen.line(staff, ink, (right, rail), (right, rail + toward * HOOK), BRACKET);
+        }
+        engraver.pen.take(staff, [left - half, y - 0.5 * height, right, y + 0.5 * height]);
     }
-    engraver.pen.take(staff, [left - half, y - 0.5 * height, right, y + 0.5 * height]);
 }
 
 fn octave_text(octaves: i8, above: bool) -> &'static str {
@@ -73,5 +109,5 @@ fn octave_text(octaves: i8, above: bool) -> &'static str {
 fn end_of_last(engraver: &Engraver, time: f32) -> f32 {
     let notes = || engraver.plan.columns.iter().filter(|column| column.is_notes());
     let last = notes().rfind(|column| quarters(column.at) < time - 1e-3).or_else(|| notes().next());
-    last.map_or(0.0, |column| column.x + Glyph::HeadBlack.width() + 0.2)
+    last.map_or(0.0, |column| column.x + Glyph::HeadBlack.width() + BEYOND_HEAD)
 }

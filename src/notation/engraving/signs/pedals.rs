@@ -16,11 +16,19 @@ use crate::{
     },
 };
 
-/// How far a sign and a hook rise over the line on which all marks of a system stand.
+/// How far a sign and a hook rise over the line on which all marks of a system stand: the sign's own height, and a space
+/// (common practice, no source).
 const SIGN: f32 = 1.75;
 const HOOK: f32 = 1.0;
-/// Half the width of a notch.
+/// Half the width of a notch: common practice, no source.
 const NOTCH: f32 = 0.5;
+/// How far `Ped.` and the asterisk begin before their place: the asterisk ends at it. Common practice, no source.
+const BEFORE_PRESSED: f32 = 0.2;
+const BEFORE_RELEASED: f32 = 1.2;
+/// Between two signs: common practice, no source.
+const BETWEEN_SIGNS: f32 = 0.3;
+/// A sign further than this behind what is shown, in quarters, is one of another system.
+const FAR_BEHIND: f32 = 64.0;
 
 /// The pedals of a system, on one line under the lowest staff.
 struct Pedals<'a> {
@@ -62,15 +70,16 @@ impl Pedals<'_> {
     fn sign(&mut self, engraver: &mut Engraver, glyph: Glyph, anchor: &Anchor) {
         let (first, last) = shown(engraver);
         let at = time(engraver, anchor);
-        if at < first - 1e-3 || at > last + 1e-3 && glyph == Glyph::Pedal || at > last + 64.0 {
+        if at < first - 1e-3 || at > last + 1e-3 && glyph == Glyph::Pedal || at > last + FAR_BEHIND {
             return;
         }
         let [left, _, right, _] = glyph.extent();
-        let x = (x_at(engraver, at) - if glyph == Glyph::PedalUp { 1.2 } else { 0.2 }).max(self.free - left);
+        let x = (x_at(engraver, at) - if glyph == Glyph::PedalUp { BEFORE_RELEASED } else { BEFORE_PRESSED })
+            .max(self.free - left);
         if x + right <= engraver.plan.width {
             let ink = self.ink(engraver, anchor);
             engraver.pen.glyph(self.staff, ink, glyph, (x, self.y), 1.0);
-            self.free = x + right + 0.3;
+            self.free = x + right + BETWEEN_SIGNS;
         }
     }
 

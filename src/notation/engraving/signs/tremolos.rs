@@ -3,7 +3,7 @@
 use crate::notation::{
     drawing::Ink,
     engraving::{
-        metrics::{BEAM, BEAM_STEP},
+        metrics::{BEAM, BEAM_STEP, STEM_LENGTH},
         prepared::{
             beaming::Lie,
             chords::Chord,
@@ -13,11 +13,22 @@ use crate::notation::{
     },
 };
 
-/// What beams leave of a stem.
+/// What each flag or beam takes of a stem, for the strokes through it: common practice, no source.
 const BEAM_ROOM: f32 = 0.5;
 
+/// A stroke through a stem: half its width, its rise from the left end to the right, and its thickness. Common practice,
+/// no source.
+const STROKE_HALF: f32 = 0.6;
+const STROKE_RISE: f32 = 0.4;
+const STROKE: f32 = 0.4;
+/// How far the middle of a row of strokes stands over the middle of what is free of the stem.
+const STROKE_LIFT: f32 = 0.05;
+
+/// Between strokes and the heads of notes without stems, and the accidentals of the second: common practice, no source.
 const BESIDE_HEAD: f32 = 0.4;
 const BESIDE_SIGN: f32 = 0.15;
+/// Strokes leave at most this part of the room between their notes free on either side: common practice, no source.
+const MOST_FREE: f32 = 0.2;
 
 /// Slanted strokes through the stem, or over a note without one.
 pub fn single(engraver: &mut Engraver, chord: &Chord, x: f32, strokes: u8, ink: Ink) {
@@ -29,15 +40,17 @@ pub fn single(engraver: &mut Engraver, chord: &Chord, x: f32, strokes: u8, ink: 
     let (middle, tip) = if chord.has_stem() {
         (x + chord.stem_x(), engraver.tip(chord, x))
     } else {
-        (x + chord.dx + 0.5 * chord.head_width(), if chord.up { highest - 3.5 } else { lowest + 3.5 })
+        (x + chord.dx + 0.5 * chord.head_width(), if chord.up { highest - STEM_LENGTH } else { lowest + STEM_LENGTH })
     };
     let head = if chord.up { highest } else { lowest };
     let beams = if chord.up { 1.0 } else { -1.0 } * BEAM_ROOM * chord.flags().min(3) as f32;
     let centre = 0.5 * (head + tip + beams);
     for nth in 0..strokes as usize {
-        let y = centre + 0.75 * (nth as f32 - 0.5 * (strokes - 1.0));
-        let corner = |dx: f32, dy: f32| (middle + dx, y + dy);
-        let corners = vec![corner(-0.6, 0.35), corner(0.6, -0.05), corner(0.6, -0.45), corner(-0.6, -0.05)];
+        let y = centre + BEAM_STEP * (nth as f32 - 0.5 * (strokes - 1.0));
+        let (left, right) = (middle - STROKE_HALF, middle + STROKE_HALF);
+        let (low, high) = (y - STROKE_LIFT + 0.5 * STROKE_RISE, y - STROKE_LIFT - 0.5 * STROKE_RISE);
+        let half = 0.5 * STROKE;
+        let corners = vec![(left, low + half), (right, high + half), (right, high - half), (left, low - half)];
         engraver.pen.polygon(chord.staff, ink, corners);
     }
 }
@@ -51,7 +64,7 @@ impl Engraver<'_> {
         } else {
             (x + first.right(), end + second.left(), BESIDE_HEAD)
         };
-        let gap = gap.min(0.2 * (right - left)).max(0.0);
+        let gap = gap.min(MOST_FREE * (right - left)).max(0.0);
         // And not the accidentals of the second.
         let signs = second.heads.iter().filter_map(|head| head.accidental).map(|sign| end + sign.dx - BESIDE_SIGN);
         let left = left + gap;

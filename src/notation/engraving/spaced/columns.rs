@@ -4,7 +4,7 @@
 use crate::{
     music::{Quarters, passage::Articulation, written::Barline},
     notation::engraving::{
-        metrics::{LEDGER_OUT, QUARTER_SPACE},
+        metrics::{LEDGER_OUT, QUARTER_SPACE, STAFF, STEM},
         pen::{Bounds, covered, text_width},
         prepared::{
             accidentals, articulations,
@@ -66,11 +66,14 @@ impl Finger {
     /// From where to where it reaches in text of a size.
     pub fn reach(&self, text: f32) -> [f32; 2] {
         let half = 0.5 * text * self.width;
-        [self.middle - half, self.middle + half + 0.1]
+        [self.middle - half, self.middle + half + BESIDE_FINGER]
     }
 }
 
-/// Beside a bar line or signature.
+/// Farther up and down than anything stands from its staff.
+const ALL_HEIGHTS: f32 = 100.0;
+
+/// Beside a bar line or signature: common practice, no source.
 pub const BESIDE_LINE: f32 = 0.7;
 
 /// The columns of a galley, not yet placed. Fingerings take the room of a text of this size.
@@ -127,40 +130,38 @@ impl Column {
         let ready = &galley.bars[bar];
         let at = ready.start + galley.part.bars[ready.index].length;
         let width = signatures::barline_width(galley, bar, holds == Holds::Opening);
-        let mut boxes: Vec<(usize, Bounds)> =
-            (0..galley.staves()).map(|staff| (staff, [0.0, -100.0, width, 100.0])).collect();
-        if holds == Holds::Barline {
-            let clefs = clefs_at_end(galley.part, ready.index);
-            boxes.extend(clefs.map(|(staff, clef)| (staff, signatures::clef_box(clef, -CLEF_BEFORE))));
-        }
-        Column {
-            holds,
-            bar,
-            at,
-            boxes: boxes.into(),
-            clefs: 0,
-            graces: 0.0,
-            fingers: Rc::new([]),
-            text: 1.0,
-            spring: width + BESIDE_LINE,
-            x: 0.0,
-        }
+        let clefs = clefs_at_end(galley.part, ready.index).filter(|_| holds == Holds::Barline);
+        let clefs = clefs.map(|(staff, clef)| (staff, signatures::clef_box(clef, -CLEF_BEFORE)));
+        Column::across(galley, bar, (holds, at), width, clefs)
     }
 
     fn signature(galley: &Galley, bar: usize) -> Option<Column> {
         let width = signatures::change_width(galley, bar);
-        (width > 0.0).then(|| Column {
-            holds: Holds::Signature,
+        let at = (Holds::Signature, galley.bars[bar].start);
+        (width > 0.0).then(|| Column::across(galley, bar, at, width, std::iter::empty()))
+    }
+
+    /// A column that reaches across all staves, with what stands before it.
+    fn across(
+        galley: &Galley,
+        bar: usize,
+        (holds, at): (Holds, Quarters),
+        width: f32,
+        before: impl Iterator<Item = (usize, Bounds)>,
+    ) -> Column {
+        let boxes = (0..galley.staves()).map(|staff| (staff, [0.0, -ALL_HEIGHTS, width, ALL_HEIGHTS]));
+        Column {
+            holds,
             bar,
-            at: galley.bars[bar].start,
-            boxes: (0..galley.staves()).map(|staff| (staff, [0.0, -100.0, width, 100.0])).collect(),
+            at,
+            boxes: boxes.chain(before).collect(),
             clefs: 0,
             graces: 0.0,
             fingers: Rc::new([]),
             text: 1.0,
             spring: width + BESIDE_LINE,
             x: 0.0,
-        })
+        }
     }
 
     /// The same column where a system begins with it: clefs that change here stand in the system's signatures.
@@ -205,17 +206,38 @@ impl Column {
     }
 }
 
-/// How far the wave of an arpeggio stands out to the left.
+/// How far the wave of an arpeggio stands out to the left, and beyond the outer heads: common practice, no source.
 const ARPEGGIO: f32 = 0.75;
+const ARPEGGIO_BEYOND: f32 = 0.6;
+
+/// How far a head may stand over or under its staff without a ledger line: it touches the outer line.
+const WITHOUT_LEDGER: f32 = 0.6;
+/// Room for an articulation in the next free space.
+const NEAR_SIGN: f32 = 2.0;
+/// Half the height of an augmentation dot (SMuFL's `augmentationDot` is 0.4 of a space high, from memory).
+const DOT: f32 = 0.2;
+/// Room for the flags of a stem at full size: their outline is at most so wide.
+const FLAG: f32 = 1.15;
+/// A fingering keeps this from the next one: common practice, no source.
+const BESIDE_FINGER: f32 = 0.1;
+/// The room of ledger lines is so much narrower than they are, and higher: two may almost touch.
+const LEDGER_SLACK: f32 = 0.1;
+/// No spring is shorter than for a 64th, nor longer than for sixteen whole notes, in quarters.
+const SHORTEST: f32 = 1.0 / 64.0;
+const LONGEST: f32 = 64.0;
+
+/// Whether heads from `highest` to `lowest` need ledger lines over or under their staff.
+fn ledgers([highest, lowest]: [f32; 2]) -> [bool; 2] {
+    [highest < -WITHOUT_LEDGER, lowest > STAFF + WITHOUT_LEDGER]
+}
 
 /// The left edge of a chord's arpeggio: before its accidentals and ledger lines.
 pub fn arpeggio_left(chord: &Chord) -> f32 {
-    let [highest, lowest] = chord.ends();
-    let ledgers = if highest < -0.6 || lowest > 4.6 { LEDGER_OUT } else { 0.0 };
-    chord.left().min(chord.dx - ledgers) - ARPEGGIO
+    let out = if ledgers(chord.ends()).contains(&true) { LEDGER_OUT } else { 0.0 };
+    chord.left().min(chord.dx - out) - ARPEGGIO
 }
 
-/// Distance of a clef before what it stands before.
+/// Distance of a clef before what it stands before: common practice, no source.
 pub const CLEF_BEFORE: f32 = 0.35;
 
 /// The left edge of what a staff has in a column.
@@ -239,30 +261,31 @@ fn cover(chord: &Chord, boxes: &mut Vec<(usize, Bounds)>) {
     if chord.event.articulations.iter().any(|sign| articulations::is_near(*sign)) {
         // Room for a sign in the next free space.
         let ([highest, lowest], above) = (chord.ends(), articulations::above_head(chord));
-        let (top, bottom) = if above { (highest - 2.0, highest) } else { (lowest, lowest + 2.0) };
+        let (top, bottom) = if above { (highest - NEAR_SIGN, highest) } else { (lowest, lowest + NEAR_SIGN) };
         boxes.push((chord.staff, [chord.dx, top, chord.dx + chord.head_width(), bottom]));
     }
     if chord.event.articulations.contains(&Articulation::Arpeggio) {
         let [highest, lowest] = chord.ends();
         let left = arpeggio_left(chord);
-        boxes.push((chord.staff, [left, highest - 0.6, left + ARPEGGIO, lowest + 0.6]));
+        boxes.push((chord.staff, [left, highest - ARPEGGIO_BEYOND, left + ARPEGGIO, lowest + ARPEGGIO_BEYOND]));
     }
     boxes.extend(tremolos::room(chord).map(|room| (chord.staff, room)));
     if chord.event.dots > 0 {
         let right = chord.dots + DOT_STEP * f32::from(chord.event.dots.min(4));
         let ys = chord.heads.iter().filter_map(|head| head.dot).chain(chord.is_rest().then_some(chord.rest - 0.5));
-        boxes.extend(ys.map(|y| (chord.staff, [chord.dots, y - 0.2, right, y + 0.2])));
+        boxes.extend(ys.map(|y| (chord.staff, [chord.dots, y - DOT, right, y + DOT])));
     }
     if chord.has_stem() && !chord.crosses() {
         let (x, tip, foot) = (chord.stem_x(), chord.stem_tip(), chord.stem_foot());
-        let flag = if chord.beam.is_none() && chord.flags() > 0 { 1.15 * chord.scale } else { 0.06 };
-        boxes.push((chord.staff, [x - 0.06, tip.min(foot), x + flag, tip.max(foot)]));
+        let flag = if chord.beam.is_none() && chord.flags() > 0 { FLAG * chord.scale } else { 0.5 * STEM };
+        boxes.push((chord.staff, [x - 0.5 * STEM, tip.min(foot), x + flag, tip.max(foot)]));
     }
     let [highest, lowest] = chord.ends();
-    if !chord.is_rest() && !chord.is_grace() && (highest < -0.6 || lowest > 4.6) {
-        let out = LEDGER_OUT - 0.1;
-        let (top, bottom) = if highest < -0.6 { (highest, -1.0) } else { (5.0, lowest) };
-        boxes.push((chord.staff, [chord.dx - out, top - 0.1, chord.right() + out, bottom + 0.1]));
+    let [over, under] = ledgers([highest, lowest]);
+    if !chord.is_rest() && !chord.is_grace() && (over || under) {
+        let out = LEDGER_OUT - LEDGER_SLACK;
+        let (top, bottom) = if over { (highest, -1.0) } else { (STAFF + 1.0, lowest) };
+        boxes.push((chord.staff, [chord.dx - out, top - LEDGER_SLACK, chord.right() + out, bottom + LEDGER_SLACK]));
     }
 }
 
@@ -287,6 +310,6 @@ fn spring(galley: &Galley, bar: usize, column: usize) -> f32 {
             && chord.begins <= begins + 1e-3
             && chord.begins + chord.lasts > begins + 1e-3
     });
-    let shortest = sounding.map(|chord| chord.lasts).fold(f32::MAX, f32::min).min(64.0).max(gap).max(1.0 / 64.0);
+    let shortest = sounding.map(|chord| chord.lasts).fold(f32::MAX, f32::min).min(LONGEST).max(gap).max(SHORTEST);
     QUARTER_SPACE * shortest.sqrt() * gap / shortest
 }
