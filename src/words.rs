@@ -1,7 +1,7 @@
 //! Every word a player reads: what is said of the program's values, by the messages of [`say`].
 //!
-//! A message has a name and typed arguments and stands in one file a language: `words/english.rs` is part of the
-//! program, any other is loaded beside it and checked against English by a test. See [`catalogue`].
+//! A message has a name and typed arguments. English, in `words/english/`, is part of the program; any other language is
+//! one file that is loaded beside it and checked against English by a test. See [`catalogue`].
 
 pub mod catalogue;
 mod coach;

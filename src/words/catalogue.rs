@@ -5,7 +5,7 @@
 //! lacks is said in English, and [`Language::faults`] tells what that is.
 
 use crate::words::{
-    english::{ENGLISH, Key},
+    english,
     plural::{Category, Rule},
 };
 use std::{collections::BTreeMap, fmt, sync::OnceLock};
@@ -75,23 +75,27 @@ pub struct Message {
     pub english: Forms<'static>,
 }
 
-/// Declares the messages: `name = "text";`, `name(argument: type) = "text {argument}";` or, with one
-/// [`Count`](crate::words::Count) among the arguments, `name(count: Count) = [One "one", Other "{count}"];`.
+/// Declares the messages of a part of the list that comes after so many others: `name = "text";`,
+/// `name(argument: type) = "text {argument}";` or, with one [`Count`](crate::words::Count) among the arguments,
+/// `name(count: Count) = [One "one", Other "{count}"];`.
 macro_rules! messages {
-    ($($(#[$doc:meta])* $name:ident $(($($argument:ident: $kind:ty),+))? = $text:tt;)+) => {
+    (after $before:expr; $($(#[$doc:meta])* $name:ident $(($($argument:ident: $kind:ty),+))? = $text:tt;)+) => {
         /// The messages, in the order of the list.
         #[allow(non_camel_case_types, reason = "a key is spelled as its function is")]
-        #[expect(missing_docs, reason = "the text of each tells")]
-        #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-        pub enum Key { $($name),+ }
+        enum Key { $($name),+ }
 
-        /// All messages.
-        pub const ENGLISH: &[$crate::words::catalogue::Message] = &[$($crate::words::catalogue::Message {
+        /// The messages of this part.
+        pub(super) const MESSAGES: &[$crate::words::catalogue::Message] = &[$($crate::words::catalogue::Message {
             name: stringify!($name),
             arguments: &[$($(stringify!($argument)),+)?],
             counts: $crate::words::catalogue::counting(&[$($((stringify!($argument), stringify!($kind))),+)?]),
             english: $crate::words::catalogue::forms!($text),
         }),+];
+
+        /// The place of the first message of this part in the whole list, and of the first behind it.
+        const FIRST: usize = $before;
+        #[allow(dead_code, reason = "nothing comes after the last part")]
+        pub(super) const END: usize = FIRST + MESSAGES.len();
 
         $($crate::words::catalogue::message! { $(#[$doc])* $name $(($($argument: $kind),+))? })+
     };
@@ -103,14 +107,16 @@ macro_rules! message {
         $(#[$doc])*
         #[allow(missing_docs, reason = "its text tells")]
         pub fn $name() -> &'static str {
-            $crate::words::catalogue::said(Key::$name)
+            $crate::words::catalogue::said(FIRST + Key::$name as usize)
         }
     };
     ($(#[$doc:meta])* $name:ident ($($argument:ident: $kind:ty),+)) => {
         $(#[$doc])*
         #[allow(missing_docs, reason = "its text tells")]
         pub fn $name($($argument: $kind),+) -> String {
-            $crate::words::catalogue::said_of(Key::$name, &[$((stringify!($argument), &$argument)),+])
+            let arguments: &[(&str, &dyn $crate::words::catalogue::Argument)] =
+                &[$((stringify!($argument), &$argument)),+];
+            $crate::words::catalogue::said_of(FIRST + Key::$name as usize, arguments)
         }
     };
 }
@@ -148,21 +154,20 @@ pub fn speak(language: Language) {
     _ = SPOKEN.set(language);
 }
 
-/// A message without arguments.
-pub fn said(key: Key) -> &'static str {
-    SPOKEN.get().map_or(ENGLISH[key as usize].english[0].1, |spoken| spoken.text(key, None))
+/// A message without arguments, by its place in the list.
+pub fn said(place: usize) -> &'static str {
+    SPOKEN.get().map_or_else(|| in_english(place, None), |spoken| spoken.text(place, None))
 }
 
-/// A message with its arguments.
-pub fn said_of(key: Key, arguments: &[(&str, &dyn Argument)]) -> String {
+/// A message with its arguments, by its place in the list.
+pub fn said_of(place: usize, arguments: &[(&str, &dyn Argument)]) -> String {
     let count = arguments.iter().find_map(|(_, argument)| argument.count());
-    let text = match SPOKEN.get() {
-        Some(spoken) => spoken.text(key, count),
-        None => {
-            form(ENGLISH[key as usize].english, count.map_or(Category::Other, |count| Rule::English.category(count)))
-        }
-    };
+    let text = SPOKEN.get().map_or_else(|| in_english(place, count), |spoken| spoken.text(place, count));
     filled(text, arguments)
+}
+
+fn in_english(place: usize, count: Option<u64>) -> &'static str {
+    form(english::nth(place).english, count.map_or(Category::Other, |count| Rule::English.category(count)))
 }
 
 /// The text for a category of number; for one that has no text of its own, the last.
@@ -236,10 +241,10 @@ impl Language {
             .and_then(|(line, _)| Rule::named(line.strip_prefix("plural")?.trim().strip_prefix('=')?.trim()));
         let mut language = Language {
             rule: rule.unwrap_or(Rule::English),
-            texts: vec![Vec::new(); ENGLISH.len()],
+            texts: english::all().map(|_| Vec::new()).collect(),
             faults: Vec::from_iter(rule.is_none().then_some(Fault::NoRule)),
         };
-        let keys: BTreeMap<&str, usize> = ENGLISH.iter().map(|message| message.name).zip(0..).collect();
+        let keys: BTreeMap<&str, usize> = english::all().map(|message| message.name).zip(0..).collect();
         for (line, number) in lines {
             language.take(&keys, line, number);
         }
@@ -260,7 +265,7 @@ impl Language {
 
     /// What is wrong with the file; nothing where every message can be said in it.
     pub fn faults(&self) -> Vec<Fault> {
-        let of_messages = ENGLISH.iter().zip(&self.texts).flat_map(|(message, forms)| self.faults_of(message, forms));
+        let of_messages = english::all().zip(&self.texts).flat_map(|(message, forms)| self.faults_of(message, forms));
         self.faults.iter().cloned().chain(of_messages).collect()
     }
 
@@ -273,20 +278,19 @@ impl Language {
         missing.chain(forms.iter().flat_map(|(category, text)| misplaced(message, *category, text))).collect()
     }
 
-    fn text(&self, key: Key, count: Option<u64>) -> &'static str {
+    fn text(&self, place: usize, count: Option<u64>) -> &'static str {
         let category = count.map_or(Category::Other, |count| self.rule.category(count));
-        match self.texts[key as usize].as_slice() {
-            [] => form(
-                ENGLISH[key as usize].english,
-                count.map_or(Category::Other, |count| Rule::English.category(count)),
-            ),
+        match self.texts[place].as_slice() {
+            [] => in_english(place, count),
             forms => form(forms, category),
         }
     }
 
-    /// A message in this language, whatever the page speaks.
-    pub fn say(&self, key: Key, arguments: &[(&str, &dyn Argument)]) -> String {
-        filled(self.text(key, arguments.iter().find_map(|(_, argument)| argument.count())), arguments)
+    /// The message with this name in this language, whatever the page speaks; `None` where there is none.
+    pub fn say(&self, name: &str, arguments: &[(&str, &dyn Argument)]) -> Option<String> {
+        let place = english::all().position(|message| message.name == name)?;
+        let count = arguments.iter().find_map(|(_, argument)| argument.count());
+        Some(filled(self.text(place, count), arguments))
     }
 }
 
