@@ -1,9 +1,9 @@
-//! Values as bytes, to be carried between the page and its worker, and into the program.
+//! Values as bytes: for messages between the page and its worker, and for data built into the program.
 //!
-//! Both sides are always of one build, so there is no version and no name: a value is its fields one after the
-//! other, an enum the number of its variant and then that variant's fields. Whole numbers are written seven bits to
-//! a byte, the lowest first (LEB128, DWARF 5 section 7.6), signed ones folded so that small ones stay small.
-//! What came out of [`bytes_of`] comes back from [`from_bytes`]; any other bytes give a value or `None`, never a panic.
+//! Both sides always come from one build, so versions and names are not needed: a value is its fields one after the
+//! other, an enum the number of its variant and then that variant's fields. Whole numbers are written seven bits to a
+//! byte, the lowest first (LEB128, DWARF 5 section 7.6), signed ones folded so that small ones stay small.
+//! [`from_bytes`] restores what [`bytes_of`] wrote; any other bytes give a value or `None`, never a panic.
 
 use std::{collections::BTreeSet, rc::Rc};
 
@@ -63,7 +63,7 @@ impl Carry for i64 {
     }
 }
 
-/// Integers that are carried as a wider one.
+/// Integers that are written as a wider type.
 macro_rules! as_wider {
     ($($narrow:ty as $wide:ty),*) => {$(
         impl Carry for $narrow {
@@ -110,14 +110,14 @@ impl Carry for String {
     }
 }
 
-/// As many bytes as the number in front of them says.
+/// Bytes with their count in front.
 fn taken<'a>(bytes: &mut &'a [u8]) -> Option<&'a [u8]> {
     let (taken, rest) = { usize::take(bytes).and_then(|length| bytes.split_at_checked(length)) }?;
     *bytes = rest;
     Some(taken)
 }
 
-/// Bytes that are nothing but bytes, carried at the speed of a copy.
+/// Plain bytes, as fast as a copy.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Raw(pub Vec<u8>);
 
@@ -151,7 +151,7 @@ impl<T: Carry> Carry for Vec<T> {
 
     fn take(bytes: &mut &[u8]) -> Option<Vec<T>> {
         let count = usize::take(bytes)?;
-        // Every item takes a byte at least, so no number can ask for more room than there are bytes.
+        // Every item takes at least one byte, so no count can demand more room than there are bytes.
         let mut items = Vec::with_capacity(count.min(bytes.len()));
         for _ in 0..count {
             items.push(T::take(bytes)?);
@@ -226,7 +226,7 @@ macro_rules! carry_enums {
     )*};
 }
 
-/// Values that are carried as another, from which they are made again.
+/// Values that are written as another type and rebuilt from it.
 macro_rules! carry_as {
     ($($name:ty as $other:ty: $put:expr, $take:expr;)*) => {$(
         impl $crate::carry::Carry for $name {

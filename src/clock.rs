@@ -17,8 +17,8 @@ const MINUTE: i64 = 60_000;
 const DAY: i64 = 24 * 60 * MINUTE;
 
 impl Moment {
-    /// A moment from milliseconds since 1970-01-01T00:00Z and the local offset in minutes east of
-    /// UTC. Values that no clock shows are brought to the nearest one that can be written down.
+    /// A moment from milliseconds since 1970-01-01T00:00Z and the local offset in minutes east of UTC. Values that no
+    /// clock shows are clamped to what can be written down.
     pub fn new(unix_ms: i64, offset_minutes: i16) -> Self {
         Moment {
             unix_ms: unix_ms.clamp(*PRINTABLE.start(), *PRINTABLE.end()),
@@ -67,7 +67,7 @@ impl Moment {
     }
 }
 
-/// As RFC 3339 has it: `2026-11-25T18:30:00.5+01:00`, a `Z` for no offset, no more decimals than needed.
+/// In the format of RFC 3339: `2026-11-25T18:30:00.5+01:00`, a `Z` for no offset, no more decimals than needed.
 impl fmt::Display for Moment {
     fn fmt(&self, f: &mut fmt::Formatter) -> fmt::Result {
         let (seconds, ms) = (self.local_ms().rem_euclid(DAY) / 1000, self.local_ms().rem_euclid(1000));
@@ -83,7 +83,7 @@ impl fmt::Display for Moment {
     }
 }
 
-/// A text that is no moment or no day.
+/// A text that is neither a moment nor a day.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct NotATime(String);
 
@@ -131,7 +131,7 @@ fn minutes_east(offset: &str) -> Option<i16> {
     Some(if offset.starts_with('-') { -minutes } else { minutes })
 }
 
-/// Numbers of so many digits each, parted by `mark`.
+/// Numbers of so many digits each, separated by `mark`.
 fn numbers<const N: usize>(text: &str, mark: char, digits: [usize; N]) -> Option<[i32; N]> {
     let mut parts = text.split(mark);
     let mut numbers = [0; N];

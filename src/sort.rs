@@ -1,14 +1,14 @@
-//! Putting things in order, by one sort for all types: the standard library makes one of its own for each, and
-//! those of this program would take a tenth of what a first visit brings.
+//! One sort for all types. The standard library compiles one for each type; in this program those would make up a tenth
+//! of the first download.
 
 use std::cmp::Ordering;
 
-/// Sorts by what `key` tells of an item; equals keep their order.
+/// Sorts by the `key` of each item; equal items keep their order.
 pub fn by_key<T, K: Ord>(items: &mut [T], key: impl Fn(&T) -> K) {
     by(items, |one, other| key(one).cmp(&key(other)));
 }
 
-/// Sorts by `compare`; equals keep their order.
+/// Sorts by `compare`; equal items keep their order.
 pub fn by<T>(items: &mut [T], compare: impl Fn(&T, &T) -> Ordering) {
     // Most lists are in order already.
     if items.is_sorted_by(|one, other| compare(one, other).is_le()) {

@@ -1,17 +1,16 @@
 //! What one touch may do: no touch acts twice.
 //!
-//! A pointer goes down and comes up, and the browser then makes a click of it, which falls on whatever lies
-//! under the finger by then. Where the screen has changed meanwhile, that is something the player never
-//! aimed at. So a click counts only on the control its touch began on, and only where the touch has not
-//! acted already as it went down. A second knock of the same knuckle that meets another control than the
-//! first is a bounce.
+//! When a pointer goes down and up, the browser makes a click of it, on whatever is under the finger by then. If the
+//! screen has changed in between, that is something the player never aimed at. So a click counts only on the control on
+//! which its touch began, and only if the touch has not already acted as it went down. A second knock of the same
+//! knuckle on another control is a bounce.
 //!
-//! `C` is a control: whatever tells one thing that can be tapped from another.
+//! `C` identifies a control.
 
 use crate::pulse::round::LEAST_BETWEEN;
 
-/// How far, in px, a knuckle that bounces comes down from where it was. Common practice, no source: the
-/// width of two fingers.
+/// How far, in px, a bouncing knuckle may land from its first knock. Common practice, no source: the width of two
+/// fingers.
 const BOUNCE_PX: f64 = 80.0;
 
 /// What goes down on the glass.
@@ -23,7 +22,7 @@ pub enum Kind {
     Pen,
 }
 
-/// A pointer as the browser tells of it.
+/// A pointer as the browser reports it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Pointer {
     /// The browser's number for it.
@@ -81,7 +80,7 @@ impl<C: PartialEq> Touches<C> {
         self.of(id).into_iter().for_each(|touch| touch.acted = Some(Acted::GoingDown(now)));
     }
 
-    /// The pointer comes up or is taken away.
+    /// The pointer goes up or is cancelled.
     pub fn comes_up(&mut self, id: i32) {
         self.of(id).into_iter().for_each(|touch| touch.held = false);
     }
@@ -91,8 +90,8 @@ impl<C: PartialEq> Touches<C> {
         !self.touches.iter().any(|other| other.pointer.id != id && other.held && other.acted.is_some())
     }
 
-    /// Whether a click on a control may act. `id` is its pointer's, where the browser tells; a click that
-    /// no touch is known of may.
+    /// Whether a click on a control may act. `id` is that of its pointer, if the browser gives one; a click without a
+    /// known touch may act.
     pub fn may_click(&mut self, id: Option<i32>, on: Option<C>, now: f64) -> bool {
         let known = id.filter(|id| self.touches.iter().any(|touch| touch.pointer.id == *id));
         let touch = match known {
@@ -113,7 +112,7 @@ impl<C: PartialEq> Touches<C> {
 }
 
 impl<C: PartialEq> Touch<C> {
-    /// Whether a touch that goes down on another control so soon and so near is the same knock again.
+    /// Whether a touch on another control comes so soon and so near that it is the same knock again.
     fn bounces(&self, on: &Option<C>, spot: (f64, f64), now: f64) -> bool {
         let Some(Acted::GoingDown(at) | Acted::Clicking(at)) = self.acted else { return false };
         let near = (self.spot.0 - spot.0).hypot(self.spot.1 - spot.1) <= BOUNCE_PX;

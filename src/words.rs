@@ -266,12 +266,12 @@ pub fn course(block: &[Believed]) -> String {
     }
 }
 
-/// 0.874 as "87 %", never parted at the end of a line.
+/// 0.874 as "87 %", never split at the end of a line.
 pub fn percent(share: f64) -> String {
     say::percent((100.0 * share).round() as i64)
 }
 
-/// Why a score cannot be had, as a sentence.
+/// Why a score is not available, as a sentence.
 pub fn refusal(why: Refusal) -> String {
     match why {
         Refusal::Unread(why) => why.to_string(),

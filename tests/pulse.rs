@@ -196,8 +196,8 @@ proptest! {
         prop_assert_eq!(&heard, round.beats());
     }
 
-    /// WCAG 2.2, 2.3.2: not more than three flashes in any one second. The fastest tempo has 400 beats
-    /// a minute; what is shown of it stays within three marks a second, and moves without a jump.
+    /// WCAG 2.2, 2.3.2: not more than three flashes in any one second. The fastest tempo has 400 beats per minute; what
+    /// is shown of it stays within three marks a second, and moves without a jump.
     #[test]
     fn the_pulse_is_never_shown_more_than_three_times_a_second((snippet, step) in any_step()) {
         let round = Round::new(&snippet, Step { bpm: Bpm::MAX, ..step });

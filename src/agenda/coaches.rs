@@ -1,4 +1,4 @@
-//! The coaches of all snippets, each kept up to date at the cost of what is new.
+//! A cache of the coaches of all snippets: keeping one up to date costs only what is new.
 
 use crate::{
     journal::{SnippetId, SnippetRecord},
@@ -6,7 +6,7 @@ use crate::{
 };
 use std::{collections::BTreeMap, rc::Rc};
 
-/// One coach a snippet.
+/// One coach per snippet.
 #[derive(Clone, Debug, Default)]
 pub struct Coaches {
     following: BTreeMap<SnippetId, Following>,
@@ -18,8 +18,7 @@ struct Following {
     snippet: Rc<Snippet>,
     followed: Vec<Happening>,
     coach: Rc<Coach>,
-    /// The coach as it was before the latest block, and how much it had followed then: undo goes back no
-    /// further.
+    /// The coach before the latest block, and how much it had followed by then: undo goes back no further.
     before_block: (usize, Rc<Coach>),
 }
 

@@ -1,7 +1,6 @@
 //! What is on the agenda: what to do next today and in a rest, when a block is over, what can be taken back.
 //!
-//! Everything here is a question to the state of the journal at a moment; what is to be written follows
-//! from the answer.
+//! Every function here asks the state of the journal at a moment; the answer says what to write.
 
 pub mod coaches;
 pub mod ending;

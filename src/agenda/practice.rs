@@ -58,7 +58,7 @@ impl Shown {
 }
 
 impl Rest {
-    /// Whether the player may practise all the same: not where they have said themselves that it is enough.
+    /// Whether the player may practise anyway: not where they have said themselves that it is enough.
     pub fn can_be_overruled(self) -> bool {
         matches!(self, Rest::Until(_) | Rest::Today(Done::BlocksPlayed))
     }

@@ -40,8 +40,8 @@ fn blocks_on(record: &SnippetRecord, now: Moment) -> usize {
     record.history().iter().filter(|happening| began(&happening.kind) && happening.at.day() == now.day()).count()
 }
 
-/// The snippets whose rest of today is over and not followed by a block yet. One whose rest the player has
-/// cut short is no news to them.
+/// The snippets whose rest of today is over and not followed by a block yet. A rest that the player has cut short is
+/// not news to them.
 pub fn rested(state: &State, now: Moment) -> Vec<SnippetId> {
     let settings = &state.preferences.method;
     let longest = i64::from(settings.rest_minutes + settings.block_minutes) * 60_000 + rules::NEWS_MS;
@@ -59,8 +59,8 @@ pub fn rings(before: Option<&[SnippetId]>, rested: &[SnippetId]) -> bool {
     before.is_some_and(|before| rested.iter().any(|id| !before.contains(id)))
 }
 
-/// The one of those that have `rested` to call back to: not one that was `answered`, nor the one whose screen
-/// is shown.
+/// Which of the snippets that have `rested` calls the player back: none that was `answered`, and not the one on the
+/// screen.
 pub fn calls_back(rested: &[SnippetId], answered: &[SnippetId], here: Option<SnippetId>) -> Option<SnippetId> {
     rested.iter().copied().find(|id| !answered.contains(id) && here != Some(*id))
 }

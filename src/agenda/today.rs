@@ -65,8 +65,7 @@ impl Row {
         self.standing == Standing::DoneToday(Done::LeftOut)
     }
 
-    /// What is under way comes first, then what has waited longest, then what is new, then what
-    /// rests.
+    /// The block under way comes first, then what has waited longest, then new snippets, then those that rest.
     fn rank(&self) -> (u8, i64) {
         match self.standing {
             Standing::Practising { .. } => (0, 0),

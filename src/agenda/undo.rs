@@ -41,16 +41,16 @@ impl Undo {
     }
 }
 
-/// What happened last to the snippet since its latest block began; `None` where nothing has. An end that
-/// came after the minutes ended nothing, so it is passed over.
+/// The last thing that happened to the snippet since its latest block began, if any. An end after the minutes were used
+/// ended nothing, so it is skipped.
 pub fn last(record: &SnippetRecord) -> Option<Undo> {
     let history = record.history();
     let index = (0..history.len()).rev().find(|index| !block::ended_late(history, *index))?;
     undo(record, index)
 }
 
-/// What can be taken back before a block begins: all that [`last`] tells where one is under way; otherwise
-/// what was said since the last block, and not the block itself, which lies a rest behind.
+/// What can be taken back before a block begins: while one is under way, what [`last`] gives; otherwise what was said
+/// since the last block, but not the block itself, which is a rest ago.
 pub fn before_beginning(record: &SnippetRecord, under_way: bool) -> Option<Undo> {
     let said = |undo: &Undo| matches!(undo.kind, Undone::FreshStart | Undone::RestOverruled);
     last(record).filter(|undo| under_way || said(undo))

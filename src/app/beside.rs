@@ -22,8 +22,8 @@ pub enum Heard {
     Refused(String),
 }
 
-/// Begins a task with the file that belongs to it; to drop the work is to call it off. Where this browser starts no worker
-/// there is none, and `hear` has been told so.
+/// Begins a task with the file that belongs to it; dropping the work cancels it. `None` where this browser starts no
+/// worker; `hear` is then told so.
 pub fn begin(task: &Task, file: Option<Chosen>, hear: impl Fn(Heard) + 'static) -> Option<Work> {
     let hear = Rc::new(hear);
     let (gathered, tell) = (Rc::new(RefCell::new(Gathered::default())), Rc::clone(&hear));

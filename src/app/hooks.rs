@@ -15,7 +15,7 @@ use crate::{
 use std::{collections::BTreeMap, rc::Rc};
 use yew::prelude::*;
 
-/// The device's time, drawn anew every second and whenever the page comes back into view.
+/// The device's time, redrawn every second and whenever the page comes back into view.
 #[hook]
 pub fn use_now() -> Moment {
     let now = use_state(clock::now);

@@ -1,5 +1,5 @@
-//! What is said whatever screen is shown: a snippet has rested, something was taken away and can be
-//! brought back, a write was refused, a new version waits.
+//! What is shown on every screen: a snippet has rested, something was taken away and can be brought back, a write was
+//! refused, a new version waits.
 
 use crate::{
     agenda::rest,

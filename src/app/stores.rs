@@ -37,9 +37,9 @@ pub struct Stores {
     changed: Callback<()>,
 }
 
-/// Opens both copies and brings each up to their union. Where the safe copy does not answer soon, what the
-/// quick one holds is there at once, and the other joins it later. `changed` hears of everything that the
-/// page does not do itself.
+/// Opens both copies and brings each up to their union. Where the safe copy does not answer soon, what the quick one
+/// holds is there at once, and the other is merged in later. `changed` is called after everything that the page does
+/// not do itself.
 pub async fn open(changed: Callback<()>) -> Rc<Stores> {
     let in_local: Texts = local::read_all("").unwrap_or_default().into_iter().collect();
     let shared = Rc::new(RefCell::new(None::<Rc<Stores>>));
@@ -91,7 +91,7 @@ impl Stores {
     pub fn record(self: &Rc<Self>, kind: EntryKind, at: Moment) -> EntryId {
         let entry = self.journal.borrow().next(self.device.get(), at, kind);
         let changes = Changes { put: vec![shelf::entry_text(&entry)], remove: Vec::new() };
-        // The player may have cleared the site's data while the page is open.
+        // The player may have cleared the site's data while the page was open.
         if local::read(shelf::DEVICE).is_none() {
             self.note(|keeping| keeping.lost(Copy::Quick));
         }
@@ -194,7 +194,7 @@ impl Stores {
         });
     }
 
-    /// Where a copy is behind, everything it lacks is written to it after a while.
+    /// A copy that has fallen behind is completed after a while.
     fn try_again_soon(self: &Rc<Self>) {
         let behind = [Copy::Quick, Copy::Safe].into_iter().any(|copy| self.keeping.get().is_behind(copy));
         if !behind || self.trying_again.borrow().is_some() {
@@ -226,7 +226,7 @@ impl Stores {
         }
     }
 
-    /// Notes what happened to a copy. Where the player has to be warned, or no more, the page hears of it.
+    /// Notes what happened to a copy, and tells the page when a warning has to be shown or removed.
     fn note(&self, happened: impl FnOnce(&mut Keeping)) {
         let mut keeping = self.keeping.get();
         let before = keeping.kept().warning();

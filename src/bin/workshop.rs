@@ -1,5 +1,5 @@
-//! The worker beside the page: each message is a task with the file that belongs to it, each of its own an answer or a file
-//! that it has made. The first says that it is there.
+//! The worker beside the page. Each message to it is a task with its file; each message from it is an answer or a file
+//! that it has made. The first says that it has started.
 
 #[cfg(target_arch = "wasm32")]
 fn main() {

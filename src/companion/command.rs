@@ -1,4 +1,4 @@
-//! The command line: words in, a [`Command`] out.
+//! The command line: arguments in, a [`Command`] out.
 
 use lexopt::{Arg, Parser, ValueExt};
 use std::path::PathBuf;

@@ -15,7 +15,7 @@ use std::{
 #[derive(Debug, Default)]
 pub struct Folder(BTreeMap<String, Vec<u8>>);
 
-/// Its presence shows that a folder was packed by this program and may be replaced.
+/// It marks a folder that this program packed and may replace.
 const WORKER: &str = "sw.js";
 
 impl Folder {
@@ -67,8 +67,9 @@ impl Folder {
         if referred { Ok(()) } else { Err(format!("no file refers to {old}")) }
     }
 
-    /// Writes the list of all other files but those that stand `beside` the page, each with its address and the hash the browser must find
-    /// there (in the form of Subresource Integrity, W3C), in place of `placeholder` in the worker.
+    /// Writes the list of all other files except those that stand `beside` the page, each with its address and the hash
+    /// the browser must find there (in the form of Subresource Integrity, W3C), in place of `placeholder` in the
+    /// worker.
     pub fn list_in_worker(&mut self, placeholder: &str, beside: &[&str]) -> Result<(), String> {
         let worker = self.0.remove(WORKER).ok_or_else(|| format!("{WORKER} is missing"))?;
         let text = String::from_utf8(worker).map_err(|_| format!("{WORKER} is not UTF-8"))?;
@@ -95,8 +96,8 @@ impl Folder {
         (self.0.len(), self.0.values().map(Vec::len).sum())
     }
 
-    /// Makes `dir` hold exactly these files. They are written beside it first and then change places
-    /// with it, so that it is never half written; a folder of something else is refused.
+    /// Makes `dir` hold exactly these files. They are written beside it first and then change places with it, so that
+    /// it is never half written; any other folder is refused.
     pub fn replace(&self, dir: &Path) -> Result<(), String> {
         let sentence = |error: io::Error| format!("cannot write {}: {error}", dir.display());
         let occupied = fs::read_dir(dir).is_ok_and(|mut entries| entries.next().is_some());

@@ -1,4 +1,4 @@
-//! What the companion does for whoever types its name. Errors are sentences for the terminal.
+//! The command-line program. Errors are sentences for the terminal.
 //!
 //! - [`command`] what was asked for
 //! - [`build`] the library compiled for the browser, with its glue
@@ -33,7 +33,7 @@ pub fn run(arguments: lexopt::Parser) -> Result<(), String> {
     Ok(())
 }
 
-/// Prints a text. A reader that has seen enough, as `head` has, is no error.
+/// Prints a text. A closed pipe, as from `head`, is not an error.
 fn print(text: &str) -> Result<(), String> {
     match io::stdout().lock().write_all(text.as_bytes()) {
         Err(error) if error.kind() != ErrorKind::BrokenPipe => Err(format!("cannot print: {error}")),

@@ -1,4 +1,4 @@
-//! What the program understood of a score, as readable JSON: for whoever wonders why a bar looks odd.
+//! What the program understood of a score, as readable JSON: to find out why a bar looks wrong.
 
 use serde::Serialize;
 use std::{collections::BTreeMap, fs::File, io::Read, path::Path};
@@ -12,7 +12,7 @@ use tailfirst::{
     },
 };
 
-/// How the pitches of the report are to be taken.
+/// What the pitches of the report mean.
 const PITCHES: &str = "MIDI key numbers, middle C is 60; as the file gives them: written for instruments that \
                        transpose, sounding under an octave sign";
 

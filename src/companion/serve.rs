@@ -1,4 +1,4 @@
-//! A packed folder shown to the browsers of this machine, and to nobody else.
+//! A packed folder served to the browsers of this machine only.
 //!
 //! Every answer carries the content-security policy that the start page states, so that the two cannot disagree.
 
@@ -19,7 +19,7 @@ use std::{
     sync::Arc,
 };
 
-/// Tried first, then its successors, where no port was asked for.
+/// The first port tried where none was asked for, then the following ones.
 const PORT: u16 = 8720;
 const PORTS_TRIED: u16 = 20;
 
@@ -62,7 +62,7 @@ async fn accept(listener: TcpListener, site: Arc<Site>) -> io::Result<()> {
                 let answer = site.answer(request.method(), request.uri().path());
                 async { Ok::<_, Infallible>(answer) }
             });
-            // A browser that went away in the middle of an answer needs none.
+            // A browser that disconnected needs no answer.
             if let Err(error) = http1::Builder::new().serve_connection(TokioIo::new(stream), answer).await {
                 eprintln!("an answer was not taken: {error}");
             }

@@ -113,7 +113,7 @@ impl Entries {
         self.recent.insert(entry.id, entry);
     }
 
-    /// Hands on all entries in order.
+    /// Passes on all entries in order.
     ///
     /// # Errors
     /// The place of a pack that is damaged.

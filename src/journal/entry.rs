@@ -12,7 +12,7 @@ use crate::{
 use crc::{CRC_64_XZ, Crc, NoTable};
 use std::rc::Rc;
 
-/// Tells texts apart (CRC-64/XZ, of the catalogue of parametrised CRC algorithms).
+/// Tells texts apart (CRC-64/XZ in the catalogue of parametrised CRC algorithms).
 const FINGERPRINT: Crc<u64, NoTable> = Crc::<u64, NoTable>::new(&CRC_64_XZ);
 
 /// One thing that happened, on one device, once.
@@ -39,9 +39,9 @@ pub struct Piece {
     pub date: Option<Day>,
 }
 
-/// The kinds of entry. What a kind holds never changes: whatever a later version has to say besides
-/// is a kind of its own, which this version hands on, or another version of the file, which it
-/// refuses. A known kind with an unknown field is therefore damaged.
+/// The kinds of entry. What a kind holds never changes: whatever a later version has to say besides is a kind of its
+/// own, which this version passes on, or another version of the file, which it refuses. A known kind with an unknown
+/// field is therefore damaged.
 #[derive(Clone, Debug, PartialEq)]
 #[expect(missing_docs, reason = "the fields say what they hold")]
 pub enum EntryKind {
@@ -87,7 +87,7 @@ pub enum EntryKind {
     OnsetMarked { snippet: SnippetId, onset: u16, marks: Marks },
     /// The entry counts no more. It is kept: a retraction can itself be retracted.
     Retracted { entry: EntryId },
-    /// What a later version wrote: kept and handed on as it is.
+    /// What a later version wrote: kept and passed on as it is.
     Unknown(Later),
 }
 
@@ -113,13 +113,13 @@ impl Entry {
     /// kind with a damaged content is an error.
     ///
     /// # Errors
-    /// [`NotAnEntry`] with what the reader stumbled over.
+    /// [`NotAnEntry`] with what the reader could not read.
     pub fn read(text: &str) -> Result<Entry, NotAnEntry> {
         wire::read(text)
     }
 
-    /// The same entry by a device of its own, told from the entry's content alone, so that it is the same
-    /// wherever two contents of one identity meet.
+    /// The same entry under a device of its own, derived from the entry's content alone, so that every device that
+    /// finds two contents under one identity does the same.
     pub fn under_its_own_identity(&self) -> Entry {
         let device = DeviceId(FINGERPRINT.checksum(self.written().as_bytes()));
         Entry { id: EntryId { device, ..self.id }, ..self.clone() }

@@ -33,7 +33,7 @@ pub struct Head {
     pub set_aside: Vec<SetAside>,
 }
 
-/// Writes a file, one entry a line.
+/// Writes a file, one entry per line.
 ///
 /// # Errors
 /// Whatever `file` says.
@@ -89,10 +89,10 @@ pub enum ImportError {
 
 impl std::error::Error for ImportError {}
 
-/// Reads an exported file whole and hands on each entry as it comes.
+/// Reads an exported file whole and passes on each entry as it comes.
 ///
 /// # Errors
-/// An [`ImportError`] whose sentence says what to do. What was handed on until then is to be forgotten.
+/// An [`ImportError`] whose sentence says what to do. What was passed on until then is to be forgotten.
 pub fn read(file: impl Read, take: &mut dyn FnMut(Entry)) -> Result<Head, ImportError> {
     let mut file = file.take(limits::FILE_BYTES as u64 + 1);
     let mut start = Vec::new();
@@ -146,7 +146,7 @@ impl<'a> Reading<'a> {
         }
     }
 
-    /// Whether there is no use in reading on.
+    /// Whether reading further is pointless.
     fn is_decided(&self) -> bool {
         let is_known = self.format.is_some() && self.version.is_some();
         is_known && (self.known().is_err() || self.damage.is_some()) || self.count > Some(limits::ENTRIES)

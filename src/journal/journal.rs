@@ -76,9 +76,9 @@ impl Journal {
         Entry { id: EntryId { number, device }, at, kind: limits::shortened(kind) }
     }
 
-    /// Takes in an entry made by [`Journal::next`] at the cost of that entry alone; only the
-    /// retraction of something else than what happened in practising folds everything anew. An entry
-    /// from elsewhere goes through [`Journal::merge`].
+    /// Takes in an entry made by [`Journal::next`] at the cost of that entry alone; only the retraction of something
+    /// else than what happened in practising folds everything again. An entry from elsewhere goes through
+    /// [`Journal::merge`].
     pub fn append(&mut self, entry: Entry) {
         if self.last() >= Some(entry.id) {
             self.merge([entry]);

@@ -1,8 +1,7 @@
-//! How well the journal is kept: what may truthfully be said of its two copies.
+//! How well the journal is stored: what can be said truthfully about its two copies.
 //!
-//! The quick copy survives the page, the safe copy survives the browser. A copy that has refused a write is
-//! behind until everything it lacks has been written to it; it does not matter how many writes after that
-//! one succeed.
+//! The quick copy survives the page, the safe copy survives the browser. A copy that has refused a write is behind
+//! until everything it lacks has been written to it; later writes that succeed do not change that.
 
 /// One of the two copies.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -52,7 +51,7 @@ struct Side {
     whole: bool,
 }
 
-/// What the copies have been given and what they said to it. Neither holds anything at first.
+/// What the copies were given and how they answered. At first neither holds anything.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Keeping {
     quick: Side,

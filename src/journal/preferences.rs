@@ -1,4 +1,4 @@
-//! What the player has set: one [`Preference`] is one change, [`Preferences`] is where they stand.
+//! What the player has set: a [`Preference`] is one change, [`Preferences`] are the current values.
 
 use crate::{
     method::{Settings, Strictness},
@@ -35,7 +35,7 @@ pub enum Preference {
     Theme(Theme),
 }
 
-/// All preferences as they stand.
+/// The current value of every preference.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Preferences {
     /// What the method reads.

@@ -16,10 +16,10 @@ pub struct ScoreFile {
 
 /// Longest file that is unpacked again, in bytes.
 const MOST_UNPACKED: usize = 10 << 20;
-/// How hard is tried to make a file small, from 0 to 9.
+/// Compression effort, from 0 to 9.
 const EFFORT: u8 = 9;
 
-/// Why a score file is not to be had.
+/// Why a score file is not available.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum ScoreFileError {
     /// More than [`limits::SCORE_CHARS`] characters even when it is deflated.
@@ -54,7 +54,7 @@ impl ScoreFile {
     /// The file as it came in.
     ///
     /// # Errors
-    /// [`ScoreFileError::Damaged`] where it cannot be had back.
+    /// [`ScoreFileError::Damaged`] where it cannot be restored.
     pub fn unpack(&self) -> Result<Vec<u8>, ScoreFileError> {
         let packed = BASE64_STANDARD.decode(self.deflated.as_bytes()).map_err(|_| ScoreFileError::Damaged)?;
         decompress_to_vec_with_limit(&packed, MOST_UNPACKED).map_err(|_| ScoreFileError::Damaged)

@@ -1,9 +1,9 @@
 //! The copies of the journal on one device, as texts under keys: what they add up to when they are
 //! opened, and what each of them lacks then.
 //!
-//! A device keeps two copies, one that is quick and one that survives the browser. Either may be missing,
-//! older than the other or damaged. All that can be read of both counts. What cannot be read is set aside;
-//! only then is a whole text written over it.
+//! A device keeps two copies, one that is quick and one that survives the browser. Either may be missing, older than
+//! the other or damaged. Everything readable in either copy counts. Unreadable text is set aside before it is
+//! overwritten.
 
 use crate::{
     clock::Day,

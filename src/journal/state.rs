@@ -205,8 +205,8 @@ impl State {
         }
     }
 
-    /// Takes what happened to a snippet back out, leaving what a fold without it would give. `false`
-    /// where `entry` is none of that and the fold has to be made anew.
+    /// Takes what happened to a snippet back out, leaving what a fold without it would give. `false` where `entry` is
+    /// none of that and the fold has to be made again.
     pub(super) fn take_back(&mut self, entry: EntryId) -> bool {
         let Some((record, index)) = self.happening(entry) else { return false };
         record.entries.remove(index);

@@ -76,8 +76,8 @@ pub fn standing(history: &[Happening], settings: &Settings, now: Moment) -> Stan
     }
 }
 
-/// What the player has said on the day `today` about the rest of it, and its place in the history: good
-/// enough, or not this one. Whoever sits down to it again all the same has changed their mind.
+/// What the player has said on the day `today` about the rest of it, and its place in the history: good enough, or not
+/// this one. A player who starts it again anyway has changed their mind.
 pub fn wish(history: &[Happening], today: Day) -> Option<(usize, Done)> {
     let (index, last) = history.iter().enumerate().rev().find(|(_, happening)| {
         matches!(happening.kind, HappeningKind::GoodEnough | HappeningKind::NotToday | HappeningKind::BlockBegan(_))

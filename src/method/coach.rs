@@ -1,7 +1,7 @@
 //! The coach: what has happened to a snippet goes in, advice comes out.
 //!
-//! It is a fold over the history, one happening at a time, so that a tap costs the same after ten years
-//! as on the first day. The same history gives the same advice on every device.
+//! It folds the history one happening at a time, so that a tap costs the same after ten years as on the first day. The
+//! same history gives the same advice on every device.
 
 use crate::{
     clock::{Day, Moment},
@@ -70,7 +70,7 @@ impl Coach {
         Coach::with(snippet, Rules::CHOSEN, Priors::CHOSEN)
     }
 
-    /// The same by other numbers, for whoever looks for better ones.
+    /// The same with other rules and priors, for experiments.
     pub fn with(snippet: Rc<Snippet>, rules: Rules, priors: Priors) -> Self {
         Coach {
             place: Place::first(&snippet),
@@ -88,8 +88,7 @@ impl Coach {
         }
     }
 
-    /// Takes in what happened next. Steps that cannot be played, because the snippet was edited since,
-    /// are passed over.
+    /// Takes in what happened next. Steps that can no longer be played because the snippet was edited are skipped.
     pub fn follow(&mut self, happening: &Happening) {
         match happening.kind {
             HappeningKind::BlockBegan(settings) => self.begin_block(happening.at, settings),
@@ -151,8 +150,8 @@ impl Coach {
         steps.flat_map(|(step, estimate)| estimate.believed(step)).collect()
     }
 
-    /// The repetition of the present step, counted from one, since which it has all but surely been clean more
-    /// often than not.
+    /// The repetition of the present step, counted from one, since which it has almost certainly been clean more often
+    /// than not.
     pub fn learned_since(&self) -> Option<usize> {
         self.estimate.learned_since()
     }
@@ -211,8 +210,8 @@ impl Coach {
         }
     }
 
-    /// A clean repetition only leads onward and a missed one only back, so that no verdict is ever answered
-    /// by its opposite.
+    /// A clean repetition only leads forward and a missed one only back, so that no verdict is answered by its
+    /// opposite.
     fn decide_on_a_clean_one(&mut self) {
         if self.rules.secure(&self.estimate, self.asked()) {
             self.go_onward();
@@ -275,7 +274,7 @@ impl Coach {
         rules::held_back(led_by, &self.block.taken_back)
     }
 
-    /// The move is due, but it is the player's to make.
+    /// The move is due, but the player decides about it.
     fn hold_back(&mut self, led_by: Move) {
         (self.led_by, self.change) = (Move::Again, Difference::NONE);
         self.reason = Reason::HeldBack(led_by);
@@ -286,7 +285,7 @@ impl Coach {
         self.reason = Reason::NotSureYet { clean: self.estimate.clean(), of: self.estimate.repetitions() };
     }
 
-    /// What is left is left until a new block begins.
+    /// Once left, the snippet stays left until a new block begins.
     fn leave(&mut self, leaving: Leaving) {
         self.stay();
         self.block.left = Some(leaving);

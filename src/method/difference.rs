@@ -1,4 +1,4 @@
-//! What a step has that the one before it had not: everything that may be said about the change.
+//! How a step differs from the one before: everything that may be said about the change.
 
 use crate::method::{Grain, Hands, Snippet, Span, Step, growth};
 use std::cmp::Ordering;

@@ -1,4 +1,4 @@
-//! A snippet that is being shaped: from which onset to which, and at what it arrives.
+//! A snippet that is being edited: its first and last onset, and its goal.
 
 use crate::method::{Snippet, Span};
 use std::rc::Rc;
@@ -38,7 +38,7 @@ impl Draft {
         self.span
     }
 
-    /// The same with its begin, goal or end at another onset; the other two give way where they must.
+    /// The same with its begin, goal or end at another onset; the other two move where they must.
     pub fn with(&self, marks: Marks, onset: usize) -> Draft {
         let onset = onset.min(self.whole.whole().last());
         let (first, goal, last) = match marks {

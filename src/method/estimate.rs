@@ -7,8 +7,7 @@ use crate::method::{
 use std::array;
 use std::rc::Rc;
 
-/// What a change does to the chance, in logits: on average, and how differently from one step to another
-/// (a variance).
+/// How a change shifts the chance, in logits: its mean and its variance from step to step.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Shift {
     /// In logits.
@@ -56,11 +55,11 @@ pub struct Priors {
 impl Priors {
     /// Looked for with simulated players; DEVELOPERS.md tells how.
     pub const CHOSEN: Priors = Priors {
-        // Held to the sequential test: higher hopes save a repetition of this one step and call it secure at a
-        // chance of 0.6 more often than they should.
+        // Limited by the sequential test: a higher prior saves a repetition of this one step, but calls it secure too
+        // often at a chance of 0.6.
         first: Shift::new(0.5, 2.5),
-        // The published example sequence of Smith et al. 2004 is most likely at 0.93 and refutes none above
-        // 0.1 (the likelihood-ratio test, see the tests). Slower walks err less where nothing changes.
+        // The published example sequence of Smith et al. 2004 is most likely at 0.93 and refutes none above 0.1 (the
+        // likelihood-ratio test, see the tests). Slower walks are more accurate where nothing changes.
         walk: 0.1,
         pupils: [
             // Learns from a miss as from anything …

@@ -1,7 +1,7 @@
 //! How a span grows and shrinks around its goal.
 //!
-//! Everything is said for a span that grows toward the front. A snippet that sets out from its goal
-//! is the same thing in a mirror: its onsets are counted from the other end.
+//! Everything is written for a span that grows toward the front. A snippet that sets out from its goal is mirrored: its
+//! onsets are counted from the other end.
 
 use crate::method::{Direction, Snippet, Span, Step};
 

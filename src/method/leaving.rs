@@ -33,7 +33,7 @@ pub enum Leaving {
     },
     /// Too hard even at the slowest tempo that is worth trying.
     TempoFloor {
-        /// The tempo that is not eased any further, in the snippet's beats a minute.
+        /// The tempo that is not eased any further, in the snippet's beats per minute.
         bpm: Bpm,
     },
     /// The player ended the block.

@@ -55,7 +55,7 @@ impl Record {
         self.last_played.map(|last| u32::try_from(day - last).unwrap_or(0))
     }
 
-    /// What was secure yesterday must show itself again.
+    /// What was secure yesterday has to prove itself again.
     pub fn sleep(&mut self) {
         self.secure_today.clear();
     }

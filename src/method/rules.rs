@@ -18,7 +18,7 @@ pub struct Asked {
     pub level: f64,
     /// The probability that the chance is above the level, 0..1.
     pub certainty: f64,
-    /// However much is expected of a neighbour, fewer may be luck.
+    /// Fewer may be luck, however secure a neighbouring step is.
     pub fewest_clean: u32,
 }
 
@@ -37,7 +37,7 @@ pub struct Rules {
     pub hard_below: f64,
     /// … and how certain that must be.
     pub hard_certainty: f64,
-    /// Repetitions a block gets before it may be found fruitless.
+    /// Repetitions a block gets before it can be judged fruitless.
     pub fair_trial: usize,
     /// Repetitions of the step over which its chance must have risen; the method's own choice, as is the
     /// fair trial.
@@ -69,14 +69,13 @@ impl Rules {
         }
     }
 
-    /// **Secure**: enough clean repetitions of this very step, and enough certainty that its chance is
-    /// above the level asked.
+    /// **Secure**: enough clean repetitions of this step, and enough certainty that its chance is above the level
+    /// asked.
     pub fn secure(&self, estimate: &Estimate, asked: Asked) -> bool {
         estimate.clean() >= asked.fewest_clean && estimate.tails().chance_above(asked.level) >= asked.certainty
     }
 
-    /// **Too hard**: at least three misses at this very step, and enough certainty that its chance is
-    /// below one half.
+    /// **Too hard**: at least three misses of this step, and enough certainty that its chance is below one half.
     pub fn too_hard(&self, estimate: &Estimate) -> bool {
         let easy_enough = || estimate.tails().chance_above(self.hard_below);
         estimate.missed() >= self.fewest_missed && easy_enough() <= 1.0 - self.hard_certainty
@@ -140,9 +139,9 @@ const NAMED: usize = 2;
 /// After so many clean repetitions in a row the cause is gone.
 const GONE_AFTER: usize = 3;
 
-/// **Mind the cause**: the one named last, where it was named at least twice and for most of the last nine
-/// misses in these repetitions of one step, until three in a row were clean. Whoever was late twice and is early
-/// now has minded it already: what was named before the newest cause is never held against it.
+/// **Mind the cause**: the one named last, where it was named at least twice and for most of the last nine misses in
+/// these repetitions of one step, until three in a row were clean. A player who was late twice and is early now has
+/// already paid attention to it: earlier causes do not count against the newest.
 pub fn cause_to_mind(step: &[Judged]) -> Option<Cause> {
     let clean_since = step.iter().rev().take_while(|(verdict, _)| *verdict == Verdict::Clean).count();
     let misses: Vec<Option<Cause>> = last_misses(step).take(MINDED).collect();

@@ -174,8 +174,8 @@ impl Snippet {
         self.tempo
     }
 
-    /// So many beats a minute as they are shown and heard: counted in the beat in which the goal's bar is felt, to the
-    /// nearest whole number.
+    /// So many beats per minute as they are shown and heard: counted in the beat in which the goal's bar is felt, to
+    /// the nearest whole number.
     pub fn pulse(&self, bpm: Bpm) -> Tempo {
         let goal = self.passage.onsets()[self.goal].at;
         self.passage.bar_at(goal).meter.felt(self.tempo.at(bpm))

@@ -1,4 +1,4 @@
-//! What is to be played now, and the words for what became of it.
+//! What is to be played now, and how it is judged.
 
 use crate::music::{Bpm, Hand, Onset};
 use std::{fmt, str::FromStr};

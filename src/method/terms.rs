@@ -1,6 +1,6 @@
-//! The method's own words, and which of them is explained beside an advice: each where it is met first.
+//! The terms of the method, and which of them is explained beside an advice: each where the player first meets it.
 //!
-//! What has been explained is told from what was played, so that it outlives a reload and goes with the journal.
+//! What has been explained follows from what was played, so that it survives a reload and is part of the journal.
 
 use crate::method::{Advice, Hands, Happening, HappeningKind, Reason, Rules, Snippet, Step};
 
@@ -41,7 +41,7 @@ impl Term {
     }
 }
 
-/// Whether the word is met in playing `step`; a cold try is none by its step.
+/// Whether the word is met in playing `step`; a step alone does not tell a cold try.
 fn is_met(term: Term, snippet: &Snippet, step: Step) -> bool {
     match term {
         Term::Goal => true,

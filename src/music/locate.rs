@@ -1,7 +1,7 @@
 //! Where in its score a passage was cut.
 //!
-//! A passage does not say where it comes from: its bars and its onsets tell. So a snippet finds its
-//! notation in whatever score its piece has now, also one that was read anew or replaced.
+//! A passage does not say where it comes from: its bars and its onsets tell. So a snippet finds its notation in
+//! whatever score its piece has now, also one that was read again or replaced.
 
 use crate::{
     music::{Bar, Hand, Onset, Part, Passage, Score, score::ScoreBar},

@@ -11,7 +11,7 @@ pub const LONGEST_REMINDER: usize = 120;
 /// The player's own marks at one onset. They stand instead of what is printed there.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Marks {
-    /// Of each hand that the player fingered: the lowest note's finger first, parted by blanks.
+    /// Of each hand that the player fingered: the lowest note's finger first, separated by blanks.
     pub fingers: BTreeMap<Hand, String>,
     /// Position, motion, what to mind. Empty for none.
     pub reminder: String,

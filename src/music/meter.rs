@@ -33,7 +33,7 @@ impl Meter {
         is_meter.then_some(Meter { groups: padded, unit })
     }
 
-    /// Beats of each group: one group but for an additive meter.
+    /// Beats of each group: one group except for an additive meter.
     pub fn groups(&self) -> &[u8] {
         let count = self.groups.iter().position(|beats| *beats == 0).unwrap_or(MOST_GROUPS);
         &self.groups[..count]
@@ -54,7 +54,7 @@ impl Meter {
         self.printed_unit() * i64::from(self.beats())
     }
 
-    /// Where each group begins, from the start of the bar: the bar's start but for an additive meter.
+    /// Where each group begins, from the start of the bar: the bar's start except for an additive meter.
     pub fn group_starts(&self) -> impl Iterator<Item = Quarters> {
         let begins = |before: &mut i64, beats: &u8| {
             let begins = *before;

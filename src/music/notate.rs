@@ -1,4 +1,4 @@
-//! Notation for a passage that has none: tapped, counted, or parted from its score.
+//! Notation for a passage that has none: tapped, counted, or separated from its score.
 //!
 //! A staff for each hand. Where pitches are unknown it has one line. Each note is printed until the next
 //! one of its hand, split where a bar ends; a beat that is not divided by two is a tuplet.
@@ -12,7 +12,7 @@ use crate::{
     sort,
 };
 
-/// A passage as a part, from nothing but itself, and who plays each staff.
+/// The part that a passage makes by itself, and who plays each staff.
 pub(super) fn notate(passage: &Passage) -> (Part, Vec<Hand>) {
     let notes = || passage.onsets().iter().flat_map(|onset| &onset.notes);
     let mut hands = vec![Hand::Right, Hand::Line, Hand::Left];

@@ -2,7 +2,7 @@
 
 use crate::music::{BeatUnit, Bpm, Meter, Tempo};
 
-/// The tempo that is offered where none is known: a moderate quarter, the method's own choice.
+/// The default tempo where none is known: a moderate quarter, the method's own choice.
 pub fn usual_tempo() -> Tempo {
     Tempo { beat: BeatUnit::QUARTER, bpm: Bpm::nearest(72.0) }
 }

@@ -81,7 +81,7 @@ pub struct Bar {
     pub length: Quarters,
     /// The meter in force.
     pub meter: Meter,
-    /// How much of the full bar is missing before its first note: 0 but for a pickup bar.
+    /// How much of the full bar is missing before its first note: 0 except for a pickup bar.
     pub missing: Quarters,
 }
 
@@ -120,7 +120,7 @@ impl Passage {
     /// A passage from its bars and onsets.
     ///
     /// # Errors
-    /// A [`PassageError`] that says which promise of the type does not hold.
+    /// A [`PassageError`] that says which invariant does not hold.
     pub fn new(bars: Vec<Bar>, onsets: Vec<Onset>) -> Result<Self, PassageError> {
         if onsets.is_empty() || bars.is_empty() {
             return Err(PassageError::Empty);

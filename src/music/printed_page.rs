@@ -61,7 +61,7 @@ fn heads(event: &mut Event) -> Option<&mut Vec<Head>> {
     }
 }
 
-/// Gives each note its finger, the lowest first; what cannot be shared out stands at the top note.
+/// Gives each note its finger, the lowest first; what cannot be distributed stands at the top note.
 fn finger(heads: &mut [&mut &mut Head], fingers: &str) {
     let each: Vec<&str> = fingers.split_whitespace().collect();
     heads.iter_mut().for_each(|head| head.fingering = None);

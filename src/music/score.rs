@@ -42,7 +42,7 @@ pub struct ScoreBar {
     pub number: String,
     /// Real length, more than nothing: shorter than the meter's in a pickup bar.
     pub length: Quarters,
-    /// How much of the full bar is missing before its first note: 0 but for a pickup bar.
+    /// How much of the full bar is missing before its first note: 0 except for a pickup bar.
     pub missing: Quarters,
     /// The meter in force.
     pub meter: Meter,

@@ -69,7 +69,7 @@ mod tests {
         notes.filter_map(|note| note.pitch.map(|pitch| pitch.midi())).collect()
     }
 
-    /// After a change to the study or to what is read of a score, `WRITE=study cargo test --lib study` writes it anew.
+    /// After a change to the study or to what is read of a score, `WRITE=study cargo test --lib study` rewrites it.
     #[test]
     fn what_the_program_holds_is_what_is_read_of_its_file() {
         let read = bytes_of(&musicxml::read(WRITTEN).expect("a score").score);

@@ -1,4 +1,4 @@
-//! A rhythm tapped to the pulse, brought to the grid that explains it best.
+//! A rhythm tapped to the pulse, quantised to the grid that explains it best.
 
 mod figures;
 
@@ -11,9 +11,9 @@ use figures::{Group, PARTS, Placed};
 /// Taps of two hands this close, in seconds, begin together. Skilled pianists play the melody about
 /// 30 ms ahead of what is written with it (Goebl 2001, abstract, at the strings).
 const TOGETHER: f64 = 0.030;
-/// Most taps that are brought to a grid at once.
+/// Most taps that are quantised at once.
 const MOST_TAPS: usize = 512;
-/// Longest rhythm that is brought to a grid, in seconds.
+/// Longest rhythm that is quantised, in seconds.
 const LONGEST: f64 = 300.0;
 
 /// One tap on the pad of one hand.
@@ -65,9 +65,9 @@ pub enum Nudge {
     Later,
 }
 
-/// The rhythm that explains `taps` best in `meter` at `tempo`: every beat may be divided into 1, 2 or
-/// 4 or into 3 or 6, the simpler the likelier; a player who is early or late throughout is understood.
-/// Bars before the first onset are left out. Taps that are no time at all are ignored.
+/// The rhythm that explains `taps` best in `meter` at `tempo`: every beat may be divided into 1, 2 or 4 or into 3 or 6,
+/// the simpler the likelier; a constant lateness or earliness is taken into account. Bars before the first onset are
+/// left out. Taps that are no time at all are ignored.
 ///
 /// # Errors
 /// A [`TappedError`] where there is nothing, more than 512 taps or five minutes, or more than the grid holds.
@@ -105,8 +105,8 @@ impl Tapped {
         &self.passage
     }
 
-    /// How late the player tapped throughout, in milliseconds; negative for early. What the device
-    /// and the ear add is in it.
+    /// How late the player tapped throughout, in milliseconds; negative for early. It includes the latency of the
+    /// device.
     pub fn late_ms(&self) -> f64 {
         1000.0 * self.late
     }
@@ -159,7 +159,7 @@ impl DividedBeat {
     }
 }
 
-/// Neighbouring taps that begin together beyond doubt. A second tap of the same hand is a bounce.
+/// Neighbouring taps that certainly begin together. A second tap of the same hand is a bounce.
 fn groups(taps: &[Tap]) -> Vec<Group> {
     let mut groups: Vec<Vec<Tap>> = Vec::new();
     for tap in taps {

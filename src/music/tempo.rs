@@ -90,7 +90,7 @@ impl Bpm {
     }
 }
 
-/// A text or number that is no tempo.
+/// A text or number that is not a tempo.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct NotATempo(u16);
 

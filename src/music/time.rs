@@ -153,7 +153,7 @@ impl fmt::Display for Quarters {
     }
 }
 
-/// A text that is no fraction of quarters within bounds.
+/// A text that is not a fraction of quarters within bounds.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct NotQuarters(String);
 

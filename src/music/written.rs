@@ -151,7 +151,7 @@ pub enum Kind {
 pub struct Head {
     /// Absent where only the place is meant.
     pub pitch: Option<Pitch>,
-    /// Where it is printed: that of the pitch, but for octave signs.
+    /// Where it is printed: that of the pitch, except for octave signs.
     pub place: Diatonic,
     /// 1 is the uppermost.
     pub staff: u8,
@@ -177,7 +177,7 @@ pub struct Accidental {
 /// The direction of a stem.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Stem {
-    /// As the rules have it.
+    /// As the rules say.
     #[default]
     Free,
     /// Always upward.

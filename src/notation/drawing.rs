@@ -1,5 +1,5 @@
-//! What a drawing is made of: a handful of shapes in px, so that whatever draws music and whatever
-//! shows it need to know nothing of each other.
+//! What a drawing is made of: a handful of shapes in px, so that what draws music and what shows it are independent of
+//! each other.
 
 use crate::notation::glyph::Glyph;
 
@@ -55,8 +55,8 @@ pub enum Form {
         /// Px of a staff space.
         space: f32,
     },
-    /// What is between two cubic curves with the same ends, each with its two control points from the
-    /// first end to the second.
+    /// The area between two cubic curves with the same ends, each with its two control points from the first end to the
+    /// second.
     Curve {
         /// Where both curves begin and end.
         ends: [Point; 2],

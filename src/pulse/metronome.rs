@@ -35,7 +35,8 @@ impl<C: Clicks> Metronome<C> {
         Metronome { clicks: HandedOver::new(clock), meter, beats_in_bar, beat, began, next: 0 }
     }
 
-    /// Hands over the clicks that come soon; on another clock the count-in begins anew. To be called many times a second.
+    /// Hands over the clicks that come soon; on another clock the count-in begins again. To be called many times a
+    /// second.
     pub fn tick(&mut self) {
         let now = self.clicks.now();
         if self.clicks.has_another_clock() {
@@ -48,13 +49,13 @@ impl<C: Clicks> Metronome<C> {
         }
     }
 
-    /// Seconds from the first beat after the count-in to this moment, for one who hears each sound
-    /// `latency` seconds after the clock.
+    /// Seconds from the first beat after the count-in to this moment, for a listener who hears each sound `latency`
+    /// seconds after the clock.
     pub fn seconds(&self, latency: f64) -> f64 {
         self.clicks.now() - latency - self.at(self.beats_in_bar)
     }
 
-    /// Where the pulse is for the same; of fast beats no more are shown than the eye should meet.
+    /// Where the pulse is for the same listener; fast beats are thinned out for the eye.
     pub fn phase(&self, latency: f64) -> Phase {
         let stride = shown_every(self.beat, self.beats_in_bar);
         let marks = (self.clicks.now() - latency - self.began) / (self.beat * f64::from(stride));

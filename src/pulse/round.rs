@@ -16,9 +16,9 @@ const COUNT_IN: f64 = 2.0;
 const BREATH: f64 = 2.0;
 /// Bars longer than this are not waited for: the breath ends on a beat instead. The method's own choice.
 const LONG_BAR: f64 = 4.0;
-/// Longest that a last note is waited for, in seconds; whoever holds on longer holds into the breath.
+/// Longest wait for a last note, in seconds; a longer one sounds into the breath.
 const LONGEST_HOLD: f64 = 2.0;
-/// Nobody plays the span this much faster than its tempo and finds it clean. The method's own choice.
+/// Nobody plays a span faster than this multiple of its tempo and calls it clean. The method's own choice.
 const RUSHED: f64 = 0.8;
 /// Least time between two verdicts, in seconds: the hand must leave the glass, play and come back.
 /// The method's own choice.
@@ -166,10 +166,9 @@ impl Round {
         (span * RUSHED).max(LEAST_BETWEEN)
     }
 
-    /// Where `seconds` lies in the pulse as it is shown. Marks come no more than three a second: of
-    /// faster beats every second, third, … that divides the bar is shown, the bar's first among them; in an
-    /// additive meter the first of each group.
-    /// What lies outside the round is brought to its nearest end.
+    /// Where `seconds` lies in the pulse as it is shown. Marks come no more than three a second: of faster beats every
+    /// second, third, … that divides the bar is shown, the bar's first among them; in an additive meter the first of
+    /// each group. What lies outside the round is clamped.
     pub fn phase(&self, seconds: f64) -> Phase {
         let next = self.marks.partition_point(|mark| mark.at <= seconds).clamp(1, self.marks.len() - 1);
         let (last, next) = (self.marks[next - 1], self.marks[next]);
@@ -182,8 +181,7 @@ impl Round {
         }
     }
 
-    /// The beats that click in `from..to` seconds. Windows that meet neither lose a click nor sound
-    /// one twice.
+    /// The beats that click in `from..to` seconds. Adjacent windows neither lose a click nor repeat one.
     pub fn clicks(&self, click: Click, from: f64, to: f64) -> impl Iterator<Item = &Beat> {
         let wanted = move |beat: &&Beat| match click {
             Click::Always => true,
@@ -238,8 +236,8 @@ fn marks(beats: &[Beat], total: f64) -> Vec<Beat> {
     shown
 }
 
-/// Every how-manyth of a bar's `count` beats, so many seconds `apart`, is shown: the least number that
-/// divides the bar and keeps the marks apart, or all of it.
+/// Which fraction of a bar's `count` beats, `apart` seconds apart, is shown: every nth, where n is the smallest divisor
+/// of the bar that keeps the marks apart.
 pub fn shown_every(apart: f64, count: u32) -> u32 {
     let divides = |stride: &u32| count.is_multiple_of(*stride) && f64::from(*stride) * apart >= LEAST_MARK - INSTANT;
     (1..count).find(divides).unwrap_or(count)

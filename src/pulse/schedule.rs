@@ -11,7 +11,7 @@ use std::{collections::VecDeque, rc::Rc};
 pub const AHEAD: f64 = 0.4;
 /// A round that is started by a tap begins this many seconds after it.
 const LEAD: f64 = 0.15;
-/// A page that comes back later than this many seconds after the end of its round begins anew.
+/// A page that comes back later than this many seconds after the end of its round begins again.
 const SLEPT: f64 = 1.0;
 /// Two instants closer than this, in seconds, are one; far below a sample.
 const INSTANT: f64 = 1e-6;
@@ -28,12 +28,12 @@ pub trait Clicks {
     /// Hands over a click for `at` seconds; `None` where nothing sounds.
     fn click_at(&self, at: f64, accent: bool) -> Option<Self::Click>;
 
-    /// Calls off a click that has not begun.
+    /// Cancels a click that has not begun.
     fn call_off(&self, click: &Self::Click);
 }
 
-/// The clicks that have been handed over to a clock, with the seconds at which they sound. They are called
-/// off when this is dropped.
+/// The clicks that have been handed over to a clock, with the seconds at which they sound. They are cancelled when this
+/// is dropped.
 pub struct HandedOver<C: Clicks> {
     clock: C,
     /// What the clock showed when it was last looked at.
@@ -63,7 +63,7 @@ impl<C: Clicks> HandedOver<C> {
         self.clicks.extend(self.clock.click_at(at, accent).map(|click| (at, click)));
     }
 
-    /// Calls off every click from `from` seconds on.
+    /// Cancels every click from `from` seconds on.
     pub fn call_off_from(&mut self, from: f64) {
         let (kept, called_off) = std::mem::take(&mut self.clicks).into_iter().partition(|(at, _)| *at < from - INSTANT);
         self.clicks = kept;
@@ -117,8 +117,8 @@ impl<C: Clicks> Schedule<C> {
         schedule
     }
 
-    /// Goes on with `step`, whose verdict or advice has just changed: after the breath if the
-    /// playing is over, on the next beat if not. A count-in that fits already simply goes on.
+    /// Goes on with `step`, whose verdict or advice has just changed: after the breath if the playing is over, on the
+    /// next beat if not. A count-in that already fits continues.
     pub fn play(&mut self, step: Step, click: Click) {
         let changed = (step, click) != (self.step, self.click);
         (self.step, self.click) = (step, click);
@@ -166,7 +166,7 @@ impl<C: Clicks> Schedule<C> {
         self.rounds.front().map_or(0.0, |going| going.round.shortest_seconds())
     }
 
-    /// Where the pulse is for one who hears each sound `latency` seconds after the clock.
+    /// Where the pulse is for a listener who hears each sound `latency` seconds after the clock.
     pub fn phase(&self, latency: f64) -> Option<Phase> {
         let heard = self.clicks.now() - latency;
         self.rounds.front().map(|going| going.round.phase(heard - going.began))

@@ -7,14 +7,13 @@ use crate::sort;
 const FEWEST: usize = 4;
 /// Taps looked at: the last ones, so that a player who settles is followed.
 const MOST: usize = 16;
-/// A gap of this many beats is a pause, after which the tapping begins anew.
+/// A gap of this many beats is a pause, after which the tapping begins again.
 const PAUSE: f64 = 3.5;
 /// A tap sooner than this part of a beat after the one before it is a double.
 const DOUBLE: f64 = 0.4;
 
-/// Beats a minute from the times of taps, in seconds and in order; `None` for fewer than four. A
-/// doubled tap is left out and a missed one is counted as missed; what was tapped before a pause of
-/// more than three beats is forgotten.
+/// Beats per minute from the times of taps, in seconds and in order; `None` for fewer than four. A doubled tap is left
+/// out and a missed one is counted as missed; what was tapped before a pause of more than three beats is forgotten.
 ///
 /// Taps are numbered by the median interval, then the beat is the median slope between all pairs of
 /// them (Theil 1950, Sen 1968: from memory), which no single stray tap can move far.

@@ -149,7 +149,7 @@ pub const fn counting(arguments: &[(&'static str, &'static str)]) -> Option<&'st
 static SPOKEN: OnceLock<Language> = OnceLock::new();
 
 /// Speaks `language` from now on. It is chosen once, before anything is said; a page that is to speak another one is
-/// loaded anew.
+/// reloaded.
 pub fn speak(language: Language) {
     _ = SPOKEN.set(language);
 }

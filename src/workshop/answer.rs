@@ -109,7 +109,7 @@ fn weight(bar: &ScoreBar) -> usize {
     1 + events.sum::<usize>() + notes.sum::<usize>()
 }
 
-/// Hands the items on in pieces that weigh `most` or hardly more.
+/// Passes the items on in pieces that weigh `most` or hardly more.
 pub(super) fn in_pieces<T>(items: Vec<T>, weight: impl Fn(&T) -> usize, most: usize, mut each: impl FnMut(Vec<T>)) {
     let (mut piece, mut weighs) = (Vec::new(), 0);
     for item in items {

@@ -111,8 +111,8 @@ fn long_study() -> String {
     text + tail
 }
 
-/// The median time from the tap that opens a score of 300 bars until it is painted, in milliseconds. The
-/// page is loaded anew each time, so that the file is read again.
+/// The median time from the tap that opens a score of 300 bars until it is painted, in milliseconds. The page is
+/// reloaded each time, so that the file is read again.
 async fn long_score() -> f64 {
     let site = Site::serve();
     let browser = at_the_page(&site).await;

@@ -158,7 +158,7 @@ fn hostile() -> [String; 3] {
     ["W".repeat(200), "\u{5de}\u{5d0}".repeat(100), "\u{1f3b9}\u{1f468}\u{200d}\u{1f469}".repeat(50)]
 }
 
-/// The texts and controls that reach beyond the screen, but for those in a box of their own that scrolls.
+/// The texts and controls that reach beyond the screen, except for those in a box of their own that scrolls.
 const BEYOND: &str = "const scrolls = (element) => element && element !== document.body && !element.matches('.practise, .page')
         && (getComputedStyle(element).overflowX !== 'visible' || scrolls(element.parentElement));
     const beyond = (element) => {

@@ -24,7 +24,7 @@ const LATER: Duration = Duration::from_millis(700);
 /// Longer than a bounce of a single onset.
 const PLAYED: Duration = Duration::from_millis(450);
 
-/// What can be tapped on the screen, but for the places at its foot, which stay what they are.
+/// What can be tapped on the screen, except for the places at its foot, which stay what they are.
 const CONTROLS: &str =
     "const controls = [...document.querySelectorAll('main :is(button, a, input, select), .notices button')];
     return controls.map((control) => control.getBoundingClientRect())

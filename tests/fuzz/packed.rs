@@ -1,5 +1,5 @@
-//! Any entries at all in a packed score: the input is a list of names and contents, parted by zero bytes;
-//! what follows the last whole pair is laid over the end of the packed bytes.
+//! Any entries at all in a packed score: the input is a list of names and contents, separated by zero bytes; what
+//! follows the last whole pair is laid over the end of the packed bytes.
 
 #![no_main]
 

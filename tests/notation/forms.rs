@@ -13,7 +13,7 @@ use tailfirst::{
 /// A rectangle: left, top, right, bottom.
 pub type Bounds = [f32; 4];
 
-/// What a shape covers, but for curves, which may cross others.
+/// What a shape covers, except for curves, which may cross others.
 pub fn bounds(shape: &Shape) -> Bounds {
     let of = |points: &[(f32, f32)], more: f32| {
         points.iter().fold([f32::MAX, f32::MAX, f32::MIN, f32::MIN], |[left, top, right, bottom], (x, y)| {

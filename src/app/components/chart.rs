@@ -44,8 +44,8 @@ fn key(word: &'static str, drawn: Html) -> Html {
 /// Room for the words at the left edge and for half a mark at top and bottom, in px.
 const EDGE: f64 = 84.0;
 const MARGIN: f64 = 14.0;
-/// Half the width of a mark, in px: its shape can be seen from the stand, and it is told from its neighbours
-/// as long as there is room.
+/// Half the width of a mark, in px: its shape can be seen from the stand, and it is distinct from its neighbours as
+/// long as there is room.
 const SMALLEST_MARK: f64 = 4.5;
 const LARGEST_MARK: f64 = 9.0;
 
@@ -87,7 +87,7 @@ fn drawn(props: &ChartProps, paper: Paper) -> Html {
         html! { <line class="change" x1={x.clone()} x2={x} y1="0" y2={px(paper.height)} /> }
     };
     let radius = (0.4 * paper.pitch).clamp(SMALLEST_MARK, LARGEST_MARK);
-    // In a crowded chart the rarer misses lie on top.
+    // In a crowded chart the rarer misses are drawn on top.
     let marks = |wanted: Verdict| {
         let those = block.iter().enumerate().filter(move |(_, one)| one.verdict == wanted);
         those.map(|(nth, one)| mark(wanted, (paper.x(nth), paper.y(one.chance.mean)), radius)).collect::<Html>()

@@ -1,4 +1,4 @@
-//! Form fields: a label, the control, and a sentence where what was typed will not do.
+//! Form fields: a label, the control, and a sentence where the value is invalid.
 
 use crate::{
     app::{components::tap_tempo::TapTempo, device::fields, words},
@@ -81,7 +81,7 @@ pub fn NumberField(props: &NumberFieldProps) -> Html {
     text_field(&props.label, "number", props.value.to_string(), &changed, wrong.as_deref())
 }
 
-/// One of several by its place in the list, told as a place.
+/// A choice among several, by its index in the list.
 pub fn choice_field(label: &str, choices: &[String], chosen: usize, choose: &Callback<usize>) -> Html {
     let onchange = choose.reform(|event: Event| fields::chosen(&event));
     let choice = |(place, words): (usize, &String)| {

@@ -1,4 +1,4 @@
-//! A score file comes in: read whole, told what is in it, and kept only when the player says so.
+//! A score file is read, its contents are shown, and it is kept only when the player says so.
 
 use crate::{
     app::{
@@ -108,7 +108,7 @@ impl From<Heard> for Stage {
     }
 }
 
-/// The task of reading the picked file, or what is to be seen instead.
+/// The task of reading the chosen file, or what to show instead.
 async fn picked(event: Event) -> Result<Task, Stage> {
     let refused = |why: String| Err(Stage::Refused(words::sentences([why, say::nothing_was_changed().into()])));
     match files::picked(event, LARGEST_FILE).await {

@@ -26,7 +26,7 @@ impl EveryFrame {
         let (own, until) = (next.clone(), stopped.clone());
         *next.borrow_mut() = Some(Closure::new(move || {
             if *until.borrow() {
-                // The closure owns itself through `own`; letting go here frees both.
+                // The closure owns itself through `own`; dropping it here frees both.
                 let ended = own.borrow_mut().take();
                 gloo::timers::callback::Timeout::new(0, move || drop(ended)).forget();
                 return;

@@ -13,8 +13,8 @@ const STORE: &str = "entries";
 pub struct Indexed(Database);
 
 impl Indexed {
-    /// Opens the database, making it on the first visit. `lost` hears when the browser takes it away: the
-    /// player has cleared the site's data, or a later version of the program needs it for itself.
+    /// Opens the database, making it on the first visit. `lost` is called when the browser takes it away: the player
+    /// has cleared the site's data, or a later version of the program needs it for itself.
     ///
     /// # Errors
     /// Whatever the browser says, where it keeps no database for this page.
@@ -29,7 +29,7 @@ impl Indexed {
         let also_lost = lost.clone();
         database.on_close(move |_| lost());
         database.on_version_change(move |event| {
-            // Whoever holds on keeps the later version, or a deletion, waiting for ever.
+            // An open connection would keep the later version, or a deletion, waiting for ever.
             if let Some(database) = event.target().and_then(|target| target.dyn_into::<IdbDatabase>().ok()) {
                 database.close();
             }

@@ -35,7 +35,7 @@ pub fn set_title(title: &str) {
     }
 }
 
-/// Moves the focus to the heading where what had it is gone.
+/// Moves the focus to the heading if the focused element is gone.
 pub fn keep_focus() {
     let focused = window().document().and_then(|document| document.active_element());
     if focused.is_none_or(|element| element.tag_name() == "BODY") {
@@ -43,7 +43,7 @@ pub fn keep_focus() {
     }
 }
 
-/// Moves the focus to the screen's heading, so that a screen reader says where one is.
+/// Moves the focus to the screen's heading, so that a screen reader says which screen it is.
 pub fn focus_heading() {
     let heading = window().document().and_then(|document| document.query_selector("h1").ok().flatten());
     if let Some(heading) = heading.and_then(|heading| heading.dyn_into::<HtmlElement>().ok()) {

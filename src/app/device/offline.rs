@@ -14,7 +14,7 @@ use yew::Callback;
 /// Keeps the page on the device from now on, and looks for a newer version whenever the page becomes
 /// visible. `on_new_version` is called when one has been fetched whole and waits to be told.
 ///
-/// Where the browser refuses, the page works all the same while there is a network; the console says why.
+/// Where the browser refuses, the page still works while there is a network; the console says why.
 pub fn register(on_new_version: Callback<()>) {
     spawn_local(async move {
         if let Err(error) = keep_and_watch(on_new_version).await {
@@ -92,7 +92,7 @@ fn update_when_visible(registration: ServiceWorkerRegistration) {
     on_visible(look).for_ever();
 }
 
-/// The very first worker is not newer than anything.
+/// The very first worker is not an update.
 fn newer_waits(registration: &ServiceWorkerRegistration) -> bool {
     registration.active().is_some() && registration.waiting().is_some()
 }

@@ -9,8 +9,8 @@ use std::{
 use wasm_bindgen::JsValue;
 use wasm_bindgen_futures::{JsFuture, spawn_local};
 
-/// What the work comes to, if it does so within `ms` milliseconds. The work goes on all the same; what it
-/// comes to after that, `late` hears.
+/// The result of the work, if it is there within `ms` milliseconds. The work goes on; `late` is called with a result
+/// that comes later.
 pub async fn within<T: 'static>(
     ms: u32,
     work: impl Future<Output = T> + 'static,

@@ -7,7 +7,7 @@ use yew::Callback;
 
 #[wasm_bindgen]
 extern "C" {
-    /// The Web Locks API (W3C), which the bindings hold for unstable.
+    /// The Web Locks API (W3C), which the bindings treat as unstable.
     type LockManager;
     #[wasm_bindgen(method)]
     fn request(this: &LockManager, name: &str, options: &Object, granted: &Function) -> Promise;
@@ -22,9 +22,9 @@ pub enum Turn {
     Theirs,
 }
 
-/// Asks for the turn and says how it stands, now and whenever that changes: another page takes it, or the
-/// page that had it is gone. With `insist` it is taken from the page that has it. A browser without locks,
-/// or one that keeps nothing for this page, always says [`Turn::Ours`].
+/// Asks for the turn and reports it, now and whenever it changes: another page takes it, or the page that had it is
+/// gone. With `insist` it is taken from the page that has it. A browser without locks, or one that keeps nothing for
+/// this page, always says [`Turn::Ours`].
 pub fn ask(insist: bool, stands: Callback<Turn>) {
     let manner = if insist { Manner::Steal } else { Manner::IfAvailable };
     if let Some(locks) = locks() {
@@ -71,7 +71,7 @@ fn request(locks: &LockManager, manner: Manner, stands: Callback<Turn>) {
     let ended = Closure::once(move |error: JsValue| match name(&error).as_deref() {
         // Taken by another page.
         Some("AbortError") => wait_in_turn(&stands),
-        // The browser gives this page neither locks nor stores: there is nothing to quarrel over.
+        // The browser gives this page neither locks nor storage, so there is nothing to contend for.
         _ => stands.emit(Turn::Ours),
     });
     let callback: Function = granted.into_js_value().unchecked_into();

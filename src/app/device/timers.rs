@@ -2,12 +2,12 @@
 
 use gloo::timers::callback::{Interval, Timeout};
 
-/// Something that will be done once; not, where this is dropped before.
+/// A call in the future; dropping this cancels it.
 pub struct Once {
     _timeout: Timeout,
 }
 
-/// Something that is done again and again until this is dropped.
+/// A repeated call; dropping this ends it.
 pub struct Again {
     _interval: Interval,
 }

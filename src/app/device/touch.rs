@@ -18,7 +18,7 @@ thread_local! {
 
 /// Guards the page for as long as it is there.
 ///
-/// Whatever acts as a finger goes down prevents the event's default; that is how the guard knows of it.
+/// A control that acts on pointer down prevents the event's default; that is how the guard knows.
 pub fn guard() {
     listen("pointerdown", EventListenerPhase::Capture, |event: &PointerEvent, touches| {
         let spot = (f64::from(event.client_x()), f64::from(event.client_y()));

@@ -8,7 +8,7 @@ use wasm_bindgen_futures::{JsFuture, spawn_local};
 
 #[wasm_bindgen]
 extern "C" {
-    /// The Screen Wake Lock API (W3C), which the bindings hold for unstable.
+    /// The Screen Wake Lock API (W3C), which the bindings treat as unstable.
     type WakeLock;
     #[wasm_bindgen(method)]
     fn request(this: &WakeLock, kind: &str) -> Promise;

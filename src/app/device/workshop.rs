@@ -10,7 +10,7 @@ use std::cell::Cell;
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{HtmlElement, MessageEvent, Worker, WorkerOptions, WorkerType};
 
-/// A worker at its task. To drop it is to call the task off.
+/// A worker at its task. Dropping it cancels the task.
 pub struct Work {
     worker: Worker,
     _heard: [EventListener; 2],

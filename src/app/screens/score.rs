@@ -60,7 +60,7 @@ enum Chosen {
 }
 
 impl Chosen {
-    /// After a tap on a bar: the first tap begins, the second ends, a third begins anew.
+    /// After a tap on a bar: the first tap begins, the second ends, a third begins again.
     fn tapped(self, bar: usize) -> Chosen {
         match self {
             Chosen::First(first) => Chosen::Both(first.min(bar), first.max(bar)),

@@ -1,5 +1,4 @@
-//! Tapping the rhythm in: the pulse runs, each hand has a pad, and what was tapped is brought to
-//! the grid.
+//! Tapping the rhythm in: the pulse runs, each hand has a pad, and what was tapped is quantised.
 
 use crate::{
     app::{

@@ -13,17 +13,17 @@ use crc::{CRC_32_ISO_HDLC, Crc, Table};
 use miniz_oxide::{deflate::compress_to_vec, inflate::decompress_to_vec_with_limit};
 use std::rc::Rc;
 
-/// Most entries of a pack: one is written anew whenever days are added to it.
+/// Most entries of a pack: one is rewritten whenever days are added to it.
 pub const MOST_ENTRIES: usize = 4_096;
 /// Longest written form of the entries that share a pack, in bytes; a larger entry stands alone.
 const MOST_BYTES: usize = 1 << 20;
 /// Most bytes that a pack may inflate to.
 const MOST_INFLATED: usize = 16 << 20;
-/// How hard is tried to make it small, from 0 to 9: more gains a hundredth.
+/// Compression effort, from 0 to 9: more would gain a hundredth.
 const EFFORT: u8 = 6;
 /// The form that is written here.
 const VERSION: &str = "1";
-/// Finds every change within 32 bits, so of every one or two characters that stand together (CRC-32/ISO-HDLC).
+/// Detects every change within 32 bits, so in any two adjacent characters (CRC-32/ISO-HDLC).
 const CHECK: Crc<u32, Table<1>> = Crc::<u32, Table<1>>::new(&CRC_32_ISO_HDLC);
 
 /// Some entries in ascending order, packed.
@@ -84,7 +84,7 @@ impl Pack {
     /// Hands each entry to `take`, in ascending order.
     ///
     /// # Errors
-    /// [`DamagedPack`] where not all entries come out as the head says; then some may have been handed on.
+    /// [`DamagedPack`] where not all entries come out as the head says; then some may have been passed on.
     pub fn unpack(&self, take: &mut dyn FnMut(Entry)) -> Result<(), DamagedPack> {
         let columns = decompress_to_vec_with_limit(&self.deflated, MOST_INFLATED).map_err(|_| DamagedPack)?;
         let (mut first, mut last, mut ascending) = (None, None, true);

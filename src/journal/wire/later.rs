@@ -1,4 +1,4 @@
-//! What a later version wrote: kept to the letter, and read as far as this version can.
+//! What a later version wrote: kept unchanged, and read as far as this version can.
 
 use crate::{
     clock::Moment,

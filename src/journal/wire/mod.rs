@@ -1,9 +1,8 @@
 //! The form in which entries are kept and exported, apart from the types of the domain.
 //!
-//! Each type here mirrors one of the domain, with a conversion both ways. A name that this version does
-//! not know (a new cause, preference or kind of entry) makes the whole entry one that a later version wrote:
-//! its text is kept and handed on to the letter, and what can be read of it all the same still counts.
-//! Anything else that does not fit is damage.
+//! Each type here mirrors one of the domain, with a conversion both ways. A name that this version does not know (a new
+//! cause, preference or kind of entry) makes the whole entry one that a later version wrote: its text is kept and
+//! passed on unchanged, and what can still be read of it counts. Anything else that does not fit is damage.
 
 mod kind;
 mod later;
@@ -78,7 +77,7 @@ impl std::error::Error for NotAnEntry {}
 /// Reads one line.
 ///
 /// # Errors
-/// [`NotAnEntry`] with what the reader stumbled over.
+/// [`NotAnEntry`] with what the reader could not read.
 pub(super) fn read(line: &str) -> Result<Entry, NotAnEntry> {
     let mut entry: kind::Entry = match serde_json::from_str(line) {
         Ok(entry) => entry,
@@ -114,7 +113,7 @@ mod tests {
     use super::*;
     use std::collections::BTreeSet;
 
-    /// The derived reader names all that it knows when it meets what it does not.
+    /// The derived reader lists every name it knows when it meets an unknown one.
     #[test]
     fn the_tables_of_kinds_and_settings_are_those_of_the_reader() {
         let kinds = serde_json::from_str::<kind::EntryKind>(r#"{"unheard_of":0}"#).err();

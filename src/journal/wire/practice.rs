@@ -34,8 +34,8 @@ fn grows_by_onsets(grain: &Name<Grain>) -> bool {
 }
 
 impl Snippet {
-    /// Leaves out what only a later version knows and this one can do without; says whether there was
-    /// any. The snippet can be practised all the same.
+    /// Leaves out what only a later version knows and this one can do without; says whether there was any. The snippet
+    /// can still be practised.
     pub fn leave_later_values_out(&mut self) -> bool {
         let signs = self.passage.leave_later_signs_out();
         let (direction, grain) = (self.direction.is_later(), self.grain.is_later());

@@ -24,7 +24,7 @@ impl Belief {
         belief
     }
 
-    /// Of several beliefs, each with a weight (≥ 0, at least one above), what is believed in all.
+    /// The weighted mixture of several beliefs; weights are ≥ 0, at least one is positive.
     pub fn mixture<'a>(parts: impl IntoIterator<Item = (f64, &'a Belief)>) -> Self {
         let mut belief = Belief { mass: [0.0; POINTS] };
         for (weight, part) in parts {
@@ -54,7 +54,7 @@ impl Belief {
         self.mass.iter().zip(CHANCE.iter()).map(|(mass, chance)| mass * chance).sum()
     }
 
-    /// The same belief, ready to be asked for tails and quantiles.
+    /// The tails and quantiles of this belief.
     pub fn tails(&self) -> Tails {
         Tails::of(&self.mass)
     }

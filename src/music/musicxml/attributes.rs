@@ -23,7 +23,7 @@ pub(super) struct Signature {
 }
 
 impl Signature {
-    /// This one where it says something, else the earlier one.
+    /// This one where it says something, otherwise the earlier one.
     pub(super) fn or(self, earlier: Signature) -> Signature {
         Signature { fifths: self.fifths.or(earlier.fifths), meter: self.meter.or(earlier.meter) }
     }
@@ -51,7 +51,7 @@ pub(super) fn signature(attributes: Node, say: &mut impl FnMut(Mend)) -> Signatu
     Signature { fifths: fifths.map(|fifths| fifths.clamp(-7, 7)), meter }
 }
 
-/// Whether the part sounds elsewhere than it is written.
+/// Whether the part is written for a transposing instrument.
 pub(super) fn transposes(attributes: Node) -> bool {
     let shifts = |transpose: Node, name| text_of(transpose, name).and_then(decimal).is_some_and(|by| by != Ratio::ZERO);
     children(attributes, "transpose").any(|node| shifts(node, "chromatic") || shifts(node, "octave-change"))
@@ -63,9 +63,9 @@ pub(super) fn abbreviates(attributes: Node) -> bool {
     signs.any(|sign| !sign.has_tag_name("multiple-rest"))
 }
 
-/// The meter of a `time` element. An additive one keeps its groups; where several fractions are added they are
-/// brought to their shortest unit, each beat a group: 3/8 + 2/4 is 3+2+2/8. `None` for free time and for what is no
-/// time signature.
+/// The meter of a `time` element. An additive one keeps its groups; where several fractions are added they are brought
+/// to their shortest unit, each beat a group: 3/8 + 2/4 is 3+2+2/8. `None` for free time and for anything else that is
+/// not a time signature.
 fn meter(time: Node) -> Option<Meter> {
     let groups = |beats: &str| beats.split('+').map(|beat| beat.trim().parse::<u8>().ok()).collect();
     let uppers = children(time, "beats").map(|node| groups(node.text()?)).collect::<Option<Vec<Vec<u8>>>>()?;

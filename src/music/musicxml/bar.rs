@@ -148,7 +148,7 @@ impl<'a, 'm> Reader<'a, 'm> {
         if self.waiting.is_some_and(|(at, _)| at < length) {
             say(Mend::InsideBar);
         }
-        // Where the file's numbers are beyond all bounds, the cursor stands still at the bar's end.
+        // Where the file's numbers exceed all bounds, the cursor stops at the bar's end.
         notes.retain(|heard| heard.at < length);
         let voices = printed.finish(bar, length, beat, &mut self.spanners, &mut say);
         texts.iter_mut().for_each(|text| text.at = text.at.min(length));

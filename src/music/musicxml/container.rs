@@ -1,6 +1,6 @@
 //! From bytes to the text of a score: plain or packed (`.mxl`, a zip), in any of the usual encodings.
 //!
-//! What a file is, its content tells, not its name.
+//! The content of a file tells what it is, not its name.
 
 use crate::music::musicxml::{
     document,
@@ -96,7 +96,7 @@ impl Packed<'_> {
         paths.filter_map(|path| self.index_for_name(path.replace('\\', "/").trim_start_matches(['.', '/']))).collect()
     }
 
-    /// The entries that are named like a score: what odd writers leave to be guessed.
+    /// The entries that are named like a score: a guess for unusual programs.
     fn likely_scores(&self) -> impl Iterator<Item = usize> {
         (0..self.entries.len()).filter(|index| {
             let name = self.name(*index).to_ascii_lowercase();
@@ -163,7 +163,7 @@ fn utf16(bytes: &[u8], unit: fn([u8; 2]) -> u16) -> Result<Cow<'static, str>, Re
     text.map(Cow::Owned).map_err(|_| ReadError::UnknownEncoding)
 }
 
-/// The letter of a byte of windows-1252, which is Latin-1 but for its control codes. The Encoding Standard (WHATWG,
+/// The letter of a byte of windows-1252, which is Latin-1 except for its control codes. The Encoding Standard (WHATWG,
 /// "Names and labels") reads what is labelled Latin-1 so, too.
 fn windows_1252(byte: u8) -> char {
     const FROM_0X80: [char; 32] = [

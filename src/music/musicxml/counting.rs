@@ -22,7 +22,7 @@ pub(super) struct Counting {
 }
 
 impl Counting {
-    /// Before a part says anything it counts quarters, but for its [`correction`].
+    /// Before a part says anything it counts quarters, except for its [`correction`].
     pub(super) fn new(correction: Ratio<i64>) -> Self {
         Counting { divisions: correction, correction }
     }

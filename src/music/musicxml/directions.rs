@@ -27,7 +27,7 @@ pub(super) fn dynamic_side(dynamics: Node, holder: Node) -> Option<bool> {
     printed::above(dynamics).or_else(|| printed::above(holder))
 }
 
-/// The tempo of a `metronome` element that gives beats a minute: the first number of `ca. 72–76`.
+/// The tempo of a `metronome` element that gives beats per minute: the first number of `ca. 72–76`.
 pub(super) fn metronome(mark: Node) -> Option<Tempo> {
     let mut units = children(mark, "beat-unit");
     let value = match units.next()?.text()?.trim() {

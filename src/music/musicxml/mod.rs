@@ -1,8 +1,8 @@
 //! MusicXML in: from the bytes of a file to a score, with a list of what was mended or left out.
 //!
-//! Reads MusicXML 4.0 and older, by part or by measure, plain or packed. Any bytes at all give a score
-//! or one sentence that says why not, in bounded time and memory. Pitches are kept as the file gives
-//! them: as written for instruments that transpose, sounding under an octave sign.
+//! Reads MusicXML 4.0 and older, by part or by measure, plain or packed. Any bytes give either a score or a sentence
+//! that says why not, in bounded time and memory. Pitches are kept as the file gives them: as written for instruments
+//! that transpose, sounding under an octave sign.
 //!
 //! Source: W3C Music Notation Community Group, MusicXML 4.0 (final report, 2021).
 
@@ -56,7 +56,7 @@ pub fn read(bytes: &[u8]) -> Result<Reading, ReadError> {
     read_telling(bytes, &mut |_| {})
 }
 
-/// As [`read`], telling from time to time how many hundredths of the work are done.
+/// Like [`read`], but reports progress in hundredths.
 ///
 /// # Errors
 /// As [`read`].

@@ -13,8 +13,7 @@ use crate::music::{
 use num_rational::Ratio;
 use roxmltree::Node;
 
-/// The pitch of a note, brought to the nearest key within the keyboard's reach and a bit beyond.
-/// `None` for rests and unpitched percussion.
+/// The pitch of a note, clamped to a little beyond the keyboard. `None` for rests and unpitched percussion.
 pub(super) fn pitch(note: Node, say: &mut impl FnMut(Mend)) -> Option<Pitch> {
     let pitch = child(note, "pitch")?;
     let mut number = |name, least: i64, most: i64| -> Option<i8> {

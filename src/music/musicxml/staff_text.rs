@@ -35,13 +35,13 @@ fn cut(text: String) -> String {
     text.chars().take(LONGEST).collect()
 }
 
-/// Words beside a metronome mark or with a tempo for the player of the file say how fast.
+/// Words beside a metronome mark or with a playback tempo are tempo words.
 fn is_tempo(direction: Node) -> bool {
     let marked = children(direction, "direction-type").any(|kind| child(kind, "metronome").is_some());
     marked || child(direction, "sound").is_some_and(|sound| sound.has_attribute("tempo"))
 }
 
-/// A mark that gives beats a minute; one that sets two values equal is none.
+/// A mark that gives beats per minute; one that sets two values equal is none.
 fn metronome(mark: Node) -> Option<Says> {
     let mut units = children(mark, "beat-unit");
     let (beat, _) = named_value(units.next()?.text()?.trim())?;

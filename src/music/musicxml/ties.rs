@@ -19,8 +19,8 @@ use std::{cmp::Reverse, collections::HashMap};
 pub(super) struct Heard<'a> {
     /// From the start of the bar.
     pub(super) at: Quarters,
-    /// Where a tie from it may end: where its length, its shape or its chord ends, whichever is last. Files cut the
-    /// length of a chord's note short for the sound.
+    /// Where a tie from it may end: where its length, its shape or its chord ends, whichever is last. Some files
+    /// shorten a note of a chord for playback.
     pub(super) reaches: Quarters,
     pub(super) staff: u8,
     pub(super) voice: &'a str,

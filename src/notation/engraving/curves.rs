@@ -8,7 +8,7 @@ use crate::notation::{
     },
 };
 
-/// An arc, drawn as a lens that is thickest in the middle.
+/// An arc, thickest in the middle.
 #[derive(Clone, Copy, Debug)]
 pub struct Arc {
     pub from: Point,
@@ -39,7 +39,7 @@ fn bulge(part: f32) -> f32 {
     4.0 * t * (1.0 - t)
 }
 
-/// A place that an arc has to keep off: as a part of the run, how far the arc bulges there, and the y.
+/// A point that an arc has to avoid: as a part of the run, how far the arc bulges there, and the y.
 struct Obstacle {
     part: f32,
     bulge: f32,
@@ -61,8 +61,8 @@ impl Arc {
         (self.from.0 + part * (self.to.0 - self.from.0), y)
     }
 
-    /// The arc changed as little as clears all these points: near an end that end moves away, elsewhere the arc
-    /// rises up to `most`, and stands further off beyond.
+    /// The arc with the smallest change that clears all these points: near an end that end moves away, elsewhere the
+    /// arc rises up to `most`, and stands further off beyond.
     pub fn cleared(mut self, points: &[Point], most: f32) -> Arc {
         let toward = self.toward();
         let obstacle = |(x, y): &Point| {
@@ -124,7 +124,7 @@ impl Arc {
     }
 }
 
-/// The points that a curve over (`above`) or under marks of a staff between two places has to keep off.
+/// The points that a curve over (`above`) or under marks of a staff between two places has to avoid.
 pub fn in_the_way(marks: &[Mark], staff: usize, (left, right): (f32, f32), above: bool) -> Vec<Point> {
     let mut points = Vec::new();
     let is_near = |mark: &&Mark| {

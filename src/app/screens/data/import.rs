@@ -28,7 +28,7 @@ enum Stage {
     Waiting,
     /// So many hundredths are done.
     Reading(u8),
-    /// Everything is here; the copies are being given it.
+    /// Everything has been read; it is being written to the copies.
     Keeping,
     /// What came in, and whether it survives the end of the browser.
     Done(Brought, bool),
@@ -94,7 +94,7 @@ fn begin(desk: &DeskNow, file: Chosen, stage: UseStateSetter<Stage>) -> Option<W
     })
 }
 
-/// Keeps what came in, and says so when it is known how well.
+/// Keeps what came in, and reports how well it is kept.
 async fn keep(desk: DeskNow, outcome: Outcome, before: Rc<Entries>, stage: UseStateSetter<Stage>) {
     let Outcome::TakenIn { brought, journal } = outcome else { return };
     let is_safe = match journal {

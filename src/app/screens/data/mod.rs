@@ -139,7 +139,7 @@ fn DeviceCheck() -> Html {
     }
 }
 
-/// A sentence on what is being done, how far it is, and the way to call it off.
+/// A sentence on what is being done, how far it is, and a button to cancel it.
 fn under_way(what: &'static str, hundredths: u8, call_off: Callback<MouseEvent>) -> Html {
     html! {
         <>

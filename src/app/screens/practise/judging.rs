@@ -14,9 +14,9 @@ use crate::{
 use std::{cell::RefCell, rc::Rc};
 use yew::prelude::*;
 
-/// Writes a verdict on what was `played` down and, where it ends the block, that the block is over. A tap that
-/// comes sooner than the step can be played is taken for a bounce. `told` are who runs the pulse, told `false` as
-/// the block ends, and who marks each verdict that counts.
+/// Records a verdict on what was `played` and, where it ends the block, the end of the block. A tap that comes sooner
+/// than the step can be played counts as a bounce. `told` holds two callbacks: one is given `false` when the block
+/// ends, the other marks each verdict that counts.
 #[hook]
 pub fn use_judge(
     desk: &DeskNow,

@@ -1,5 +1,5 @@
-//! Practise: where the player lives. One snippet, in one of its faces: ready, being played, resting; or
-//! the reasons behind the advice.
+//! Practise: where the player lives. One snippet, in one of its states: ready, being played, resting; or the reasons
+//! behind the advice.
 
 mod judging;
 mod other_step;

@@ -64,7 +64,7 @@ impl<'a> Reader<'a, '_> {
         }
     }
 
-    /// A tempo for the player of the file; a printed mark at the same place outweighs it.
+    /// A tempo for playback; a printed mark at the same place takes precedence.
     pub(super) fn sound(&mut self, node: Node, at: Quarters, open: &mut OpenBar) {
         if ["dacapo", "dalsegno", "tocoda", "segno", "coda", "fine"].iter().any(|jump| node.has_attribute(*jump)) {
             self.say(Mend::RepeatsOnce);

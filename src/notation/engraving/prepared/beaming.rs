@@ -112,8 +112,8 @@ fn edges(meter: Meter, beat: f32, eighths: bool) -> Option<Vec<f32>> {
     }
 }
 
-/// Points the stems: as the file has them, by voice where two share a staff, by the note furthest from the
-/// middle line otherwise, downward where it is neither; upward from a single line (Ross 1970; Gould 2011, "Stems"; from memory).
+/// Points the stems: as in the file, by voice where two share a staff, by the note furthest from the middle line
+/// otherwise, downward where it is neither; upward from a single line (Ross 1970; Gould 2011, "Stems"; from memory).
 pub fn point_stems(chords: &mut [Chord], groups: &[Vec<usize>], one_line: bool) {
     for index in 0..chords.len() {
         chords[index].up = direction(chords, &[index], one_line);

@@ -1,8 +1,8 @@
-//! Places as numbers: time in quarters to reckon with, staves by their index.
+//! Places as numbers: time in quarters to calculate with, staves by their index.
 
 use crate::music::{Part, Quarters};
 
-/// For reckoning with.
+/// For calculation.
 pub fn quarters(time: Quarters) -> f32 {
     time.numerator() as f32 / time.denominator() as f32
 }

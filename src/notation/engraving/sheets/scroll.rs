@@ -176,7 +176,7 @@ impl Scroll {
     }
 }
 
-/// Most events that are laid out in one go, but for those of a single bar.
+/// Most events that are laid out in one go, except for those of a single bar.
 const WINDOW: usize = 400;
 
 /// The end of the bars that are looked at together from `first` on: more than one system's, of bounded content.

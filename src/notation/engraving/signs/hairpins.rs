@@ -19,7 +19,7 @@ use crate::{
 
 /// Half of the widest opening.
 const HALF_OPENING: f32 = 0.6;
-/// How far it is open where a system ends and where the next begins: never closed, lest it read as two
+/// How far it is open where a system ends and where the next begins: never closed, so that it does not read as two
 /// (Gould 2011, "Dynamics", from memory).
 const AT_BREAK: [f32; 2] = [0.65, 0.4];
 /// Least distance to a mark beside it.
@@ -52,7 +52,7 @@ pub fn add(
         let side = free_side(nominal(engraver, spanner), (staff, spanner.above.unwrap_or(false)), joined);
         let (left, right) = between_marks(engraver, spanner, scale, placed);
         if side == above && right < plan.width {
-            // What reaches into what is played now is to be heeded now.
+            // What extends into the span that is played now matters now.
             let around = end_inks(engraver, spanner, staff) == [Ink::Faint; 2];
             let ink = if around { Ink::Faint } else { Ink::Full };
             placed.push((Loud::Hairpin(Hairpin { left, right, openings: openings(engraver, spanner) }), ink));
