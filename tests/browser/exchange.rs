@@ -88,7 +88,7 @@ async fn a_file_that_cannot_be_taken_in_says_so_and_changes_nothing() {
         ("newer.json", newer, "written by a newer version"),
         ("damaged.json", damaged, "This file is damaged (entry 1:"),
         ("torn.json", "{\"format\": ", "breaks off or is damaged at line 1"),
-        ("list.json", "[]", "is no journal"),
+        ("list.json", "[]", "is not a journal"),
     ] {
         import(&browser, name, text, folder.path()).await;
         browser.wait_for_text(sentence).await;

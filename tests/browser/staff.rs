@@ -38,7 +38,7 @@ fn goal_of_the_leap() -> String {
 async fn writes_at_the_goal(browser: &Chromium) {
     browser.tap(&goal_of_the_leap()).await;
     browser.fill("Fingers, left hand", "4  2").await;
-    browser.fill("To mind: position, motion, sound", "Look left, then leap").await;
+    browser.fill("To remember: position, motion, sound", "Look left, then leap").await;
     browser.tap("Close").await;
 }
 
@@ -58,7 +58,7 @@ async fn fingers_and_reminders_stay_with_their_onset_and_are_shown_when_it_is_pl
     assert!(shown.contains(&"4") && shown.contains(&"2"), "the staff shows {shown:?}");
     browser.judge(Verdict::Clean).await;
     browser.tap(&goal_of_the_leap()).await;
-    browser.fill("To mind: position, motion, sound", "").await;
+    browser.fill("To remember: position, motion, sound", "").await;
     browser.tap("Close").await;
     let left = browser.run("return document.querySelectorAll('.reminder').length").await;
     assert_eq!(left, 0);

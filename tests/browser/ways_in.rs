@@ -59,7 +59,7 @@ async fn a_tapped_rhythm_comes_to_the_grid_and_can_be_nudged() {
         for (const pad of [1, 0, 2, 1]) { tap(pad); await rest(833); }";
     browser.run(taps).await;
     browser.tap("Done").await;
-    browser.wait_for_text("Brought to the grid:").await;
+    browser.wait_for_text("Fitted to the grid:").await;
     browser.run("document.querySelector('.grid').open = true").await;
     browser.wait_for_text("Onset 4: bar").await;
     browser.tap("Onset 4 later").await;

@@ -39,7 +39,7 @@ const STORIES: &[Story] = &[
             clean …     | 3-4 both 100  | It goes well. One onset in front. Both hands at once.
             clean …     | 2-4 both 100  | It goes well. One onset in front. Both hands at once.
             clean …     | 1-4 both 100  | It goes well. One onset in front. Both hands at once.
-            clean …     | 1-4 both 100  | The whole snippet is secure. Well worked.
+            clean …     | 1-4 both 100  | The whole snippet is secure. Well done.
             next day    | 1-4 both 100  | Once, cold. It shows what the night has kept.
             clean       | 1-4 both 100  | It held overnight. Enough for its first turn today.
             3 days on   | 1-4 both 100  | Once, cold. It shows what 3 nights have kept.
@@ -68,7 +68,7 @@ const STORIES: &[Story] = &[
             begins      | 2 right 100   | The goal alone, exactly as it should sound.
             clean …     | 1-2 right 100 | It goes well. One onset in front.
             clean …     | 1-3 right 100 | It goes well. One onset behind.
-            clean …     | 1-3 right 100 | The whole snippet is secure. Well worked.
+            clean …     | 1-3 right 100 | The whole snippet is secure. Well done.
         ",
         ..TOWARD
     },

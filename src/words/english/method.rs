@@ -90,7 +90,7 @@ messages! {
     from_the_first_step = "From the first step, with fresh ears.";
 
     // Why a block is left.
-    whole_is_secure = "The whole snippet is secure. Well worked.";
+    whole_is_secure = "The whole snippet is secure. Well done.";
     enough_for_its_first_turn = "Enough for its first turn today.";
     minutes_are_used = "The focused minutes are used. What you did now settles.";
     no_more_to_gain = "No more to gain now. A rest does the next part.";
@@ -146,7 +146,7 @@ messages! {
     move_overruled = "your own step";
     move_leave = "a rest";
     move_start_afresh = "starting afresh";
-    a_rest_changes_its_mind = "What would change its mind: a rest. The next block decides anew.";
+    a_rest_changes_its_mind = "What would change its mind: a rest. The next block decides again.";
     you_change_its_mind = "What would change its mind: another step of your choice, or a new block.";
     clean_ones_to_go_on(number: Count) = [
         One "One more clean one leads on.",
@@ -205,5 +205,5 @@ messages! {
     // Cautions. The limit of loudness: NIOSH criteria document 98-126, 1998.
     pain = "Pain, numbness or tingling means stop. If it comes back, see a licensed clinician.";
     loudness = "Keep the click as soft as you can still hear it. 85 dBA over eight hours is the recommended limit at \
-        work; headphones ask for less.";
+        work; with headphones keep it lower.";
 }

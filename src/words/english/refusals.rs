@@ -24,7 +24,7 @@ messages! {
     zip_damaged =
         "The packed file is damaged or locked; export the score again, packed (.mxl) or not (.musicxml).";
     no_score_in_zip = "The packed file holds no score; choose an .mxl file made from a score.";
-    unknown_encoding = "The letters of the file cannot be told; export the score as MusicXML in UTF-8.";
+    unknown_encoding = "The encoding of the file is unknown; export the score as MusicXML in UTF-8.";
     score_damaged(line: i64) =
         "The score is damaged at line {line}; export it again from the program that wrote it.";
     declares_entities(line: i64) =
@@ -42,11 +42,11 @@ messages! {
     import_too_large = "This file is too large to be a journal; choose the file that an export made.";
     import_breaks_off(line: i64) =
         "This file breaks off or is damaged at line {line}; export it again on the other device.";
-    import_no_journal = "This file is no journal; choose the file that an export made.";
+    import_no_journal = "This file is not a journal; choose the file that an export made.";
     import_newer(version: i64) = "This file was written by a newer version of the program (format {version}); update \
         this device, then import it again.";
     import_damaged(why: &str) = "This file is damaged ({why}); export it again on the other device.";
-    beyond_number = "no device has come to its number";
+    beyond_number = "its number is higher than any device could have reached";
     beyond_depth(most: i64) = "it is nested more than {most} deep";
     beyond_text(most: i64) = "one of its texts is longer than {most} characters";
     beyond_score(most: i64) = "its score is larger than {most} characters";
@@ -62,13 +62,13 @@ messages! {
     mended_rounded = "rounded note lengths were made exact";
     mended_no_length = "a note without a length was given the length of its shape, or a quarter";
     mended_overfull = "there is more in the bar than its meter holds; the bar was made longer";
-    mended_loose_tie = "a tie begins nowhere; its note is played anew";
+    mended_loose_tie = "a tie begins nowhere; its note is played again";
     mended_loose_grace = "grace notes that lead to no note are printed and belong to no onset";
     mended_odd_pitch = "a pitch off the keyboard or between the keys was moved to the nearest key";
     mended_no_pitch = "a note whose pitch cannot be read is kept as a rhythm alone";
     mended_no_alter = "an alteration that cannot be read is left out; its note is a natural";
     mended_no_meter = "the meter is missing or unusual; the one before it was kept, 4/4 at the start";
-    mended_odd_key = "a key signature of its own make is not shown; the one before it was kept";
+    mended_odd_key = "an unusual key signature is not shown; the one before it was kept";
     mended_far_key = "a key of more than seven sharps or flats is shown with seven";
     mended_two_keys = "staves in different keys are shown in the key of the first";
     mended_inside_bar = "a key or meter that changes inside a bar holds from the next bar on";
@@ -92,8 +92,8 @@ messages! {
     mended_noteheads = "noteheads of other shapes are shown round";
     mended_other_pedals = "marks for the middle pedal are not shown";
     mended_other_signs = "some signs over or under the staff are not shown";
-    mended_other_tempi = "a tempo mark that gives no beats a minute is not shown";
-    mended_abbreviations = "signs that stand for repeated bars or beats are not shown; the bars are as the file fills them";
+    mended_other_tempi = "a tempo mark without beats per minute is not shown";
+    mended_abbreviations = "signs that stand for repeated bars or beats are not shown; the bars are filled as in the file";
     mended_chord_symbols = "chord symbols and figures are not shown";
     mended_tablature = "tablature and string numbers are not shown";
 }

@@ -6,9 +6,9 @@ messages! {
     after crate::words::english::help::END;
 
     // What works beside the page.
-    no_worker = "This browser lets no page work in the background, which scores, exports and imports need. Open the \
+    no_worker = "This browser does not let a page work in the background, which scores, exports and imports need. Open the \
         page in another browser.";
-    worker_stopped = "What works beside the page has stopped. Connect to the network once if this device has been offline since \
+    worker_stopped = "The work in the background has stopped. Connect to the network once if this device has been offline since \
         the first visit, reload the page and try again.";
 
     // Buttons and labels of several screens.
@@ -70,7 +70,7 @@ messages! {
     give_a_number(least: i64, most: i64) = "Give a whole number from {least} to {most}.";
     tempo = "Tempo";
     beat = "Beat";
-    beats_a_minute = "Beats a minute";
+    beats_a_minute = "Beats per minute";
     tap_the_tempo = "Tap the tempo here, four times or more";
 
     // Pieces and their snippets.
@@ -95,7 +95,7 @@ messages! {
     add_the_snippet = "Add the snippet";
     name = "Name";
     give_a_name = "Give the snippet a name.";
-    mend_first = "One field holds what will not do. Mend it first; it says how.";
+    mend_first = "One field is not valid yet. Correct it first; it says how.";
     a_tap_sets = "A tap on the staff sets:";
     the_begin = "Begin";
     the_end = "End";
@@ -110,7 +110,7 @@ messages! {
     onsets_of(first: i64, last: i64, name: &str) = "Onsets {first} to {last} of {name}";
     fingers(hand: &str) = "Fingers, {hand}";
     this_onset = "This onset";
-    to_mind = "To mind: position, motion, sound";
+    to_mind = "To remember: position, motion, sound";
     onset_before = "Onset before";
     onset_after = "Onset after";
 
@@ -136,7 +136,7 @@ messages! {
     reading_the_score = "Reading the score …";
     how_much_is_read = "How much of the score is read";
     nothing_was_changed = "Nothing was changed.";
-    file_not_given_out = "The device does not give the file out. Copy it to this device, then choose it again.";
+    file_not_given_out = "The device did not hand over the file. Copy it to this device, then choose it again.";
     what_was_read = "What was read";
     bars(number: Count) = [One "{number} bar", Other "{number} bars"];
     parts(number: Count) = [One "{number} part", Other "{number} parts"];
@@ -148,9 +148,9 @@ messages! {
     tap_the_first_bar = "Tap the first bar.";
     tap_the_last_bar(first: &str) = "Bar {first} is the first. Tap the last bar, or bar {first} again for it alone.";
     bar_is_chosen(bar: &str) =
-        "Bar {bar} is chosen. Shape the snippet below and add it, or tap another bar to choose anew.";
+        "Bar {bar} is chosen. Shape the snippet below and add it, or tap another bar to choose again.";
     bars_are_chosen(first: &str, last: &str) =
-        "Bars {first}–{last} are chosen. Shape the snippet below and add it, or tap another bar to choose anew.";
+        "Bars {first}–{last} are chosen. Shape the snippet below and add it, or tap another bar to choose again.";
 
     // The practice screen.
     begin(minutes: &str) = "Begin · {minutes}";
@@ -219,7 +219,7 @@ messages! {
     ];
     export_to_a_file = "Export to a file";
     was_handed_over(file: &str) = "{file} was handed to the browser.";
-    no_file_made = "The browser made no file. Try again from another browser window.";
+    no_file_made = "The browser could not make the file. Try again from another browser window.";
     import = "Import";
     how_to_import = "Choose a file that another device exported. What is here stays; what is new is added; importing it \
         twice changes nothing.";
@@ -293,7 +293,7 @@ messages! {
     onset_earlier(number: i64) = "Onset {number} earlier";
     onset_later(number: i64) = "Onset {number} later";
     to_the_grid(mean: i64, throughout: &str) =
-        "Brought to the grid: {mean} ms off in the mean, {throughout} ms throughout. Move a single onset?";
+        "Fitted to the grid: {mean} ms off on average, {throughout} ms throughout. Move a single onset?";
     what_an_onset_is = "All notes that begin together are one onset. One onset is put on each beat; the last is the goal.";
     onset_count = "Onsets";
     played_by = "Played by";
