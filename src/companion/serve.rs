@@ -1,27 +1,36 @@
 //! A packed folder served to the browsers of this machine only.
 //!
-//! Every answer carries the content-security policy that the start page states, so that the two cannot disagree.
+//! Only who asks for this machine by name is answered, so that no page from elsewhere can have its own name point here
+//! and read the folder. Every answer carries the content-security policy that the start page states, so that the two cannot disagree.
 
 use http_body_util::Full;
 use hyper::{
-    Method, Response, StatusCode,
+    Method, Request, Response, StatusCode,
     body::Bytes,
-    header::{CACHE_CONTROL, CONTENT_SECURITY_POLICY, CONTENT_TYPE, HeaderValue, X_CONTENT_TYPE_OPTIONS},
+    header::{CACHE_CONTROL, CONTENT_SECURITY_POLICY, CONTENT_TYPE, HOST, HeaderValue, X_CONTENT_TYPE_OPTIONS},
     server::conn::http1,
     service::service_fn,
 };
-use hyper_util::rt::TokioIo;
+use hyper_util::rt::{TokioIo, TokioTimer};
 use std::{
     convert::Infallible,
     fs, io,
-    net::{Ipv4Addr, TcpListener},
+    net::{IpAddr, Ipv4Addr, TcpListener},
     path::{Component, Path, PathBuf},
     sync::Arc,
+    time::Duration,
 };
+use tokio::sync::Semaphore;
 
 /// The first port tried where none was asked for, then the following ones.
 const PORT: u16 = 8720;
 const PORTS_TRIED: u16 = 20;
+/// Most connections at a time, well below what any system lets a process open; the others wait.
+const MOST_CONNECTIONS: usize = 100;
+/// How long a connection may stay open with nothing asked.
+const PATIENCE: Duration = Duration::from_secs(5);
+/// How long nothing is accepted where the system has no room for a connection.
+const PAUSE: Duration = Duration::from_millis(100);
 
 /// Serves `dir` on `port` (0: any free one) of the loopback address until the process ends.
 pub fn serve(dir: &Path, port: Option<u16>) -> Result<(), String> {
@@ -32,7 +41,7 @@ pub fn serve(dir: &Path, port: Option<u16>) -> Result<(), String> {
     };
     let address = listener.local_addr().map_err(|error| error.to_string())?;
     println!("Tailfirst is at http://{address}/ until you press Ctrl-C");
-    let runtime = tokio::runtime::Builder::new_current_thread().enable_io().build();
+    let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build();
     runtime.and_then(|runtime| runtime.block_on(accept(listener, site))).map_err(|error| format!("stopped: {error}"))
 }
 
@@ -44,30 +53,55 @@ fn open_first_free() -> Result<TcpListener, String> {
     if let Ok(listener) = open(PORT) {
         return Ok(listener);
     }
-    eprintln!("port {PORT} is taken; taking the next free one");
-    (PORT + 1..PORT + PORTS_TRIED)
+    let listener = (PORT + 1..PORT + PORTS_TRIED)
         .find_map(|port| open(port).ok())
-        .ok_or_else(|| format!("ports {PORT} to {} are all taken; name one with --port", PORT + PORTS_TRIED - 1))
+        .ok_or_else(|| format!("ports {PORT} to {} are all taken; name one with --port", PORT + PORTS_TRIED - 1))?;
+    eprintln!(
+        "\n*** Port {PORT} is taken, so the page gets ANOTHER ADDRESS this time. ***\n\
+         Browsers keep a journal for each address: what was practised at http://127.0.0.1:{PORT}/ is not shown there.\n\
+         To have it again, end what uses the port, or choose a port to stay with: tailfirst serve --port N\n"
+    );
+    Ok(listener)
 }
 
-/// Answers every connection, each as long as its browser keeps it open.
+/// Answers every connection, each as long as its browser keeps asking.
 async fn accept(listener: TcpListener, site: Arc<Site>) -> io::Result<()> {
     listener.set_nonblocking(true)?;
     let listener = tokio::net::TcpListener::from_std(listener)?;
+    let free = Arc::new(Semaphore::new(MOST_CONNECTIONS));
     loop {
-        let (stream, _) = listener.accept().await?;
+        let place = free.clone().acquire_owned().await.map_err(io::Error::other)?;
+        // The system may be out of room for a moment; whoever asks then is still in its queue.
+        let Ok((stream, _)) = listener.accept().await else {
+            tokio::time::sleep(PAUSE).await;
+            continue;
+        };
         let site = site.clone();
         tokio::spawn(async move {
             let answer = service_fn(|request| {
-                let answer = site.answer(request.method(), request.uri().path());
+                let answer = site.answer(&request);
                 async { Ok::<_, Infallible>(answer) }
             });
-            // A browser that disconnected needs no answer.
-            if let Err(error) = http1::Builder::new().serve_connection(TokioIo::new(stream), answer).await {
-                eprintln!("an answer was not taken: {error}");
+            let mut http = http1::Builder::new();
+            http.timer(TokioTimer::new()).header_read_timeout(PATIENCE);
+            // A browser that disconnected needs no answer, and one that asks nothing is to go.
+            match http.serve_connection(TokioIo::new(stream), answer).await {
+                Err(error) if !error.is_timeout() => eprintln!("an answer was not taken: {error}"),
+                _ => {}
             }
+            drop(place);
         });
     }
+}
+
+/// Whether `host`, as a request names it, is this machine: by its own name or by a loopback address.
+fn is_this_machine(host: &str) -> bool {
+    let name = match host.rsplit_once(':') {
+        Some((name, port)) if port.bytes().all(|digit| digit.is_ascii_digit()) => name,
+        _ => host,
+    };
+    let address = name.trim_start_matches('[').trim_end_matches(']').parse::<IpAddr>();
+    name.eq_ignore_ascii_case("localhost") || address.is_ok_and(|address| address.is_loopback())
 }
 
 /// The policy in the start page's `meta` element.
@@ -91,9 +125,13 @@ struct Site {
 }
 
 impl Site {
-    fn answer(&self, method: &Method, path: &str) -> Answer {
-        let mut answer = match *method {
-            Method::GET | Method::HEAD => self.file_at(path),
+    fn answer<T>(&self, request: &Request<T>) -> Answer {
+        let host = request.headers().get(HOST).and_then(|host| host.to_str().ok());
+        let mut answer = match *request.method() {
+            _ if !host.is_some_and(is_this_machine) => {
+                text(StatusCode::MISDIRECTED_REQUEST, "only this machine is answered, under its own name")
+            }
+            Method::GET | Method::HEAD => self.file_at(request.uri().path()),
             _ => text(StatusCode::METHOD_NOT_ALLOWED, "only GET and HEAD are answered"),
         };
         let headers = answer.headers_mut();
