@@ -16,7 +16,8 @@ const KEYS = new Map(PACKED.map((file) => [new URL(file.url, self.registration.s
 async function keep(store, file) {
   const key = keyOf(file);
   if (await store.match(key)) return;
-  const response = await fetch(file.url, { cache: "no-cache", integrity: file.revision });
+  // What the browser kept itself may be the old version: a server that goes by dates would confirm it.
+  const response = await fetch(file.url, { cache: "reload", integrity: file.revision });
   if (!response.ok) throw new Error(`${file.url} answered ${response.status}`);
   await store.put(key, response);
 }
@@ -34,9 +35,21 @@ async function activate() {
   await self.clients.claim();
 }
 
+// Where a part has gone missing, or the store does not answer, the network has the whole page, of one version.
+async function kept(key, request) {
+  try {
+    const store = await caches.open(STORE);
+    if (request.mode !== "navigate") return await store.match(key);
+    const there = new Set((await store.keys()).map((file) => file.url));
+    const isWhole = [...KEYS.values()].every((file) => there.has(file));
+    return isWhole ? await store.match(key) : await fetch(request).catch(() => store.match(key));
+  } catch (error) {
+    console.warn(error);
+  }
+}
+
 async function answer(key, request) {
-  const store = await caches.open(STORE);
-  return (await store.match(key)) ?? fetch(request);
+  return (await kept(key, request)) ?? fetch(request);
 }
 
 self.addEventListener("install", (event) => event.waitUntil(install()));
