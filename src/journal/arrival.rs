@@ -1,6 +1,6 @@
 //! A journal that comes in pieces and is folded as it comes, so that no piece takes long.
 
-use crate::journal::{Entries, Entry, EntryId, Journal, SetAside, State, pack::Pack};
+use crate::journal::{Entries, Entry, EntryId, Journal, SetAside, State, numbers::Numbers, pack::Pack};
 use std::collections::BTreeSet;
 
 /// What has come so far: first what is retracted, then all packs and all recent entries, each in order.
@@ -11,6 +11,7 @@ pub struct Arrival {
     recent: Vec<Entry>,
     set_aside: BTreeSet<SetAside>,
     state: State,
+    numbers: Numbers,
 }
 
 impl Arrival {
@@ -21,15 +22,14 @@ impl Arrival {
 
     /// Takes in a pack; `None` where it is damaged.
     pub fn pack(&mut self, pack: Pack) -> Option<()> {
-        let Arrival { retracted, state, .. } = self;
-        pack.unpack(&mut |entry| take(&entry, retracted, state)).ok()?;
+        pack.unpack(&mut |entry| self.take(&entry)).ok()?;
         self.packs.push(pack);
         Some(())
     }
 
     /// Takes in recent entries.
     pub fn recent(&mut self, entries: Vec<Entry>) {
-        entries.iter().for_each(|entry| take(entry, &self.retracted, &mut self.state));
+        entries.iter().for_each(|entry| self.take(entry));
         self.recent.extend(entries);
     }
 
@@ -40,12 +40,14 @@ impl Arrival {
 
     /// Everything has come.
     pub fn whole(self) -> Journal {
-        Journal::folded(Entries::of(self.packs, self.recent, self.set_aside), self.state)
+        let (entries, _) = Entries::of(self.packs, self.recent, self.set_aside);
+        Journal::folded(entries, self.state, self.numbers)
     }
-}
 
-fn take(entry: &Entry, retracted: &BTreeSet<EntryId>, state: &mut State) {
-    if !retracted.contains(&entry.id) {
-        state.take(entry);
+    fn take(&mut self, entry: &Entry) {
+        self.numbers.take(entry.id);
+        if !self.retracted.contains(&entry.id) {
+            self.state.take(entry);
+        }
     }
 }

@@ -39,6 +39,6 @@ impl Carry for Entries {
 
     fn take(bytes: &mut &[u8]) -> Option<Self> {
         let (packs, recent) = (Vec::<Pack>::take(bytes)?, Vec::<Entry>::take(bytes)?);
-        Some(Entries::of(packs, recent, Vec::<SetAside>::take(bytes)?.into_iter().collect()))
+        Some(Entries::of(packs, recent, Vec::<SetAside>::take(bytes)?.into_iter().collect()).0)
     }
 }

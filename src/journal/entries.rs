@@ -30,6 +30,12 @@ impl SetAside {
         serde_json::from_str(line).ok()
     }
 
+    /// The number of the single entry whose text it was, where its place tells.
+    pub(super) fn number(&self) -> Option<u64> {
+        let id: EntryId = self.place.strip_prefix("entry.")?.parse().ok()?;
+        Some(id.number)
+    }
+
     /// One line of JSON.
     pub fn written(&self) -> String {
         serde_json::to_string(self).expect("two texts can be written as JSON")
@@ -50,7 +56,12 @@ const MOST_RECENT: usize = 2_000;
 
 impl Entries {
     /// What was found as packs and single entries. Of packs that reach into others each entry counts once.
-    pub fn of(packs: Vec<Pack>, single: impl IntoIterator<Item = Entry>, set_aside: BTreeSet<SetAside>) -> Self {
+    /// With them comes what became of them, so that it shows whether any two had one identity.
+    pub fn of(
+        packs: Vec<Pack>,
+        single: impl IntoIterator<Item = Entry>,
+        set_aside: BTreeSet<SetAside>,
+    ) -> (Self, Merged) {
         let mut entries = Entries { set_aside, ..Entries::default() };
         let mut loose: Vec<Entry> = single.into_iter().collect();
         for pack in packs {
@@ -59,8 +70,8 @@ impl Entries {
                 _ => entries.packs.push(pack),
             }
         }
-        entries.unite(loose);
-        entries
+        let merged = entries.unite(loose);
+        (entries, merged)
     }
 
     /// All entries in order.

@@ -3,7 +3,7 @@
 use crate::{
     clock::{Day, Moment},
     journal::{
-        DeviceId, EntryId, PieceId, Preference, ScoreFile, SnippetId,
+        DeviceId, EntryId, PieceEdit, PieceId, Preference, ScoreFile, SnippetEdit, SnippetId,
         wire::{self, Later, NotAnEntry},
     },
     method::{Cause, Snippet, Step, Verdict},
@@ -47,8 +47,11 @@ pub struct Piece {
 pub enum EntryKind {
     /// A piece, known from now on by the entry's own identity.
     PieceAdded(Piece),
-    /// All that is known of a piece, as it is from now on.
+    /// All that is known of a piece, as it is from now on. Earlier versions wrote it; [`EntryKind::PieceEdited`]
+    /// leaves the other fields to whoever changes them elsewhere.
     PieceChanged { piece: PieceId, to: Piece },
+    /// Some fields of a piece, as they are from now on.
+    PieceEdited { piece: PieceId, to: PieceEdit },
     /// A piece and its snippets are gone from the screens.
     PieceRemoved { piece: PieceId },
     /// All pieces in the player's order; those not named follow in the order they had.
@@ -57,8 +60,10 @@ pub enum EntryKind {
     ScoreKept { piece: PieceId, file: ScoreFile },
     /// A snippet, known from now on by the entry's own identity.
     SnippetAdded { piece: PieceId, snippet: Rc<Snippet> },
-    /// All that is known of a snippet, as it is from now on.
+    /// All that is known of a snippet, as it is from now on. Earlier versions wrote it for each change.
     SnippetChanged { snippet: SnippetId, to: Rc<Snippet> },
+    /// Some fields of a snippet, as they are from now on.
+    SnippetEdited { snippet: SnippetId, to: SnippetEdit },
     /// A snippet is gone from the screens.
     SnippetRemoved { snippet: SnippetId },
     /// All snippets of the piece in the player's order, as with pieces.

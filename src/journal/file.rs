@@ -5,7 +5,7 @@
 
 use crate::{
     clock::Moment,
-    journal::{DeviceId, Entries, Entry, EntryId, Merged, SetAside, limits, wire::Text},
+    journal::{DeviceId, Entries, Entry, EntryId, Merged, SetAside, limits, rescue, shelf::Texts, wire::Text},
 };
 use serde::{
     Deserializer,
@@ -122,6 +122,7 @@ struct Reading<'a> {
     exported: Option<Text<Moment>>,
     device: Option<Text<DeviceId>>,
     set_aside: Option<Vec<SetAside>>,
+    copies: Option<Vec<Texts>>,
     /// How many entries there were, once there were any.
     count: Option<usize>,
     /// The entry with the highest number, and which of them all it is.
@@ -132,14 +133,16 @@ struct Reading<'a> {
 
 impl<'a> Reading<'a> {
     fn new(take: &'a mut dyn FnMut(Entry)) -> Self {
-        let (format, version, exported, device, set_aside) = (None, None, None, None, None);
-        Reading { take, format, version, exported, device, set_aside, count: None, highest: None, damage: None }
+        let (format, version, exported, device, set_aside, copies) = (None, None, None, None, None, None);
+        Reading { take, format, version, exported, device, set_aside, copies, count: None, highest: None, damage: None }
     }
 
     /// What the document's first lines say it is.
     fn known(&self) -> Result<(), ImportError> {
         match self.version {
-            _ if self.format.as_deref() != Some(FORMAT) => Err(ImportError::NotAJournal),
+            _ if ![Some(FORMAT), Some(rescue::FORMAT)].contains(&self.format.as_deref()) => {
+                Err(ImportError::NotAJournal)
+            }
             None | Some(0) => Err(ImportError::NotAJournal),
             Some(version) if version > VERSION => Err(ImportError::Newer { version }),
             Some(_) => Ok(()),
@@ -158,6 +161,12 @@ impl<'a> Reading<'a> {
             Some((Category::Syntax | Category::Eof, line)) => return Err(ImportError::NotJson { line }),
             Some((Category::Data, _)) | None => self.known()?,
         }
+        if self.format.as_deref() == Some(rescue::FORMAT) {
+            return match (stumbled, self.exported, self.copies) {
+                (None, Some(Text(exported)), Some(copies)) => Ok(rescue::read(&copies, exported, self.take)),
+                (why, ..) => Err(damaged(why.map(|why| why.to_string()))),
+            };
+        }
         let count = self.count.unwrap_or(0);
         if count > limits::ENTRIES {
             return Err(ImportError::TooLarge);
@@ -169,7 +178,7 @@ impl<'a> Reading<'a> {
             (None, Some(_), Some(Text(exported)), Some(Text(device))) => {
                 Ok(Head { exported, device, set_aside: self.set_aside.unwrap_or_default() })
             }
-            (why, ..) => Err(ImportError::Damaged { why: why.unwrap_or("a field is missing".into()) }),
+            (why, ..) => Err(damaged(why)),
         }
     }
 
@@ -189,6 +198,10 @@ impl<'a> Reading<'a> {
             }
         }
     }
+}
+
+fn damaged(why: Option<String>) -> ImportError {
+    ImportError::Damaged { why: why.unwrap_or("a field is missing".into()) }
 }
 
 /// The value of a field that may come once.
@@ -217,6 +230,7 @@ impl<'de> Visitor<'de> for &mut Reading<'_> {
                 "exported" => once(&mut self.exported, &mut map)?,
                 "device" => once(&mut self.device, &mut map)?,
                 "set_aside" => once(&mut self.set_aside, &mut map)?,
+                "copies" => once(&mut self.copies, &mut map)?,
                 "entries" if self.count.is_some() => return Err(M::Error::custom("a field comes twice")),
                 "entries" => map.next_value_seed(Lines(self))?,
                 _ => _ = map.next_value::<IgnoredAny>()?,

@@ -2,7 +2,10 @@
 
 use crate::{
     clock::{Day, Moment},
-    journal::{DeviceId, Entries, Entry, EntryId, EntryKind, Merged, SetAside, State, limits, pack::Pack, study},
+    journal::{
+        DeviceId, Entries, Entry, EntryId, EntryKind, Merged, SetAside, State, limits, numbers::Numbers, pack::Pack,
+        study,
+    },
 };
 use std::{collections::BTreeSet, ops::Deref, rc::Rc};
 
@@ -11,6 +14,7 @@ use std::{collections::BTreeSet, ops::Deref, rc::Rc};
 pub struct Journal {
     entries: Entries,
     state: Rc<State>,
+    numbers: Numbers,
 }
 
 impl Default for Journal {
@@ -37,21 +41,23 @@ impl Journal {
     /// A new player's journal: the study that comes with the program and nothing else. Its entries
     /// are the same on every device, so that a union of two journals holds it once.
     pub fn new() -> Self {
-        Journal::of(Vec::new(), Vec::new(), BTreeSet::new())
+        Journal::of(Vec::new(), Vec::new(), BTreeSet::new()).0
     }
 
     /// The journal that was found as packs, in ascending order, single entries and what was set aside.
-    /// Packs that cannot be unpacked are set aside.
-    pub(super) fn of(packs: Vec<Pack>, single: Vec<Entry>, set_aside: BTreeSet<SetAside>) -> Self {
+    /// Packs that cannot be unpacked are set aside. With it comes whether any two had one identity and different
+    /// contents.
+    pub(super) fn of(packs: Vec<Pack>, single: Vec<Entry>, set_aside: BTreeSet<SetAside>) -> (Self, bool) {
         let single = study::entries().into_iter().chain(single);
-        let mut journal = Journal { entries: Entries::of(packs, single, set_aside), state: Rc::default() };
+        let (entries, merged) = Entries::of(packs, single, set_aside);
+        let mut journal = Journal::folded(entries, State::default(), Numbers::default());
         journal.fold();
-        journal
+        (journal, merged.twins > 0)
     }
 
-    /// Entries with the state that they fold to.
-    pub(super) fn folded(entries: Entries, state: State) -> Self {
-        Journal { entries, state: Rc::new(state) }
+    /// Entries with the state that they fold to and the numbers they have.
+    pub(super) fn folded(entries: Entries, state: State, numbers: Numbers) -> Self {
+        Journal { entries, state: Rc::new(state), numbers }
     }
 
     /// What the entries add up to.
@@ -91,6 +97,7 @@ impl Journal {
                 true
             }
         };
+        self.numbers.take(entry.id);
         self.entries.push(entry);
         if !up_to_date {
             self.fold();
@@ -123,6 +130,11 @@ impl Journal {
         *self = later;
     }
 
+    /// How many entries somebody has written that are neither here nor set aside.
+    pub fn missing(&self) -> u64 {
+        self.numbers.missing(self.set_aside().filter_map(SetAside::number))
+    }
+
     /// Packs what was written before `today`, and the oldest of today where that is very much.
     pub fn pack_closed_days(&mut self, today: Day) {
         self.entries.pack_closed_days(today);
@@ -133,25 +145,29 @@ impl Journal {
     fn fold(&mut self) {
         loop {
             match fold(&self.entries) {
-                Ok(state) => return self.state = Rc::new(state),
+                Ok((state, numbers)) => return (self.state, self.numbers) = (Rc::new(state), numbers),
                 Err(place) => self.entries.mend(place),
             }
         }
     }
 }
 
-/// What the entries add up to, or which pack is damaged.
-fn fold(entries: &Entries) -> Result<State, usize> {
+/// What the entries add up to and the numbers they have, or which pack is damaged.
+fn fold(entries: &Entries) -> Result<(State, Numbers), usize> {
     let (mut state, mut retractions, mut undone) = (State::default(), Vec::new(), true);
-    entries.each(&mut |entry| match entry.kind {
-        EntryKind::Retracted { entry: earlier } => {
-            retractions.push((entry.id, earlier));
-            undone &= state.take_back(earlier);
+    let mut numbers = Numbers::default();
+    entries.each(&mut |entry| {
+        numbers.take(entry.id);
+        match entry.kind {
+            EntryKind::Retracted { entry: earlier } => {
+                retractions.push((entry.id, earlier));
+                undone &= state.take_back(earlier);
+            }
+            _ => state.take(entry),
         }
-        _ => state.take(entry),
     })?;
     if undone {
-        return Ok(state);
+        return Ok((state, numbers));
     }
     let (mut state, retracted) = (State::default(), retracted(&retractions));
     entries.each(&mut |entry| {
@@ -159,7 +175,7 @@ fn fold(entries: &Entries) -> Result<State, usize> {
             state.take(entry);
         }
     })?;
-    Ok(state)
+    Ok((state, numbers))
 }
 
 /// The entries that do not count, by all retractions in ascending order with what each retracts. A

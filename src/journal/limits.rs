@@ -5,7 +5,7 @@
 //! [`crate::music::passage`]'s, those of a tempo [`crate::music::Bpm`]'s.
 
 use crate::{
-    journal::{Entry, EntryId, EntryKind, Piece, ScoreFile},
+    journal::{Entry, EntryId, EntryKind, Piece, PieceEdit, ScoreFile, SnippetEdit},
     method::Snippet,
     music::{Marks, Onset},
 };
@@ -55,10 +55,12 @@ pub fn check(entry: &Entry) -> Result<(), Beyond> {
         EntryKind::PieceAdded(piece) | EntryKind::PieceChanged { to: piece, .. } => {
             texts([&piece.title, &piece.composer])
         }
+        EntryKind::PieceEdited { to, .. } => texts(to.title.iter().chain(&to.composer)),
         EntryKind::ScoreKept { file, .. } => score(file),
         EntryKind::SnippetAdded { snippet, .. } | EntryKind::SnippetChanged { to: snippet, .. } => {
             check_snippet(snippet)
         }
+        EntryKind::SnippetEdited { to, .. } => texts(&to.name),
         EntryKind::OnsetMarked { marks, .. } => texts(marks.fingers.values().chain([&marks.reminder])),
         EntryKind::Unknown(later) if later.depth() > DEPTH => Err(Beyond::Depth),
         _ => Ok(()),
@@ -101,6 +103,10 @@ pub fn shortened(kind: EntryKind) -> EntryKind {
     match kind {
         EntryKind::PieceAdded(piece) => EntryKind::PieceAdded(shortened_piece(piece)),
         EntryKind::PieceChanged { piece, to } => EntryKind::PieceChanged { piece, to: shortened_piece(to) },
+        EntryKind::PieceEdited { piece, to } => {
+            let (title, composer) = (to.title.map(shortened_text), to.composer.map(shortened_text));
+            EntryKind::PieceEdited { piece, to: PieceEdit { title, composer, ..to } }
+        }
         EntryKind::ScoreKept { piece, file } => {
             EntryKind::ScoreKept { piece, file: ScoreFile { name: shortened_text(file.name), ..file } }
         }
@@ -108,6 +114,9 @@ pub fn shortened(kind: EntryKind) -> EntryKind {
             EntryKind::SnippetAdded { piece, snippet: shortened_snippet(snippet) }
         }
         EntryKind::SnippetChanged { snippet, to } => EntryKind::SnippetChanged { snippet, to: shortened_snippet(to) },
+        EntryKind::SnippetEdited { snippet, to } => {
+            EntryKind::SnippetEdited { snippet, to: SnippetEdit { name: to.name.map(shortened_text), ..to } }
+        }
         EntryKind::OnsetMarked { snippet, onset, marks } => {
             let fingers = marks.fingers.into_iter().map(|(hand, fingers)| (hand, shortened_text(fingers)));
             let marks = Marks { fingers: fingers.collect(), reminder: shortened_text(marks.reminder) };

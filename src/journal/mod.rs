@@ -3,17 +3,21 @@
 
 pub mod arrival;
 mod carried;
+pub mod edit;
 mod entries;
 pub mod entry;
 pub mod file;
 pub mod id;
 pub mod keeping;
 pub mod limits;
+mod numbers;
 pub mod pack;
 pub mod preferences;
 pub mod removed;
+pub mod rescue;
 pub mod score_file;
 pub mod shelf;
+pub mod snippet_record;
 pub mod state;
 pub mod study;
 mod union;
@@ -24,11 +28,13 @@ mod journal;
 
 pub use self::journal::Journal;
 pub(crate) use self::journal::retracted;
+pub use edit::{PieceEdit, SnippetEdit};
 pub use entries::{Entries, SetAside};
 pub use entry::{Entry, EntryKind, Piece};
 pub use id::{DeviceId, EntryId, PieceId, SnippetId};
 pub use preferences::{Preference, Preferences, Theme};
 pub use removed::{Item, Removed};
 pub use score_file::{ScoreFile, ScoreFileError};
-pub use state::{PieceRecord, SnippetRecord, State};
+pub use snippet_record::SnippetRecord;
+pub use state::{PieceRecord, State};
 pub use union::Merged;

@@ -24,65 +24,65 @@ const PACK: &str = "pack.";
 const ASIDE: &str = "aside.";
 /// The key of the device's identity, which every copy holds that was not cleared.
 pub const DEVICE: &str = "device";
+/// The key of how many entries were known to be missing.
+const MISSING: &str = "missing";
 
 /// What the copies add up to.
 #[derive(Debug)]
 pub struct Opened {
     /// All that could be read of either copy.
     pub journal: Journal,
-    /// Who writes here. `None` where that is not certain: a device that may have lost entries, or is not
-    /// sure of its identity, must not give numbers that were given before, and goes on under a new one.
+    /// Who writes here. `None` where that is not certain: a device that may have lost entries, is not sure of
+    /// its identity, or finds two contents under one number, must not give numbers that were given before, and
+    /// goes on under a new one.
     pub device: Option<DeviceId>,
     /// How many texts were found that cannot be read and had not been set aside before.
     pub newly_set_aside: usize,
+    /// How many entries are missing that were not known to be.
+    pub newly_missing: u64,
 }
 
 /// Opens the copies as their union; what was written before `today` is packed.
 pub fn open(copies: &[Texts], today: Day) -> Opened {
-    let mut set_aside = Aside::of(copies);
+    let mut set_aside = set_aside(copies);
+    let known_aside = set_aside.len();
     let count = texts(copies, ENTRY).count();
     let entry = |key: &str, text: &str| kept_entry(key, text).filter(|entry| limits::may_be_numbered(entry.id, count));
-    let entries = set_aside.unless_read(texts(copies, ENTRY), entry);
+    let entries = unless_read(texts(copies, ENTRY), entry, &mut set_aside);
     let pack = |key: &str, text: &str| Pack::read(text).ok().filter(|pack| pack_key(pack) == key);
-    let mut packs = set_aside.unless_read(texts(copies, PACK), pack);
+    let mut packs = unless_read(texts(copies, PACK), pack, &mut set_aside);
     // Of two that begin with the same entry the longer one has what the other has.
     sort::by_key(&mut packs, |pack| (pack.first(), Reverse(pack.count())));
     packs.dedup();
 
-    let mut journal = Journal::of(packs, entries, set_aside.all);
+    let (mut journal, disputed) = Journal::of(packs, entries, set_aside);
     journal.pack_closed_days(today);
-    let device = identity(copies).filter(|_| set_aside.new == 0);
-    Opened { journal, device, newly_set_aside: set_aside.new }
+    let newly_missing = journal.missing().saturating_sub(known_missing(copies));
+    let newly_set_aside = journal.set_aside().count() - known_aside;
+    let device = identity(copies).filter(|_| newly_set_aside == 0 && !disputed);
+    Opened { journal, device, newly_set_aside, newly_missing }
 }
 
-/// What cannot be read, old and new.
-struct Aside {
-    all: BTreeSet<SetAside>,
-    new: usize,
+/// What the copies say was set aside.
+fn set_aside(copies: &[Texts]) -> BTreeSet<SetAside> {
+    let read = |(key, text): (&String, &String)| SetAside::read(text).unwrap_or_else(|| unread(key, text));
+    texts(copies, ASIDE).map(read).collect()
 }
 
-impl Aside {
-    /// What the copies say was set aside.
-    fn of(copies: &[Texts]) -> Aside {
-        let read = |(key, text): (&String, &String)| SetAside::read(text).unwrap_or_else(|| unread(key, text));
-        Aside { all: texts(copies, ASIDE).map(read).collect(), new: 0 }
-    }
-
-    /// What can be read of the texts; the rest is set aside.
-    fn unless_read<'a, T>(
-        &mut self,
-        texts: impl Iterator<Item = (&'a String, &'a String)>,
-        read: impl Fn(&str, &str) -> Option<T>,
-    ) -> Vec<T> {
-        let mut all = Vec::new();
-        for (key, text) in texts {
-            match read(key, text) {
-                Some(value) => all.push(value),
-                None => self.new += usize::from(self.all.insert(unread(key, text))),
-            }
+/// What can be read of the texts; the rest is set aside.
+fn unless_read<'a, T>(
+    texts: impl Iterator<Item = (&'a String, &'a String)>,
+    read: impl Fn(&str, &str) -> Option<T>,
+    set_aside: &mut BTreeSet<SetAside>,
+) -> Vec<T> {
+    let mut all = Vec::new();
+    for (key, text) in texts {
+        match read(key, text) {
+            Some(value) => all.push(value),
+            None => _ = set_aside.insert(unread(key, text)),
         }
-        all
     }
+    all
 }
 
 /// The texts whose keys begin with `start`, in all copies.
@@ -95,10 +95,15 @@ fn unread(key: &str, text: &str) -> SetAside {
 }
 
 /// The identity on which all copies that hold one agree.
-fn identity(copies: &[Texts]) -> Option<DeviceId> {
+pub(super) fn identity(copies: &[Texts]) -> Option<DeviceId> {
     let mut held = copies.iter().filter_map(|copy| copy.get(DEVICE)).map(|text| text.parse().ok());
     let first = held.next()??;
     held.all(|other| other == Some(first)).then_some(first)
+}
+
+fn known_missing(copies: &[Texts]) -> u64 {
+    let noted = copies.iter().filter_map(|copy| copy.get(MISSING)?.parse().ok());
+    noted.max().unwrap_or(0)
 }
 
 /// What is to be done to a copy: first all of `put`, then, where that went well, all of `remove`.
@@ -113,7 +118,10 @@ pub struct Changes {
 /// What brings a copy that holds `held` up to the journal of `device`. Only what can be read and is known
 /// is ever removed.
 pub fn changes(journal: &Journal, device: DeviceId, held: &Texts) -> Changes {
-    let wanted: Texts = wanted(journal, device).collect();
+    let mut wanted: Texts = wanted(journal, device).collect();
+    if journal.missing() > 0 || held.contains_key(MISSING) {
+        wanted.insert(MISSING.into(), journal.missing().to_string());
+    }
     let surplus = || held.iter().filter(|(key, _)| !wanted.contains_key(*key));
     let (mut remove, mut entries) = (Vec::new(), Vec::new());
     for (key, text) in surplus().filter(|(key, _)| key.starts_with(ENTRY)) {

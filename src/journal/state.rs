@@ -1,9 +1,10 @@
 //! The fold: what all entries, taken in order, add up to.
 
 use crate::{
-    journal::{Entry, EntryId, EntryKind, Item, Piece, PieceId, Preferences, Removed, ScoreFile, SnippetId},
-    method::{Cause, Happening, HappeningKind, Snippet},
-    music::Marks,
+    journal::{
+        Entry, EntryId, EntryKind, Item, Piece, PieceId, Preferences, Removed, ScoreFile, SnippetId, SnippetRecord,
+    },
+    method::{Cause, HappeningKind, Snippet},
     sort,
 };
 use std::{collections::BTreeMap, rc::Rc};
@@ -19,52 +20,6 @@ pub struct PieceRecord {
     pub score: Option<ScoreFile>,
     /// In the player's order.
     pub snippets: Vec<SnippetId>,
-}
-
-/// A snippet as it stands, with all that has happened to it.
-#[derive(Clone, Debug, PartialEq)]
-pub struct SnippetRecord {
-    /// The piece it belongs to.
-    pub piece: PieceId,
-    /// As it was changed last.
-    pub snippet: Rc<Snippet>,
-    /// The player's marks, by the index of their onset.
-    pub marks: Rc<BTreeMap<usize, Marks>>,
-    history: Vec<Happening>,
-    /// The entry behind each happening, ascending.
-    entries: Vec<EntryId>,
-}
-
-impl SnippetRecord {
-    /// What happened to the snippet, in order.
-    pub fn history(&self) -> &[Happening] {
-        &self.history
-    }
-
-    /// The entry behind the happening at `index` of the history.
-    pub fn entry(&self, index: usize) -> Option<EntryId> {
-        self.entries.get(index).copied()
-    }
-
-    /// The latest repetition's entry and its happening.
-    pub fn last_repetition(&self) -> Option<(EntryId, &Happening)> {
-        let played = |happening: &&Happening| matches!(happening.kind, HappeningKind::Played { .. });
-        let newest_first = self.entries.iter().zip(&self.history).rev();
-        newest_first.map(|(id, happening)| (*id, happening)).find(|(_, happening)| played(happening))
-    }
-
-    fn mark(&mut self, onset: usize, marks: &Marks) {
-        let all = Rc::make_mut(&mut self.marks);
-        match marks.is_empty() {
-            true => _ = all.remove(&onset),
-            false => _ = all.insert(onset, marks.clone()),
-        }
-    }
-
-    fn push(&mut self, entry: &Entry, what: HappeningKind) {
-        self.history.push(Happening { at: entry.at, kind: what });
-        self.entries.push(entry.id);
-    }
 }
 
 /// Everything the screens show.
@@ -142,6 +97,9 @@ impl State {
                     record.piece = to.clone();
                 }
             }
+            EntryKind::PieceEdited { piece, to } => {
+                self.piece_mut(*piece).into_iter().for_each(|record| to.apply(&mut record.piece));
+            }
             EntryKind::PieceRemoved { piece } => self.remove_piece(*piece, entry),
             EntryKind::PiecesOrdered(order) => {
                 let place = places(order.iter().map(|piece| piece.0));
@@ -162,6 +120,11 @@ impl State {
             EntryKind::SnippetChanged { snippet, to } => {
                 if let Some(record) = self.snippets.get_mut(snippet) {
                     record.snippet = to.clone();
+                }
+            }
+            EntryKind::SnippetEdited { snippet, to } => {
+                if let Some(record) = self.snippets.get_mut(snippet) {
+                    record.snippet = Rc::new(to.applied(&record.snippet));
                 }
             }
             EntryKind::SnippetRemoved { snippet } => self.remove_snippet(*snippet, entry),
@@ -209,14 +172,13 @@ impl State {
     /// none of that and the fold has to be made again.
     pub(super) fn take_back(&mut self, entry: EntryId) -> bool {
         let Some((record, index)) = self.happening(entry) else { return false };
-        record.entries.remove(index);
-        record.history.remove(index);
+        record.take_out(index);
         true
     }
 
     /// Where something happened: the snippet's record and the place in its history.
     fn happening(&mut self, entry: EntryId) -> Option<(&mut SnippetRecord, usize)> {
-        let place = |record: &SnippetRecord| record.entries.binary_search(&entry).ok();
+        let place = |record: &SnippetRecord| record.place(entry);
         let latest = self.latest.filter(|latest| self.snippets.get(latest).and_then(place).is_some());
         let snippet = match latest {
             Some(latest) => latest,
@@ -234,8 +196,7 @@ impl State {
     fn add_snippet(&mut self, id: SnippetId, piece: PieceId, snippet: &Rc<Snippet>) {
         if let Some(record) = self.piece_mut(piece) {
             record.snippets.push(id);
-            let (marks, history, entries) = (Rc::default(), Vec::new(), Vec::new());
-            self.snippets.insert(id, SnippetRecord { piece, snippet: snippet.clone(), marks, history, entries });
+            self.snippets.insert(id, SnippetRecord::new(piece, snippet.clone()));
         }
     }
 
@@ -268,15 +229,14 @@ impl State {
 
     fn happened(&mut self, snippet: SnippetId, entry: &Entry, what: HappeningKind) {
         if let Some(record) = self.snippets.get_mut(&snippet) {
-            record.push(entry, what);
+            record.happened(entry, what);
             self.latest = Some(snippet);
         }
     }
 
     fn name_cause(&mut self, repetition: EntryId, named: Cause) {
-        let Some((record, index)) = self.happening(repetition) else { return };
-        if let HappeningKind::Played { cause, .. } = &mut record.history[index].kind {
-            *cause = Some(named);
+        if let Some((record, index)) = self.happening(repetition) {
+            record.name_cause(index, named);
         }
     }
 }

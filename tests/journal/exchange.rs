@@ -11,8 +11,11 @@ use proptest::{collection::vec, prelude::*, sample::Index, test_runner::TestCase
 use std::collections::BTreeSet;
 use tailfirst::{
     clock::Moment,
-    journal::{DeviceId, Entry, EntryId, EntryKind, Journal, PieceId, Preference, ScoreFile, SnippetId, State, Theme},
-    method::{Advice, Cause, Hands, Strictness, Verdict, advise},
+    journal::{
+        DeviceId, Entry, EntryId, EntryKind, Journal, Piece, PieceEdit, PieceId, Preference, ScoreFile, SnippetEdit,
+        SnippetId, State, Theme,
+    },
+    method::{Advice, Cause, Hands, HappeningKind, Strictness, Verdict, advise},
 };
 
 const DISTINCT: [DeviceId; 4] = [DeviceId(5), DeviceId(3), DeviceId(u64::MAX), DeviceId(6)];
@@ -23,11 +26,13 @@ const WITH_A_COPY: [DeviceId; 4] = [DeviceId(5), DeviceId(3), DeviceId(u64::MAX)
 enum Action {
     AddPiece,
     ChangePiece,
+    EditPiece,
     RemovePiece,
     OrderPieces,
     KeepScore,
     AddSnippet,
     ChangeSnippet,
+    EditSnippet,
     RemoveSnippet,
     OrderSnippets,
     Set,
@@ -54,6 +59,7 @@ impl Action {
         prop::sample::select(vec![
             AddPiece,
             ChangePiece,
+            EditPiece,
             RemovePiece,
             OrderPieces,
             KeepScore,
@@ -61,6 +67,7 @@ impl Action {
             AddSnippet,
             AddSnippet,
             ChangeSnippet,
+            EditSnippet,
             RemoveSnippet,
             OrderSnippets,
             Set,
@@ -127,6 +134,15 @@ fn event(journal: &Journal, turn: &Turn) -> Option<EntryKind> {
     Some(match turn.action {
         Action::AddPiece => EntryKind::PieceAdded(piece(&detail.to_string())),
         Action::ChangePiece => EntryKind::PieceChanged { piece: some_piece()?, to: piece(&detail.to_string()) },
+        Action::EditPiece => {
+            let to = match detail % 4 {
+                0 => PieceEdit { title: Some(detail.to_string()), ..PieceEdit::default() },
+                1 => PieceEdit { tempo: Some(Some(leap().tempo())), ..PieceEdit::default() },
+                2 => PieceEdit { tempo: Some(None), ..PieceEdit::default() },
+                _ => PieceEdit { date: Some(Some(Moment::new(0, 0).day())), ..PieceEdit::default() },
+            };
+            EntryKind::PieceEdited { piece: some_piece()?, to }
+        }
         Action::RemovePiece => EntryKind::PieceRemoved { piece: some_piece()? },
         Action::OrderPieces => EntryKind::PiecesOrdered(shuffled(state.pieces().iter().map(|record| record.id), turn)),
         Action::KeepScore => {
@@ -135,6 +151,14 @@ fn event(journal: &Journal, turn: &Turn) -> Option<EntryKind> {
         }
         Action::AddSnippet => EntryKind::SnippetAdded { piece: some_piece()?, snippet: some_music() },
         Action::ChangeSnippet => EntryKind::SnippetChanged { snippet: some_snippet()?, to: some_music() },
+        Action::EditSnippet => {
+            let to = match detail % 3 {
+                0 => SnippetEdit { name: Some(detail.to_string()), ..SnippetEdit::default() },
+                1 => SnippetEdit { goal: Some(usize::from(detail)), ..SnippetEdit::default() },
+                _ => SnippetEdit { tempo: Some(rhythm().tempo()), ..SnippetEdit::default() },
+            };
+            EntryKind::SnippetEdited { snippet: some_snippet()?, to }
+        }
         Action::RemoveSnippet => EntryKind::SnippetRemoved { snippet: some_snippet()? },
         Action::OrderSnippets => {
             let piece: PieceId = some_piece()?;
@@ -264,6 +288,7 @@ proptest! {
             prop_assert_eq!(other, first);
             prop_assert_eq!(advice(other), advice(first));
         }
+        check_order(first)?;
         // Nothing that any device wrote is lost: it counts, under its identity or its own.
         let kept: BTreeSet<String> = first.entries().map(|entry| entry.written()).collect();
         for entry in files.iter().flat_map(|journal| journal.entries()) {
@@ -295,6 +320,23 @@ proptest! {
             prop_assert!(jumping.eq(stopped.entries()));
         }
     }
+}
+
+/// What one device wrote stands as it wrote it, and no other device comes into its blocks.
+fn check_order(journal: &Journal) -> Result<(), TestCaseError> {
+    for (_, record) in journal.state().snippets() {
+        let ids: Vec<EntryId> = (0..record.history().len()).filter_map(|place| record.entry(place)).collect();
+        for device in ids.iter().map(|id| id.device).collect::<BTreeSet<_>>() {
+            prop_assert!(ids.iter().filter(|id| id.device == device).is_sorted());
+        }
+        for (pair, happening) in ids.windows(2).zip(record.history().iter().skip(1)) {
+            use HappeningKind::*;
+            let goes_on = matches!(happening.kind, Played { .. } | Overruled(_) | BlockEnded | GoodEnough);
+            let first_of_its_device = ids.iter().find(|id| id.device == pair[1].device) == Some(&pair[1]);
+            prop_assert!(!goes_on || first_of_its_device || pair[0].device == pair[1].device, "{:?}", ids);
+        }
+    }
+    Ok(())
 }
 
 /// Two devices under one identity, as after copying a browser profile.
@@ -354,4 +396,87 @@ fn a_device_hears_that_it_was_copied() {
     write(&mut here, "Bourrée");
     assert!(here.clone().merge(further.clone()).is_copied(DISTINCT[0]), "both have written");
     assert!(!here.clone().merge(further).is_copied(DISTINCT[1]), "it is not this device that was copied");
+}
+
+/// One device sets the tempo and the date, the other calls the piece by another name and takes the tempo of its
+/// own away; later one edit is undone.
+#[test]
+fn of_two_edits_made_apart_each_keeps_its_fields_and_undo_takes_back_one_alone() {
+    let at = Moment::new(1_795_600_800_000, 60);
+    let (here, there) = (DISTINCT[0], DISTINCT[1]);
+    let write = |journal: &mut Journal, device, kind| {
+        let entry = journal.next(device, at, kind);
+        journal.append(entry.clone());
+        entry.id
+    };
+    let mut first = Journal::new();
+    let piece_id = PieceId(write(&mut first, here, EntryKind::PieceAdded(piece("Air"))));
+    let snippet =
+        SnippetId(write(&mut first, here, EntryKind::SnippetAdded { piece: piece_id, snippet: leap().into() }));
+    let mut second = first.clone();
+    let edit = |before: &Journal, change: &dyn Fn(&mut Piece)| {
+        let old = before.state().piece(piece_id).expect("it is there").piece.clone();
+        let mut new = old.clone();
+        change(&mut new);
+        EntryKind::PieceEdited { piece: piece_id, to: PieceEdit::between(&old, &new).expect("a change") }
+    };
+    let tempo = leap().tempo();
+    let to = edit(&first, &|piece| (piece.tempo, piece.date) = (Some(tempo), Some(at.day())));
+    write(&mut first, here, to);
+    let to = edit(&second, &|piece| piece.title = "Air, slower".into());
+    let renamed = write(&mut second, there, to);
+    let to = SnippetEdit::between(&leap(), &leap().named("Leap".into())).expect("a change");
+    write(&mut second, there, EntryKind::SnippetEdited { snippet, to });
+    let to = SnippetEdit::between(&leap(), &leap().at_tempo(rhythm().tempo())).expect("a change");
+    write(&mut first, here, EntryKind::SnippetEdited { snippet, to });
+
+    let mut both = union(&first, &second);
+    assert_eq!(both, union(&second, &first));
+    let shown = |journal: &Journal| journal.state().piece(piece_id).expect("it is there").piece.clone();
+    let edited = Piece { tempo: Some(tempo), date: Some(at.day()), ..piece("Air, slower") };
+    assert_eq!(shown(&both), edited);
+    let record = both.state().snippet(snippet).expect("it is there");
+    assert_eq!((record.snippet.name(), record.snippet.tempo()), ("Leap", rhythm().tempo()));
+    write(&mut both, here, EntryKind::Retracted { entry: renamed });
+    assert_eq!(shown(&union(&second, &both)), Piece { title: "Air".into(), ..edited });
+}
+
+/// The tablet at home on Monday and Wednesday, the one at school on Tuesday, each without having heard of the
+/// other; the one at school has written far more, and its clock once jumped.
+#[test]
+fn what_two_devices_practised_apart_stands_as_it_was_played_block_by_block() {
+    const DAY: i64 = 86_400_000;
+    let monday = Moment::new(1_795_600_800_000, 60);
+    let mut home = Journal::new();
+    let add = home.next(DISTINCT[0], monday, EntryKind::PieceAdded(piece("Air")));
+    home.append(add.clone());
+    let add =
+        home.next(DISTINCT[0], monday, EntryKind::SnippetAdded { piece: PieceId(add.id), snippet: leap().into() });
+    home.append(add.clone());
+    let snippet = SnippetId(add.id);
+    let mut school = home.clone();
+    let block = |journal: &mut Journal, device, day: i64| {
+        let kinds = [Verdict::NotYet, Verdict::Clean].map(|verdict| EntryKind::Played {
+            snippet,
+            step: step(3, 3, Hands::Right, 96),
+            verdict,
+        });
+        for (kind, seconds) in [EntryKind::BlockBegan { snippet }].into_iter().chain(kinds).zip([0, 20, 40]) {
+            let entry = journal.next(device, monday.plus_ms(day * DAY + seconds * 1_000), kind);
+            journal.append(entry);
+        }
+    };
+    block(&mut home, DISTINCT[0], 0);
+    for minutes in 0..50 {
+        let set = EntryKind::Set(Preference::BlockMinutes(minutes));
+        school.append(school.next(DISTINCT[1], monday.plus_ms(DAY), set));
+    }
+    block(&mut school, DISTINCT[1], 1);
+    block(&mut school, DISTINCT[1], -400);
+    block(&mut home, DISTINCT[0], 2);
+    for both in [union(&home, &school), union(&school, &home)] {
+        let record = both.state().snippet(snippet).expect("it is there");
+        let days: Vec<i64> = record.history().iter().map(|one| one.at.ms_since(monday) / DAY).collect();
+        assert_eq!(days, [0, 0, 0, 1, 1, 1, -400, -399, -399, 2, 2, 2], "whole days since Monday, toward zero");
+    }
 }

@@ -7,8 +7,10 @@ use crate::{
 use tailfirst::{
     clock::Moment,
     journal::{
-        DeviceId, Entry, EntryId, EntryKind, Journal, Merged, Piece, PieceId, ScoreFile, SnippetId, file::ImportError,
-        limits,
+        DeviceId, Entry, EntryId, EntryKind, Journal, Merged, Piece, PieceId, ScoreFile, SetAside, SnippetId,
+        file::ImportError,
+        limits, rescue,
+        shelf::{self, Texts},
     },
     music::{Hand, Marks},
 };
@@ -228,4 +230,27 @@ fn what_this_device_writes_every_device_takes() {
         journal.append(journal.next(DEVICE, now(), event));
     }
     assert!(exported::read(&exported::export(&journal, DEVICE, now())).is_ok());
+}
+
+/// As the screen hands it out that shows when the program has broken down: the texts of both copies.
+#[test]
+fn the_copies_of_a_device_are_read_like_a_journal_with_all_that_is_in_them() {
+    let mut journal = Journal::new();
+    journal.merge(samples::entries());
+    let now = samples::moment("2026-10-04T08:00:00Z");
+    journal.pack_closed_days(now.day());
+    let mut copy: Texts = shelf::changes(&journal, DEVICE, &Texts::new()).put.into_iter().collect();
+    assert!(copy.keys().any(|key| key.starts_with("pack.")));
+    let quick = copy.clone();
+    copy.insert("entry.90-a".into(), "torn {".into());
+    let text = rescue::written(vec![quick, copy], now);
+    let read = exported::read(&text).expect("a journal");
+    assert_eq!((read.head.device, read.head.exported), (DEVICE, now));
+    assert_eq!(read.head.set_aside, [SetAside { place: "entry.90-a".into(), text: "torn {".into() }]);
+    let mut elsewhere = Journal::new();
+    read.into_journal(&mut elsewhere);
+    assert!(elsewhere.entries().eq(journal.entries()));
+    for damaged in [&text[..text.len() - 2], &text.replace("\"copies\"", "\"copy\""), &text.replace(":1,", ":2,")] {
+        assert!(exported::read(damaged).is_err(), "{damaged}");
+    }
 }

@@ -62,6 +62,8 @@ fn a_value_of_a_newer_version_is_kept_and_handed_on_to_the_letter() {
         ("set", "{\"strictness\":\"strict\"}", "{\"volume\":{\"db\":-3}}"),
         ("piece_changed", "\"half\"", "\"breve\""),
         ("onset_marked", "\"left\"", "\"pedal\""),
+        ("snippet_edited", "\"beat\"", "\"phrase\""),
+        ("snippet_edited", "\"grain\":\"beat\"", "\"hard_hand\":\"pedal\""),
         ("snippet_added", "\"hand\":\"left\"", "\"hand\":\"pedal\""),
     ] {
         with_later(kind, from, to);

@@ -2,8 +2,10 @@
 
 use tailfirst::{
     clock::Moment,
-    journal::{DeviceId, Entry, EntryId, EntryKind, Piece, PieceId, Preference, ScoreFile, SnippetId},
-    method::{Cause, Direction, Hands, Snippet, Span, Step, Strictness, Verdict},
+    journal::{
+        DeviceId, Entry, EntryId, EntryKind, Piece, PieceEdit, PieceId, Preference, ScoreFile, SnippetEdit, SnippetId,
+    },
+    method::{Cause, Direction, Grain, Hands, Snippet, Span, Step, Strictness, Verdict},
     music::{
         Bar, BeatUnit, Bpm, Hand, Marks, Meter, Note, NoteValue, Onset, Passage, Pitch, Quarters, Tempo,
         passage::Articulation, pitch::Letter,
@@ -138,6 +140,14 @@ pub fn entries() -> Vec<Entry> {
         EntryKind::NotToday { snippet: leap_id },
         EntryKind::OnsetMarked { snippet: leap_id, onset: 3, marks: marks() },
         EntryKind::RestOverruled { snippet: leap_id },
+        EntryKind::PieceEdited {
+            piece: waltz,
+            to: PieceEdit { title: Some("Waltz".into()), tempo: Some(None), ..PieceEdit::default() },
+        },
+        EntryKind::SnippetEdited {
+            snippet: leap_id,
+            to: SnippetEdit { goal: Some(2), grain: Some(Grain::Beat), ..SnippetEdit::default() },
+        },
     ];
     let start = moment("2026-10-03T18:59:57.25+02:00");
     let entry = |(nth, kind)| Entry { id: id(nth as u64 + 1), at: start.plus_ms(nth as i64 * 1_250), kind };

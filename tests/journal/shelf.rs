@@ -165,3 +165,44 @@ fn the_study_that_comes_with_the_program_is_not_kept() {
     let nothing = shelf::changes(&Journal::new(), DEVICE, &Texts::new()).put;
     assert_eq!(nothing, [("device".to_string(), DEVICE.to_string())]);
 }
+
+#[test]
+fn an_entry_that_is_gone_from_both_copies_is_noticed_once() {
+    let (_, _, whole) = kept();
+    let mut holed = whole.clone();
+    holed.retain(|_, text| !text.contains("Air"));
+    let opened = open_and_heal(&mut [holed.clone(), holed]);
+    assert_eq!((opened.newly_missing, opened.journal.missing()), (1, 1));
+    assert_eq!(opened.device, Some(DEVICE), "a number above the highest is new all the same");
+    let mut healed: Texts = shelf::changes(&opened.journal, DEVICE, &Texts::new()).put.into_iter().collect();
+    let again = shelf::open(&[healed.clone()], today());
+    assert_eq!((again.newly_missing, again.journal.missing()), (0, 1));
+    // An export brings it back, and what is lost later is noticed again.
+    healed.extend(whole.clone());
+    let opened = open_and_heal(&mut [healed.clone(), healed.clone()]);
+    assert_eq!(opened.journal.missing(), 0);
+    healed.extend(shelf::changes(&opened.journal, DEVICE, &healed).put);
+    healed.retain(|_, text| !text.contains("Air"));
+    assert_eq!(shelf::open(&[healed], today()).newly_missing, 1);
+}
+
+/// What is set aside is not missing besides.
+#[test]
+fn an_entry_that_cannot_be_read_is_called_set_aside_and_not_missing() {
+    let (_, _, whole) = kept();
+    let (key, _) = whole.iter().find(|(_, text)| text.contains("Air")).expect("kept");
+    let mut torn = whole.clone();
+    torn.insert(key.clone(), "half".into());
+    let opened = open_and_heal(&mut [torn.clone(), torn]);
+    assert_eq!((opened.newly_set_aside, opened.newly_missing), (1, 0));
+}
+
+/// A backup of one copy was brought back under the other, which has gone on.
+#[test]
+fn a_device_whose_copies_disagree_on_a_number_goes_on_under_another_identity() {
+    let (_, key, whole) = kept();
+    let mut other = whole.clone();
+    other.insert(key.clone(), whole[&key].replace("Gigue", "Jig"));
+    let opened = open_and_heal(&mut [whole, other]);
+    assert_eq!(opened.device, None);
+}

@@ -11,7 +11,7 @@ use crate::{
         route::Route,
     },
     clock::Day,
-    journal::{EntryKind, Piece, PieceId, PieceRecord, SnippetId, SnippetRecord, study},
+    journal::{EntryKind, Piece, PieceEdit, PieceId, PieceRecord, SnippetId, SnippetRecord, study},
     method::Snippet,
     music::pace::usual_tempo,
     words::say,
@@ -138,7 +138,9 @@ fn PieceForm(props: &PieceFormProps) -> Html {
         move |change: &dyn Fn(&mut Piece)| {
             let mut to = piece.clone();
             change(&mut to);
-            desk.record(EntryKind::PieceChanged { piece: id, to });
+            if let Some(to) = PieceEdit::between(&piece, &to) {
+                desk.record(EntryKind::PieceEdited { piece: id, to });
+            }
         }
     };
     let title = {

@@ -8,7 +8,7 @@ use crate::{
         hooks::use_printed_page,
         route::Route,
     },
-    journal::{EntryKind, SnippetId},
+    journal::{EntryKind, SnippetEdit, SnippetId},
     method::Snippet,
     words::say,
 };
@@ -30,9 +30,11 @@ pub fn SnippetScreen(props: &SnippetProps) -> Html {
         return absent(Route::Pieces, say::all_pieces());
     };
     let changed = {
-        let desk = desk.clone();
+        let (desk, snippet) = (desk.clone(), Rc::clone(&record.snippet));
         Callback::from(move |to: Snippet| {
-            desk.record(EntryKind::SnippetChanged { snippet: id, to: Rc::new(to) });
+            if let Some(to) = SnippetEdit::between(&snippet, &to) {
+                desk.record(EntryKind::SnippetEdited { snippet: id, to });
+            }
         })
     };
     let afresh = {

@@ -5,7 +5,9 @@ use crate::{
     journal::{
         self, EntryId, PieceId, SnippetId, Theme,
         wire::{
-            Later, Name, Text, Unread, music as written,
+            Later, Name, Text, Unread,
+            edit::{PieceEdit, SnippetEdit},
+            music as written,
             practice::{Snippet, Step},
         },
     },
@@ -32,11 +34,13 @@ pub struct Entry {
 pub enum EntryKind {
     PieceAdded(Piece),
     PieceChanged { piece: Id, to: Piece },
+    PieceEdited { piece: Id, to: PieceEdit },
     PieceRemoved { piece: Id },
     PiecesOrdered(Vec<Id>),
     ScoreKept { piece: Id, file: ScoreFile },
     SnippetAdded { piece: Id, snippet: Snippet },
     SnippetChanged { snippet: Id, to: Snippet },
+    SnippetEdited { snippet: Id, to: SnippetEdit },
     SnippetRemoved { snippet: Id },
     SnippetsOrdered { piece: Id, snippets: Vec<Id> },
     Set(Preference),
@@ -90,6 +94,7 @@ impl EntryKind {
             EntryKind::SnippetAdded { snippet, .. } | EntryKind::SnippetChanged { to: snippet, .. } => {
                 snippet.leave_later_values_out()
             }
+            EntryKind::SnippetEdited { to, .. } => to.leave_later_values_out(),
             _ => false,
         }
     }
@@ -171,6 +176,7 @@ impl EntryKind {
         Ok(match kind {
             PieceAdded(piece) => EntryKind::PieceAdded(piece.into()),
             PieceChanged { piece, to } => EntryKind::PieceChanged { piece: Text(piece.0), to: to.into() },
+            PieceEdited { piece, to } => EntryKind::PieceEdited { piece: Text(piece.0), to: to.into() },
             PieceRemoved { piece } => EntryKind::PieceRemoved { piece: Text(piece.0) },
             PiecesOrdered(pieces) => EntryKind::PiecesOrdered(pieces.iter().map(|piece| Text(piece.0)).collect()),
             ScoreKept { piece, file } => EntryKind::ScoreKept { piece: Text(piece.0), file: file.into() },
@@ -178,6 +184,7 @@ impl EntryKind {
                 EntryKind::SnippetAdded { piece: Text(piece.0), snippet: (&**snippet).into() }
             }
             SnippetChanged { snippet, to } => EntryKind::SnippetChanged { snippet: id(snippet), to: (&**to).into() },
+            SnippetEdited { snippet, to } => EntryKind::SnippetEdited { snippet: id(snippet), to: to.into() },
             SnippetRemoved { snippet } => EntryKind::SnippetRemoved { snippet: id(snippet) },
             SnippetsOrdered { piece, snippets } => {
                 EntryKind::SnippetsOrdered { piece: Text(piece.0), snippets: snippets.iter().map(id).collect() }
@@ -213,6 +220,7 @@ impl TryFrom<EntryKind> for journal::EntryKind {
         Ok(match kind {
             EntryKind::PieceAdded(piece) => PieceAdded(piece.try_into()?),
             EntryKind::PieceChanged { piece, to } => PieceChanged { piece: piece_id(piece), to: to.try_into()? },
+            EntryKind::PieceEdited { piece, to } => PieceEdited { piece: piece_id(piece), to: to.try_into()? },
             EntryKind::PieceRemoved { piece } => PieceRemoved { piece: piece_id(piece) },
             EntryKind::PiecesOrdered(pieces) => PiecesOrdered(ids(pieces).map(PieceId).collect()),
             EntryKind::ScoreKept { piece, file } => ScoreKept { piece: piece_id(piece), file: file.into() },
@@ -221,6 +229,9 @@ impl TryFrom<EntryKind> for journal::EntryKind {
             }
             EntryKind::SnippetChanged { snippet, to } => {
                 SnippetChanged { snippet: snippet_id(snippet), to: Rc::new(to.try_into()?) }
+            }
+            EntryKind::SnippetEdited { snippet, to } => {
+                SnippetEdited { snippet: snippet_id(snippet), to: to.try_into()? }
             }
             EntryKind::SnippetRemoved { snippet } => SnippetRemoved { snippet: snippet_id(snippet) },
             EntryKind::SnippetsOrdered { piece, snippets } => {

@@ -4,6 +4,7 @@
 //! cause, preference or kind of entry) makes the whole entry one that a later version wrote: its text is kept and
 //! passed on unchanged, and what can still be read of it counts. Anything else that does not fit is damage.
 
+mod edit;
 mod kind;
 mod later;
 mod music;
@@ -20,14 +21,16 @@ use crate::journal::{Entry, EntryKind};
 use std::fmt;
 
 /// The kinds of entry that this version reads, by the name they are written with.
-pub const KINDS: [&str; 21] = [
+pub const KINDS: [&str; 23] = [
     "piece_added",
     "piece_changed",
+    "piece_edited",
     "piece_removed",
     "pieces_ordered",
     "score_kept",
     "snippet_added",
     "snippet_changed",
+    "snippet_edited",
     "snippet_removed",
     "snippets_ordered",
     "set",
