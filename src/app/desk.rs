@@ -5,7 +5,7 @@ use crate::{
     app::{
         device::{clock, spawn_local},
         scores::{Known, Scores},
-        stores::{self, Stores},
+        stores::{self, Found, Stores},
     },
     clock::Moment,
     journal::{
@@ -64,6 +64,16 @@ impl Desk {
     /// How well everything written down so far is kept.
     pub fn kept(&self) -> Kept {
         self.stores.kept()
+    }
+
+    /// What opening found to be unreadable or gone, until the player has read it.
+    pub fn found(&self) -> Found {
+        self.stores.found()
+    }
+
+    /// The player has read what was found.
+    pub fn found_was_read(&self) {
+        self.stores.found_was_read();
     }
 
     /// The device's clock.

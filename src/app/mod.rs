@@ -27,7 +27,8 @@ use notices::{Notices, Taken, use_taken};
 use route::{Route, use_route};
 use screens::{
     count::CountIn, data::your_data, help::help, piece::piece, pieces::pieces, practise::Practise,
-    preferences::PreferencesScreen, progress::progress, score::score, snippet::SnippetScreen, tap::TapIn, today::Today,
+    preferences::PreferencesScreen, progress::progress, score::score, snippet::SnippetScreen, stopped::Stopped,
+    tap::TapIn, today::Today,
 };
 use sound::Sound;
 use yew::prelude::*;
@@ -37,7 +38,11 @@ pub fn start() {
     touch::guard();
     spawn_local(async {
         language::speak_as_the_device().await;
-        yew::Renderer::<App>::new().render();
+        if location::has_stopped() {
+            yew::Renderer::<Stopped>::new().render();
+        } else {
+            yew::Renderer::<App>::new().render();
+        }
     });
 }
 

@@ -4,11 +4,12 @@
 use crate::{
     agenda::rest,
     app::{
-        desk::use_desk,
+        desk::{DeskNow, use_desk},
         device::{offline, timers},
         hooks::use_now,
         route::Route,
         sound::use_sound,
+        stores::Found,
     },
     journal::{EntryId, EntryKind, SnippetId},
     words::{keeping, say},
@@ -50,6 +51,7 @@ pub fn Notices(props: &NoticesProps) -> Html {
     html! {
         <div class="notices">
             { for warning.map(|warning| html! { <p class="notice" role="alert">{ warning }</p> }) }
+            { for found(&desk) }
             <BroughtBack />
             { for (!playing).then(|| html! { <Rested route={props.route} /> }) }
             {
@@ -62,6 +64,23 @@ pub fn Notices(props: &NoticesProps) -> Html {
             }
         </div>
     }
+}
+
+/// What opening found to be unreadable or gone.
+fn found(desk: &DeskNow) -> Option<Html> {
+    let Found { set_aside, missing } = desk.found();
+    let found = keeping::found(set_aside, missing)?;
+    let read = {
+        let desk = desk.clone();
+        Callback::from(move |_: MouseEvent| desk.found_was_read())
+    };
+    Some(html! {
+        <p class="notice" role="alert">
+            <span>{ found }</span>
+            <button onclick={Route::Data.on_tap()}>{ say::your_data() }</button>
+            <button onclick={read}>{ say::close() }</button>
+        </p>
+    })
 }
 
 /// Offers back what was taken away last.

@@ -22,7 +22,7 @@ use std::{
 use yew::Callback;
 
 /// How long the safe copy is waited for on opening, in ms.
-const PATIENCE_MS: u32 = 1_000;
+pub const PATIENCE_MS: u32 = 1_000;
 /// How soon a copy that has refused is tried again, in ms.
 const AGAIN_MS: u32 = 15_000;
 
@@ -35,6 +35,15 @@ pub struct Stores {
     /// Waiting to try again what a copy has refused.
     trying_again: RefCell<Option<timers::Once>>,
     changed: Callback<()>,
+    /// What was found on opening and has not been read by the player.
+    found: Cell<Found>,
+}
+
+/// What opening found to be unreadable or gone.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Found {
+    pub set_aside: usize,
+    pub missing: u64,
 }
 
 /// Opens both copies and brings each up to their union. Where the safe copy does not answer soon, what the quick one
@@ -52,7 +61,8 @@ pub async fn open(changed: Callback<()>) -> Rc<Stores> {
     };
     let found = patience::within(PATIENCE_MS, opened(lost), late).await.flatten();
     let (safe, in_indexed) = found.map_or((None, Texts::new()), |(indexed, held)| (Some(Rc::new(indexed)), held));
-    let shelf::Opened { journal, device, .. } = shelf::open(&[in_local, in_indexed], clock::now().day());
+    let opened = shelf::open(&[in_local, in_indexed], clock::now().day());
+    let shelf::Opened { journal, device, newly_set_aside: set_aside, newly_missing: missing } = opened;
     let stores = Rc::new(Stores {
         journal: RefCell::new(journal),
         device: Cell::new(device.unwrap_or_else(clock::new_device)),
@@ -60,6 +70,7 @@ pub async fn open(changed: Callback<()>) -> Rc<Stores> {
         keeping: Cell::default(),
         trying_again: RefCell::default(),
         changed,
+        found: Cell::new(Found { set_aside, missing }),
     });
     shared.replace(Some(Rc::clone(&stores)));
     stores.complete();
@@ -85,6 +96,17 @@ impl Stores {
     /// How well everything written down so far is kept.
     pub fn kept(&self) -> Kept {
         self.keeping.get().kept()
+    }
+
+    /// What was found on opening and has not been read by the player.
+    pub fn found(&self) -> Found {
+        self.found.get()
+    }
+
+    /// The player has read it.
+    pub fn found_was_read(&self) {
+        self.found.take();
+        self.changed.emit(());
     }
 
     /// Writes down that something happened. The quick copy has it when this returns.
@@ -121,7 +143,9 @@ impl Stores {
 
     /// The safe copy answers after all.
     fn join(self: &Rc<Self>, indexed: Indexed, held: Texts) {
-        let shelf::Opened { journal: other, .. } = shelf::open(&[held], clock::now().day());
+        let shelf::Opened { journal: other, newly_set_aside, .. } = shelf::open(&[held], clock::now().day());
+        let found = self.found.get();
+        self.found.set(Found { set_aside: found.set_aside + newly_set_aside, ..found });
         let merged = self.journal.borrow_mut().join(other);
         if merged.is_copied(self.device.get()) {
             self.device.set(clock::new_device());

@@ -2,7 +2,7 @@
 
 use crate::{
     journal::{file::Brought, keeping::Kept},
-    words::{say, sentences},
+    words::{Count, say, sentences},
 };
 
 /// How well everything is kept, for whoever asks.
@@ -24,6 +24,18 @@ pub fn warning(kept: Kept) -> Option<&'static str> {
         Kept::SafeOnly => Some(say::saved_safe_only()),
         Kept::Nowhere => Some(say::saved_nowhere()),
     }
+}
+
+/// What opening found to be unreadable and gone, and nobody has been told yet; `None` where there is nothing of the kind.
+pub fn found(newly_set_aside: usize, newly_missing: u64) -> Option<String> {
+    let aside = (newly_set_aside > 0).then(|| say::newly_set_aside(newly_set_aside.into()));
+    let gone = missing(newly_missing);
+    (aside.is_some() || gone.is_some()).then(|| sentences(aside.into_iter().chain(gone)))
+}
+
+/// How many entries are gone; `None` where none is.
+pub fn missing(entries: u64) -> Option<String> {
+    (entries > 0).then(|| sentences([say::gone(Count(entries)), say::may_be_brought_back().into()]))
 }
 
 /// What an import brought; whether that `is_safe` from the end of the browser.

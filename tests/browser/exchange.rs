@@ -19,7 +19,7 @@ use tailfirst::{
 };
 
 /// The file that the browser puts into `folder`.
-async fn downloaded(folder: &Path) -> PathBuf {
+pub async fn downloaded(folder: &Path) -> PathBuf {
     let start = Instant::now();
     loop {
         let files = fs::read_dir(folder).expect("a folder").filter_map(Result::ok).map(|entry| entry.path());

@@ -9,6 +9,7 @@ mod exchange;
 #[allow(dead_code, reason = "the journal's tests use the rest of it")]
 #[path = "../support/exported.rs"]
 mod exported;
+mod faults;
 #[allow(dead_code, unused_imports, reason = "the benches use the rest of it")]
 #[path = "../support/harness/mod.rs"]
 mod harness;

@@ -1,7 +1,7 @@
 //! Files that the player picks and files that are handed to the player.
 
 use crate::app::device::window;
-use js_sys::Uint8Array;
+use js_sys::{Array, Uint8Array};
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::JsFuture;
 use web_sys::{Blob, Event, File, HtmlAnchorElement, HtmlInputElement, Url};
@@ -61,6 +61,16 @@ pub async fn picked(event: Event, most: usize) -> Result<Picked, NotPicked> {
 
 /// A file that was made.
 pub struct Made(pub(super) Blob);
+
+impl Made {
+    /// A file of this text.
+    ///
+    /// # Errors
+    /// Whatever the browser says where it makes no file.
+    pub fn of(text: &str) -> Result<Made, JsValue> {
+        Blob::new_with_str_sequence(&Array::of1(&JsValue::from_str(text))).map(Made)
+    }
+}
 
 /// Hands a file to the player under this name.
 ///

@@ -20,6 +20,18 @@ pub fn on_hash(changed: impl Fn(String) + 'static) -> EventListener {
     EventListener::new(&window(), "hashchange", move |_| changed(hash()))
 }
 
+/// Whether the page was opened because the program had broken down; `static/boot.js` opens it so.
+pub fn has_stopped() -> bool {
+    window().location().search().is_ok_and(|search| search == "?stopped")
+}
+
+/// Opens the page again as if for the first time.
+pub fn start_again() {
+    if let Err(error) = window().location().replace("./") {
+        web_sys::console::warn_1(&error);
+    }
+}
+
 /// Names the theme on the document's root, where the style sheet looks for it.
 pub fn set_theme(name: &str) {
     let root = window().document().and_then(|document| document.document_element());

@@ -10,5 +10,6 @@ pub mod preferences;
 pub mod progress;
 pub mod score;
 pub mod snippet;
+pub mod stopped;
 pub mod tap;
 pub mod today;

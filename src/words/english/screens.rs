@@ -114,7 +114,23 @@ messages! {
     onset_before = "Onset before";
     onset_after = "Onset after";
 
+    // The program has broken down.
+    has_stopped = "Tailfirst has stopped";
+    what_is_kept_stays = "Something went wrong in the program. What was saved is still on this device.";
+    start_again = "Start again";
+    if_it_stops_again = "If it stops again, export what is saved here. Another device can import that file.";
+    export_what_is_saved = "Export what is saved";
+
     // How well the journal is kept.
+    newly_set_aside(number: Count) = [
+        One "Something saved here cannot be read. It was set aside, not thrown away.",
+        Other "{number} things saved here cannot be read. They were set aside, not thrown away."
+    ];
+    gone(number: Count) = [
+        One "One entry is gone from this device.",
+        Other "{number} entries are gone from this device."
+    ];
+    may_be_brought_back = "An export of another device, or an older one of this device, may bring back what is gone.";
     kept_well = "Both copies on this device are up to date.";
     kept_under_way = "The latest is still being written to the second copy.";
     kept_quick_only = "Only the quick copy on this device is up to date: what is new is lost if the browser is stopped.";

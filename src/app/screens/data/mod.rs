@@ -28,6 +28,7 @@ pub fn your_data(desk: &DeskNow) -> Html {
             <Import />
             { removed(desk) }
             <KeptHere />
+            { missing(desk) }
             { set_aside(desk) }
             <DeviceCheck />
         </main>
@@ -92,6 +93,12 @@ fn KeptHere() -> Html {
             { for (*keeping == Keeping::NotPromised).then(|| html! { <button onclick={ask}>{ say::ask_to_keep() }</button> }) }
         </section>
     }
+}
+
+/// What is gone from both copies.
+fn missing(desk: &DeskNow) -> Html {
+    let gone = words::keeping::missing(desk.journal().missing());
+    html! { <>{ for gone.map(|gone| html! { <p>{ gone }</p> }) }</> }
 }
 
 /// What could not be read.
