@@ -16,7 +16,7 @@ const BOUNCE_PX: f64 = 80.0;
 /// What goes down on the glass.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 #[expect(missing_docs, reason = "the names tell")]
-pub enum Kind {
+pub enum PointerKind {
     Mouse,
     Touch,
     Pen,
@@ -28,7 +28,7 @@ pub struct Pointer {
     /// The browser's number for it.
     pub id: i32,
     /// What it is.
-    pub kind: Kind,
+    pub kind: PointerKind,
     /// The first of its kind that is down; no other is down when it goes down.
     pub primary: bool,
 }

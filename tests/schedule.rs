@@ -22,7 +22,7 @@ struct Wound {
 }
 
 impl Clicks for &Wound {
-    type Click = usize;
+    type Handle = usize;
 
     fn now(&self) -> f64 {
         self.now.get()

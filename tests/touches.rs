@@ -1,10 +1,10 @@
 //! No touch acts twice: whatever the browser tells of pointers, in whatever order.
 
 use proptest::prelude::*;
-use tailfirst::touches::{Kind, Pointer, Touches};
+use tailfirst::touches::{Pointer, PointerKind, Touches};
 
 fn finger(id: i32) -> Pointer {
-    Pointer { id, kind: Kind::Touch, primary: id == 1 }
+    Pointer { id, kind: PointerKind::Touch, primary: id == 1 }
 }
 
 const HERE: (f64, f64) = (400.0, 700.0);
@@ -69,7 +69,7 @@ fn a_finger_whose_coming_up_was_never_told_holds_nothing_up() {
     let mut touches = Touches::default();
     touches.goes_down(finger(1), Some("clean"), HERE, 0.0);
     touches.acts(1, 0.0);
-    touches.goes_down(Pointer { id: 7, kind: Kind::Touch, primary: true }, Some("clean"), HERE, 2_000.0);
+    touches.goes_down(Pointer { id: 7, kind: PointerKind::Touch, primary: true }, Some("clean"), HERE, 2_000.0);
     assert!(touches.may_act(7));
 }
 
@@ -105,7 +105,7 @@ proptest! {
                         acted_on = Default::default();
                     }
                     acted_on[id as usize] = Some(Vec::new());
-                    touches.goes_down(Pointer { id, kind: Kind::Touch, primary: id == 0 }, Some(on), HERE, now);
+                    touches.goes_down(Pointer { id, kind: PointerKind::Touch, primary: id == 0 }, Some(on), HERE, now);
                     if on == 0 && touches.may_act(id) {
                         touches.acts(id, now);
                         acted_on[id as usize].iter_mut().for_each(|acted| acted.push(on));

@@ -9,7 +9,7 @@ use crate::{
 
 /// A snippet as it stands today.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Row {
+pub struct SnippetToday {
     /// Which snippet.
     pub id: SnippetId,
     /// Whether it is ready, rests, or is done for today.
@@ -22,20 +22,22 @@ pub struct Row {
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Today {
     /// What to practise now; `None` where nothing is ready.
-    pub next: Option<Row>,
+    pub next: Option<SnippetToday>,
     /// All others that are not left out, in the order in which they should be practised.
-    pub others: Vec<Row>,
+    pub others: Vec<SnippetToday>,
     /// What the player has left out today.
-    pub left_out: Vec<Row>,
+    pub left_out: Vec<SnippetToday>,
 }
 
 impl Today {
     /// The day as it stands at `now`.
     pub fn at(state: &State, now: Moment) -> Today {
-        let mut rows: Vec<Row> = state.snippets().map(|(id, record)| Row::of(id, record, state, now)).collect();
-        sort::by_key(&mut rows, Row::rank);
-        let (left_out, mut others): (Vec<Row>, Vec<Row>) = rows.into_iter().partition(Row::is_left_out);
-        let next = others.first().copied().filter(Row::may_begin);
+        let mut rows: Vec<SnippetToday> =
+            state.snippets().map(|(id, record)| SnippetToday::of(id, record, state, now)).collect();
+        sort::by_key(&mut rows, SnippetToday::rank);
+        let (left_out, mut others): (Vec<SnippetToday>, Vec<SnippetToday>) =
+            rows.into_iter().partition(SnippetToday::is_left_out);
+        let next = others.first().copied().filter(SnippetToday::may_begin);
         if next.is_some() {
             others.remove(0);
         }
@@ -48,9 +50,9 @@ impl Today {
     }
 }
 
-impl Row {
-    fn of(id: SnippetId, record: &SnippetRecord, state: &State, now: Moment) -> Row {
-        Row {
+impl SnippetToday {
+    fn of(id: SnippetId, record: &SnippetRecord, state: &State, now: Moment) -> SnippetToday {
+        SnippetToday {
             id,
             standing: block::standing(record.history(), &state.preferences.method, now),
             days_since: record.last_repetition().map(|(_, played)| now.day() - played.at.day()),

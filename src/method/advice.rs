@@ -1,6 +1,6 @@
 //! What the coach says: the step to play, the move that led to it, why, and how sure.
 
-use crate::method::{Cause, Difference, Leaving, Move, Step, estimate::Point, rules::Asked};
+use crate::method::{Cause, Difference, Leaving, Move, Step, estimate::ChanceBand, rules::Asked};
 
 /// What to do now.
 #[derive(Clone, Debug, PartialEq)]
@@ -29,7 +29,7 @@ pub struct Advice {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Sureness {
     /// The believed chance of a clean repetition with its 90 % band.
-    pub now: Point,
+    pub now: ChanceBand,
     /// What the player's strictness asks for.
     pub asked: Asked,
     /// The probability that the chance is above the level asked; secure when it reaches the certainty.

@@ -12,7 +12,7 @@ pub struct Draft {
 
 /// What a tap on an onset sets.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Marks {
+pub enum Landmark {
     /// The snippet's first onset.
     Begin,
     /// Where it arrives.
@@ -39,12 +39,12 @@ impl Draft {
     }
 
     /// The same with its begin, goal or end at another onset; the other two move where they must.
-    pub fn with(&self, marks: Marks, onset: usize) -> Draft {
+    pub fn with(&self, marks: Landmark, onset: usize) -> Draft {
         let onset = onset.min(self.whole.whole().last());
         let (first, goal, last) = match marks {
-            Marks::Begin => (onset, self.whole.goal().max(onset), self.span.last().max(onset)),
-            Marks::Goal => (self.span.first().min(onset), onset, self.span.last().max(onset)),
-            Marks::End => (self.span.first().min(onset), self.whole.goal().min(onset), onset),
+            Landmark::Begin => (onset, self.whole.goal().max(onset), self.span.last().max(onset)),
+            Landmark::Goal => (self.span.first().min(onset), onset, self.span.last().max(onset)),
+            Landmark::End => (self.span.first().min(onset), self.whole.goal().min(onset), onset),
         };
         let aimed = (*self.whole).clone().arriving_at(goal);
         let whole = aimed.map_or_else(|_| Rc::clone(&self.whole), Rc::new);
@@ -53,7 +53,7 @@ impl Draft {
 
     /// The same with another name, tempo or way to grow.
     pub fn reshaped(&self, whole: Snippet) -> Draft {
-        Draft { whole: Rc::new(whole), span: self.span }.with(Marks::Goal, self.whole.goal())
+        Draft { whole: Rc::new(whole), span: self.span }.with(Landmark::Goal, self.whole.goal())
     }
 
     /// The snippet: the span alone.
@@ -81,13 +81,13 @@ mod tests {
 
     #[test]
     fn begin_goal_and_end_stay_in_order() {
-        let draft = nine().with(Marks::Begin, 2).with(Marks::End, 6);
+        let draft = nine().with(Landmark::Begin, 2).with(Landmark::End, 6);
         assert_eq!(shape(&draft), (2, 6, 6));
-        assert_eq!(shape(&draft.with(Marks::Goal, 4)), (2, 4, 6));
-        assert_eq!(shape(&draft.with(Marks::Goal, 0)), (0, 0, 6));
-        assert_eq!(shape(&draft.with(Marks::Begin, 7)), (7, 7, 7));
-        assert_eq!(shape(&draft.with(Marks::End, 1)), (1, 1, 1));
-        assert_eq!(shape(&draft.with(Marks::End, 99)), (2, 6, 8));
+        assert_eq!(shape(&draft.with(Landmark::Goal, 4)), (2, 4, 6));
+        assert_eq!(shape(&draft.with(Landmark::Goal, 0)), (0, 0, 6));
+        assert_eq!(shape(&draft.with(Landmark::Begin, 7)), (7, 7, 7));
+        assert_eq!(shape(&draft.with(Landmark::End, 1)), (1, 1, 1));
+        assert_eq!(shape(&draft.with(Landmark::End, 99)), (2, 6, 8));
     }
 
     #[test]
@@ -99,7 +99,7 @@ mod tests {
             let bar = snippet.passage().bar_at(at);
             (bar.number.clone(), at - bar.start)
         };
-        let draft = whole.with(Marks::Begin, 3).with(Marks::End, 5);
+        let draft = whole.with(Landmark::Begin, 3).with(Landmark::End, 5);
         assert_eq!(draft.finished().passage().onsets().len(), 3);
         for onset in 0..3 {
             assert_eq!(bar_of(&draft, onset), bar_of(&whole, onset + 3));

@@ -182,7 +182,7 @@ impl Ways {
 
 /// What is believed about the chance of a clean repetition.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Point {
+pub struct ChanceBand {
     /// The expected chance, 0..=1.
     pub mean: f64,
     /// The truth lies below with probability 0.05 …
@@ -191,10 +191,10 @@ pub struct Point {
     pub high: f64,
 }
 
-impl Point {
+impl ChanceBand {
     fn of(belief: &Belief) -> Self {
         let tails = belief.tails();
-        Point { mean: belief.mean(), low: tails.quantile(0.05), high: tails.quantile(0.95) }
+        ChanceBand { mean: belief.mean(), low: tails.quantile(0.05), high: tails.quantile(0.95) }
     }
 }
 
@@ -206,7 +206,7 @@ pub struct Believed {
     /// How it was judged.
     pub verdict: Verdict,
     /// The believed chance of a clean repetition at that time.
-    pub chance: Point,
+    pub chance: ChanceBand,
 }
 
 /// What is believed if the pupil is of one kind, and how likely that is.
@@ -283,8 +283,8 @@ impl Estimate {
     }
 
     /// What is believed now.
-    pub fn now(&self) -> Point {
-        Point::of(&self.belief)
+    pub fn now(&self) -> ChanceBand {
+        ChanceBand::of(&self.belief)
     }
 
     /// The belief, ready to be asked for tails.
@@ -320,8 +320,11 @@ impl Estimate {
     /// Each repetition of the `step` that this is about, with what is known now about its chance.
     pub fn believed(&self, step: Step) -> Vec<Believed> {
         let known = self.smoothed();
-        let believed =
-            |(belief, verdict): (&Belief, &Verdict)| Believed { step, verdict: *verdict, chance: Point::of(belief) };
+        let believed = |(belief, verdict): (&Belief, &Verdict)| Believed {
+            step,
+            verdict: *verdict,
+            chance: ChanceBand::of(belief),
+        };
         known.iter().zip(&self.verdicts).map(believed).collect()
     }
 

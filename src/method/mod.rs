@@ -33,7 +33,7 @@ pub use block::{Done, Standing, standing};
 pub use coach::{Coach, advise};
 pub use difference::{Added, Difference, GoalChange, HandsChange, Side, SpanChange};
 pub use draft::Draft;
-pub use estimate::{Believed, Point, Priors, Pupil, Shift, Transition};
+pub use estimate::{Believed, ChanceBand, Priors, Pupil, Shift, Transition};
 pub use history::{Happening, HappeningKind};
 pub use leaving::Leaving;
 pub use rules::{Asked, Rules};

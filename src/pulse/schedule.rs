@@ -20,16 +20,16 @@ const INSTANT: f64 = 1e-6;
 /// it has become another clock, and nothing that was handed over sounds any more.
 pub trait Clicks {
     /// A click that has been handed over.
-    type Click;
+    type Handle;
 
     /// Seconds on the clock.
     fn now(&self) -> f64;
 
     /// Hands over a click for `at` seconds; `None` where nothing sounds.
-    fn click_at(&self, at: f64, accent: bool) -> Option<Self::Click>;
+    fn click_at(&self, at: f64, accent: bool) -> Option<Self::Handle>;
 
     /// Cancels a click that has not begun.
-    fn call_off(&self, click: &Self::Click);
+    fn call_off(&self, click: &Self::Handle);
 }
 
 /// The clicks that have been handed over to a clock, with the seconds at which they sound. They are cancelled when this
@@ -38,7 +38,7 @@ pub struct HandedOver<C: Clicks> {
     clock: C,
     /// What the clock showed when it was last looked at.
     seen: f64,
-    clicks: Vec<(f64, C::Click)>,
+    clicks: Vec<(f64, C::Handle)>,
 }
 
 impl<C: Clicks> HandedOver<C> {
@@ -67,7 +67,7 @@ impl<C: Clicks> HandedOver<C> {
     pub fn call_off_from(&mut self, from: f64) {
         let (kept, called_off) = std::mem::take(&mut self.clicks).into_iter().partition(|(at, _)| *at < from - INSTANT);
         self.clicks = kept;
-        let called_off: Vec<(f64, C::Click)> = called_off;
+        let called_off: Vec<(f64, C::Handle)> = called_off;
         called_off.iter().for_each(|(_, click)| self.clock.call_off(click));
     }
 

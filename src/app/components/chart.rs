@@ -7,7 +7,7 @@ use crate::{
         hooks::use_size,
         words,
     },
-    method::{Believed, Point, Verdict},
+    method::{Believed, ChanceBand, Verdict},
     words::say,
 };
 use yew::prelude::*;
@@ -115,7 +115,7 @@ fn stretches(block: &[Believed]) -> impl Iterator<Item = (usize, usize)> {
 
 /// What was believed of one step: the band and the line through it, half a repetition wider on either side.
 fn band(paper: &Paper, from: usize, stretch: &[Believed]) -> Html {
-    let along = |chance: fn(&Point) -> f64| -> Vec<String> {
+    let along = |chance: fn(&ChanceBand) -> f64| -> Vec<String> {
         let y = |one: &Believed| paper.y(chance(&one.chance));
         let inner = stretch.iter().enumerate().map(|(nth, one)| (paper.x(from + nth), y(one)));
         let start = stretch.first().map(|first| (paper.x(from) - 0.5 * paper.pitch, y(first)));

@@ -12,7 +12,7 @@ use crate::{
         scores::Known,
     },
     journal::{EntryKind, PieceId},
-    method::{Draft, Snippet, draft::Marks},
+    method::{Draft, Snippet, draft::Landmark},
     music::{Passage, PrintedPage, Tempo},
     words::say,
 };
@@ -31,7 +31,7 @@ pub struct NewSnippetProps {
 pub fn NewSnippet(props: &NewSnippetProps) -> Html {
     let desk = use_desk();
     let draft = use_state(|| None::<Draft>);
-    let taps = use_state_eq(Marks::default);
+    let taps = use_state_eq(Landmark::default);
     let wrong = use_state_eq(|| false);
     let page = {
         let score = desk.score(props.piece).and_then(Known::read).map(|score| ScorePart { score, part: 0 });

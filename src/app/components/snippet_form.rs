@@ -8,7 +8,7 @@ use crate::{
         },
         words,
     },
-    method::{Direction, Grain, Hands, Snippet, Span, Step, draft::Marks},
+    method::{Direction, Grain, Hands, Snippet, Span, Step, draft::Landmark},
     music::{Hand, PrintedPage},
     words::say,
 };
@@ -19,10 +19,10 @@ use yew::prelude::*;
 pub struct Extent {
     pub span: Span,
     /// What a tap on the staff sets.
-    pub taps: Marks,
-    pub set_taps: Callback<Marks>,
+    pub taps: Landmark,
+    pub set_taps: Callback<Landmark>,
     /// Told what was set to which onset.
-    pub set: Callback<(Marks, usize)>,
+    pub set: Callback<(Landmark, usize)>,
 }
 
 /// The form of a snippet; `changed` is told with every change. A new snippet has an `extent` to be chosen.
@@ -44,12 +44,12 @@ pub fn snippet_form(
         let (changed, snippet) = (changed.clone(), Rc::clone(snippet));
         Callback::from(move |tempo| changed.emit((*snippet).clone().at_tempo(tempo)))
     };
-    let set = |marks: Marks| match extent {
+    let set = |marks: Landmark| match extent {
         Some(extent) => extent.set.reform(move |onset: usize| (marks, onset)),
         None => change(|snippet, goal| snippet.clone().arriving_at(goal).unwrap_or(snippet)),
     };
     let span = extent.map_or(snippet.whole(), |extent| extent.span);
-    let tapped = set(extent.map_or(Marks::Goal, |extent| extent.taps));
+    let tapped = set(extent.map_or(Landmark::Goal, |extent| extent.taps));
     let whole = Step { span, hands: snippet.hands_in(span).unwrap_or(Hands::Line), bpm: snippet.tempo().bpm };
     let hands = players(snippet);
     let direction = DIRECTIONS.iter().position(|way| *way == snippet.direction()).unwrap_or(0);
@@ -67,9 +67,9 @@ pub fn snippet_form(
             <p>{ say::tap_the_goal() }</p>
             { for extent.map(taps_set) }
             <Staff snippet={Rc::clone(snippet)} page={Rc::clone(page)} step={whole} {tapped} />
-            { for extent.map(|extent| choice_field(say::begins_with(), &places(snippet), extent.span.first(), &set(Marks::Begin))) }
-            { choice_field(say::goal(), &places(snippet), snippet.goal(), &set(Marks::Goal)) }
-            { for extent.map(|extent| choice_field(say::ends_with(), &places(snippet), extent.span.last(), &set(Marks::End))) }
+            { for extent.map(|extent| choice_field(say::begins_with(), &places(snippet), extent.span.first(), &set(Landmark::Begin))) }
+            { choice_field(say::goal(), &places(snippet), snippet.goal(), &set(Landmark::Goal)) }
+            { for extent.map(|extent| choice_field(say::ends_with(), &places(snippet), extent.span.last(), &set(Landmark::End))) }
             { tempo_field(snippet.tempo(), &retime) }
             { choice_field(say::grows(), &DIRECTIONS.map(|way| words::direction(way).to_string()), direction, &grow) }
             { choice_field(say::at_a_time(), &GRAINS.map(|grain| words::grain(grain).to_string()), grain, &grow_by) }
@@ -85,11 +85,11 @@ pub fn snippet_form(
 
 /// What a tap on the staff sets.
 fn taps_set(extent: &Extent) -> Html {
-    let button = |(marks, words): (Marks, &'static str)| {
+    let button = |(marks, words): (Landmark, &'static str)| {
         let onclick = extent.set_taps.reform(move |_: MouseEvent| marks);
         html! { <button {onclick} aria-pressed={(extent.taps == marks).to_string()}>{ words }</button> }
     };
-    let choices = [(Marks::Begin, say::the_begin()), (Marks::Goal, say::goal()), (Marks::End, say::the_end())];
+    let choices = [(Landmark::Begin, say::the_begin()), (Landmark::Goal, say::goal()), (Landmark::End, say::the_end())];
     html! {
         <div class="taps-set" role="group" aria-label={say::a_tap_sets()}>
             <span>{ say::a_tap_sets() }</span>

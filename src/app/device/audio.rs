@@ -73,7 +73,7 @@ impl Drop for Audio {
 /// Clicks sound on the audio clock, each on its nearest sample; while that does not run, the device's own clock goes
 /// on in silence.
 impl Clicks for Rc<Audio> {
-    type Click = AudioBufferSourceNode;
+    type Handle = AudioBufferSourceNode;
 
     fn now(&self) -> f64 {
         self.running().map_or_else(steady_seconds, |context| context.current_time())

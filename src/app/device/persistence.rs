@@ -7,7 +7,7 @@ use web_sys::StorageManager;
 
 /// What the browser says about keeping.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Keeping {
+pub enum Persistence {
     /// Kept until the player deletes it.
     Promised,
     /// May be cleared when the device is short of room or the page is long unused.
@@ -17,12 +17,12 @@ pub enum Keeping {
 }
 
 /// What the browser says now.
-pub async fn kept() -> Keeping {
+pub async fn kept() -> Persistence {
     answer(manager().and_then(|manager| manager.persisted().ok())).await
 }
 
 /// Asks the browser to keep it; some ask the player.
-pub async fn ask() -> Keeping {
+pub async fn ask() -> Persistence {
     answer(manager().and_then(|manager| manager.persist().ok())).await
 }
 
@@ -32,12 +32,12 @@ fn manager() -> Option<StorageManager> {
     manager.is_object().then(|| manager.unchecked_into())
 }
 
-async fn answer<T: JsCast + AsRef<JsValue>>(asked: Option<T>) -> Keeping {
-    let Some(asked) = asked else { return Keeping::Unknown };
+async fn answer<T: JsCast + AsRef<JsValue>>(asked: Option<T>) -> Persistence {
+    let Some(asked) = asked else { return Persistence::Unknown };
     let promise: js_sys::Promise = asked.as_ref().clone().unchecked_into();
     match JsFuture::from(promise).await.ok().and_then(|answer| answer.as_bool()) {
-        Some(true) => Keeping::Promised,
-        Some(false) => Keeping::NotPromised,
-        None => Keeping::Unknown,
+        Some(true) => Persistence::Promised,
+        Some(false) => Persistence::NotPromised,
+        None => Persistence::Unknown,
     }
 }

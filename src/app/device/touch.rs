@@ -2,7 +2,7 @@
 
 use crate::{
     app::device::{clock::steady_seconds, window},
-    touches::{Kind, Pointer, Touches},
+    touches::{Pointer, PointerKind, Touches},
 };
 use gloo::events::{EventListener, EventListenerOptions, EventListenerPhase};
 use std::{cell::RefCell, rc::Rc};
@@ -68,9 +68,9 @@ fn swallow(event: &Event) {
 
 fn pointer(event: &PointerEvent) -> Pointer {
     let kind = match event.pointer_type().as_str() {
-        "touch" => Kind::Touch,
-        "pen" => Kind::Pen,
-        _ => Kind::Mouse,
+        "touch" => PointerKind::Touch,
+        "pen" => PointerKind::Pen,
+        _ => PointerKind::Mouse,
     };
     Pointer { id: event.pointer_id(), kind, primary: event.is_primary() }
 }

@@ -1,7 +1,7 @@
 //! Today: what may be practised now, what rests until when, what is done, what is left out.
 
 use crate::{
-    agenda::{self, today::Row, undo},
+    agenda::{self, today::SnippetToday, undo},
     app::{
         desk::{DeskNow, use_desk},
         hooks::use_now,
@@ -44,7 +44,7 @@ pub fn Today() -> Html {
     }
 }
 
-fn next_up(desk: &DeskNow, row: &Row, now: Moment) -> Html {
+fn next_up(desk: &DeskNow, row: &SnippetToday, now: Moment) -> Html {
     let state = desk.state();
     let Some(record) = state.snippet(row.id) else { return html! {} };
     let word = if matches!(row.standing, Standing::Practising { .. }) { say::go_on() } else { say::practise() };
@@ -62,7 +62,7 @@ fn next_up(desk: &DeskNow, row: &Row, now: Moment) -> Html {
     }
 }
 
-fn later(desk: &DeskNow, row: &Row, now: Moment) -> Html {
+fn later(desk: &DeskNow, row: &SnippetToday, now: Moment) -> Html {
     let state = desk.state();
     let Some(record) = state.snippet(row.id) else { return html! {} };
     let side = match row.standing {
@@ -84,9 +84,9 @@ fn later(desk: &DeskNow, row: &Row, now: Moment) -> Html {
 }
 
 /// What the player has left out today, each with a tap to bring it back.
-fn not_today(desk: &DeskNow, left_out: &[Row]) -> Html {
+fn not_today(desk: &DeskNow, left_out: &[SnippetToday]) -> Html {
     let state = desk.state();
-    let row = |row: &Row| {
+    let row = |row: &SnippetToday| {
         let record = state.snippet(row.id)?;
         let bring_back = {
             let (desk, id) = (desk.clone(), row.id);
@@ -116,7 +116,7 @@ fn piece_title(state: &State, record: &SnippetRecord) -> String {
 }
 
 /// How the snippet stands, with what a block of it would begin with now.
-fn standing_words(desk: &DeskNow, row: &Row, now: Moment) -> String {
+fn standing_words(desk: &DeskNow, row: &SnippetToday, now: Moment) -> String {
     let settings = desk.state().preferences.method;
     let begins = |coach: Rc<Coach>| coach.once_begun(settings, now).advice(now).reason;
     let begin = desk.coach(row.id).map_or(Reason::Beginning, begins);

@@ -8,7 +8,7 @@ use crate::{
         desk::{DeskNow, use_desk},
         device::{
             check::{self, Check},
-            persistence::{self, Keeping},
+            persistence::{self, Persistence},
             spawn_local,
         },
     },
@@ -67,7 +67,7 @@ fn removed(desk: &DeskNow) -> Html {
 #[component]
 fn KeptHere() -> Html {
     let desk = use_desk();
-    let keeping = use_state_eq(|| Keeping::Unknown);
+    let keeping = use_state_eq(|| Persistence::Unknown);
     {
         let keeping = keeping.setter();
         use_effect_with((), move |()| spawn_local(async move { keeping.set(persistence::kept().await) }));
@@ -81,16 +81,16 @@ fn KeptHere() -> Html {
     };
     let copies = words::keeping::kept(desk.kept());
     let promise = match *keeping {
-        Keeping::Promised => say::promised_to_keep(),
-        Keeping::NotPromised => say::not_promised_to_keep(),
-        Keeping::Unknown => say::unknown_how_long(),
+        Persistence::Promised => say::promised_to_keep(),
+        Persistence::NotPromised => say::not_promised_to_keep(),
+        Persistence::Unknown => say::unknown_how_long(),
     };
     html! {
         <section aria-labelledby="keeping">
             <h2 id="keeping">{ say::keeping() }</h2>
             <p>{ copies }</p>
             <p>{ promise }</p>
-            { for (*keeping == Keeping::NotPromised).then(|| html! { <button onclick={ask}>{ say::ask_to_keep() }</button> }) }
+            { for (*keeping == Persistence::NotPromised).then(|| html! { <button onclick={ask}>{ say::ask_to_keep() }</button> }) }
         </section>
     }
 }

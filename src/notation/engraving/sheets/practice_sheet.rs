@@ -139,15 +139,15 @@ impl Layout {
         let galley = Galley::new(part, 0..part.bars.len());
         let all = columns(&galley, room.text_beside(room.least));
         if !all.iter().any(Column::is_notes) {
-            return Layout::of(Draft { systems: Vec::new(), space: room.least }, Vec::new(), room);
+            return Layout::of(SheetDraft { systems: Vec::new(), space: room.least }, Vec::new(), room);
         }
         let springs = Springs::of(&all);
         let mut press = Press { breaks: breaks(&galley, &all), galley: &galley, all, springs, room };
         press.lay_out()
     }
 
-    fn of(draft: Draft, slots: Vec<Slot>, room: Room) -> Layout {
-        let Draft { systems, space } = draft;
+    fn of(draft: SheetDraft, slots: Vec<Slot>, room: Room) -> Layout {
+        let SheetDraft { systems, space } = draft;
         let needed = slots.iter().map(|slot| slot.top + slot.height).fold(room.height, f32::max);
         Layout {
             systems,
@@ -248,12 +248,12 @@ impl StepSheet {
 }
 
 /// Systems at one size.
-struct Draft {
+struct SheetDraft {
     systems: Vec<System>,
     space: f32,
 }
 
-impl Draft {
+impl SheetDraft {
     /// Of all systems below one another, and of the highest, in px.
     fn height(&self) -> f32 {
         self.space * self.systems.iter().map(System::height).sum::<f32>()
@@ -298,7 +298,7 @@ impl Press<'_> {
     }
 
     /// The largest draft that is accepted, where this one is the least.
-    fn larger(&mut self, small: Draft, width: f32, accepts: impl Fn(&Draft) -> bool) -> Draft {
+    fn larger(&mut self, small: SheetDraft, width: f32, accepts: impl Fn(&SheetDraft) -> bool) -> SheetDraft {
         let (mut low, mut high) = (small.space, LARGEST);
         let mut best = small;
         for _ in 0..TRIES {
@@ -314,7 +314,7 @@ impl Press<'_> {
     }
 
     /// All columns in systems of at most `width` px.
-    fn draft(&mut self, space: f32, width: f32) -> Draft {
+    fn draft(&mut self, space: f32, width: f32) -> SheetDraft {
         let text = self.room.text_beside(space);
         self.all.iter_mut().for_each(|column| column.text = text);
         self.springs.finger(&self.all);
@@ -323,7 +323,7 @@ impl Press<'_> {
         let wrap = |count| wrapped(&self.all, &self.springs, &self.breaks, count);
         let rows = counts.map(wrap).find(fits).unwrap_or_else(|| wrap(usize::MAX));
         let systems = rows.into_iter().map(|range| self.system(range, width / space, text)).collect();
-        Draft { systems, space }
+        SheetDraft { systems, space }
     }
 
     /// The least comfortable width of a row, in staff spaces.
@@ -364,7 +364,7 @@ impl Press<'_> {
 }
 
 /// A place for each system, what height is left shared out around them.
-fn below_one_another(draft: &Draft, room: Room) -> Vec<Slot> {
+fn below_one_another(draft: &SheetDraft, room: Room) -> Vec<Slot> {
     let count = draft.systems.len();
     let spare = (room.height - draft.height()).max(0.0) / count.max(1) as f32;
     let mut top = 0.0;
