@@ -3,6 +3,7 @@
 //! The screens are under `screens/`, what they share under `components/`, the browser behind
 //! `device/`. What is said of the practising is in [`crate::words`]; labels stand where they are shown.
 
+mod arrivals;
 mod beside;
 mod components;
 mod decimal;
@@ -17,6 +18,7 @@ mod sound;
 mod stores;
 
 use crate::{journal::Theme, words, words::say};
+use arrivals::{Arrival, use_arrivals};
 use desk::{DeskNow, use_desk, use_opened_desk};
 use device::{
     language, location, spawn_local,
@@ -77,13 +79,16 @@ fn Opened() -> Html {
     let desk = use_opened_desk();
     let sound = use_memo((), |()| Sound::default());
     let taken = use_state_eq(|| None);
+    let arrival = use_arrivals();
     match desk {
         None => html! { <main class="page"><p role="status">{ say::opening_your_journal() }</p></main> },
         Some(desk) => html! {
             <ContextProvider<DeskNow> context={desk}>
                 <ContextProvider<Sound> context={(*sound).clone()}>
                     <ContextProvider<Taken> context={Taken(taken)}>
-                        <Screen />
+                        <ContextProvider<Arrival> context={arrival}>
+                            <Screen />
+                        </ContextProvider<Arrival>>
                     </ContextProvider<Taken>>
                 </ContextProvider<Sound>>
             </ContextProvider<DeskNow>>

@@ -4,7 +4,7 @@
 //! Its schema is published as `static/journal.schema.json`.
 
 use crate::{
-    clock::Moment,
+    clock::{Day, Moment},
     journal::{DeviceId, Entries, Entry, EntryId, Merged, SetAside, limits, rescue, shelf::Texts, wire::Text},
 };
 use serde::{
@@ -112,6 +112,16 @@ pub fn read(file: impl Read, take: &mut dyn FnMut(Entry)) -> Result<Head, Import
 }
 
 /// What some editors put in front of a text.
+/// What an exported file is called.
+pub fn name(day: Day) -> String {
+    format!("tailfirst-{day}.json")
+}
+
+/// Whether a file of this name may be an exported one.
+pub fn has_its_name(name: &str) -> bool {
+    name.to_ascii_lowercase().ends_with(".json")
+}
+
 const BYTE_ORDER_MARK: &[u8] = "\u{feff}".as_bytes();
 
 /// A document being read.

@@ -153,3 +153,45 @@ async fn months_come_in_and_go_out_beside_the_page_which_can_call_it_off() {
     browser.wait_for(".data [aria-labelledby=export] [role=alert]").await;
     browser.finish().await;
 }
+
+#[tokio::test]
+async fn a_file_that_is_dropped_anywhere_is_taken_in_on_the_screen_for_its_kind() {
+    let (site, folder) = (Site::serve(), tempfile::tempdir().expect("a folder"));
+    let browser = at_the_stand(&site).await;
+    let journal = folder.path().join("from-the-other-device.json");
+    fs::write(&journal, exported::export(&Journal::new(), DeviceId(7), Moment::new(0, 0))).expect("written");
+    browser.visit("progress").await;
+    browser.drop_file(&journal).await;
+    browser.wait_for_text("Your data").await;
+    browser.wait_for_text("Nothing in the file was new.").await;
+    let score = Path::new(env!("CARGO_MANIFEST_DIR")).join("src/music/study.musicxml");
+    browser.drop_file(&score).await;
+    browser.wait_for_text("Keep it and choose bars").await;
+    browser.finish().await;
+}
+
+/// A share sheet as the standard has it, which hands the file to nobody.
+#[tokio::test]
+async fn where_there_is_a_share_sheet_the_export_goes_there_or_is_saved() {
+    let site = Site::serve();
+    let browser = Chromium::start().await;
+    let sheet = "globalThis.shared = [];
+        navigator.canShare = ({ files }) => files.length === 1 && files[0].name.endsWith('.json');
+        navigator.share = async ({ files }) => {
+            if (!navigator.userActivation.isActive) throw new DOMException('no tap', 'NotAllowedError');
+            shared.push([files[0].name, files[0].type, (await files[0].text()).slice(0, 1)]);
+            if (shared.length === 1) throw new DOMException('back', 'AbortError');
+        };";
+    browser.run_before_pages(sheet).await;
+    browser.open(&site.origin()).await;
+    browser.visit("data").await;
+    browser.tap("Export to a file").await;
+    browser.tap("Share it").await;
+    browser.tap("Share it").await;
+    browser.wait_for_text("was handed over.").await;
+    let shared = browser.run("return shared").await;
+    let times = shared.as_array().expect("a list");
+    assert_eq!(times.len(), 2, "{shared}");
+    assert_eq!((&times[1][1], &times[1][2]), (&"application/json".into(), &"{".into()));
+    browser.finish().await;
+}

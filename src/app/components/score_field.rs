@@ -2,10 +2,11 @@
 
 use crate::{
     app::{
+        arrivals::use_arrived,
         beside::{self, Heard},
         desk::{DeskNow, use_desk},
         device::{
-            files::{self, NotPicked},
+            files::{self, Chosen, NotRead},
             spawn_local,
             workshop::Work,
         },
@@ -42,19 +43,22 @@ pub fn ScoreField() -> Html {
     let desk = use_desk();
     let stage = use_state(|| Stage::Waiting);
     let work = use_mut_ref(|| None::<Work>);
-    let onchange = {
+    let take = {
         let (stage, work) = (stage.setter(), Rc::clone(&work));
-        Callback::from(move |event: Event| {
+        Callback::from(move |file: Chosen| {
             let (stage, work) = (stage.clone(), Rc::clone(&work));
             stage.set(Stage::Reading(0));
             spawn_local(async move {
-                match picked(event).await {
+                match task_of(file).await {
                     Ok(task) => *work.borrow_mut() = beside::begin(&task, None, move |heard| stage.set(heard.into())),
                     Err(instead) => stage.set(instead),
                 }
             });
         })
     };
+    use_arrived(Route::Pieces, take.clone());
+    let onchange =
+        Callback::from(move |event: Event| files::chosen(&event).into_iter().for_each(|file| take.emit(file)));
     let away = {
         let stage = stage.setter();
         Callback::from(move |_: MouseEvent| {
@@ -108,14 +112,13 @@ impl From<Heard> for Stage {
     }
 }
 
-/// The task of reading the chosen file, or what to show instead.
-async fn picked(event: Event) -> Result<Task, Stage> {
+/// The task of reading the file, or what to show instead.
+async fn task_of(file: Chosen) -> Result<Task, Stage> {
     let refused = |why: String| Err(Stage::Refused(words::sentences([why, say::nothing_was_changed().into()])));
-    match files::picked(event, LARGEST_FILE).await {
-        Ok(picked) => Ok(Task::take_in(picked.name, picked.bytes)),
-        Err(NotPicked::Nothing) => Err(Stage::Waiting),
-        Err(NotPicked::TooLarge) => refused(words::refusal(Refusal::Unread(ReadError::FileTooLarge))),
-        Err(NotPicked::Unreadable) => refused(say::file_not_given_out().into()),
+    match file.read(LARGEST_FILE).await {
+        Ok(read) => Ok(Task::take_in(read.name, read.bytes)),
+        Err(NotRead::TooLarge) => refused(words::refusal(Refusal::Unread(ReadError::FileTooLarge))),
+        Err(NotRead::Unreadable) => refused(say::file_not_given_out().into()),
     }
 }
 

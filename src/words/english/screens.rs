@@ -235,10 +235,14 @@ messages! {
     ];
     export_to_a_file = "Export to a file";
     was_handed_over(file: &str) = "{file} was handed to the browser.";
+    was_shared(file: &str) = "{file} was handed over.";
+    file_is_ready = "The file is ready.";
+    share_it = "Share it";
+    save_it = "Save it on this device";
     no_file_made = "The browser could not make the file. Try again from another browser window.";
     import = "Import";
-    how_to_import = "Choose a file that another device exported. What is here stays; what is new is added; importing it \
-        twice changes nothing.";
+    how_to_import = "Choose a file that another device exported, or drop it on this page. What is here stays; what is new is \
+        added; importing it twice changes nothing.";
     import_from_a_file = "Import from a file";
     reading = "Reading …";
     keeping_what_came = "Read. Keeping what is new …";

@@ -2,7 +2,7 @@
 
 use super::chromium::Chromium;
 use serde_json::json;
-use std::time::Duration;
+use std::{path::Path, time::Duration};
 
 /// A point of the window in CSS pixels.
 pub type Spot = (f64, f64);
@@ -27,6 +27,14 @@ impl Chromium {
         let kind = if down { "mousePressed" } else { "mouseReleased" };
         let event = json!({ "type": kind, "x": x, "y": y, "button": "left", "clickCount": 1 });
         self.devtools("Input.dispatchMouseEvent", event).await;
+    }
+
+    /// A file is dragged onto the page and dropped in its middle.
+    pub async fn drop_file(&self, path: &Path) {
+        let held = json!({ "items": [], "files": [path.display().to_string()], "dragOperationsMask": 1 });
+        for kind in ["dragEnter", "dragOver", "drop"] {
+            self.devtools("Input.dispatchDragEvent", json!({ "type": kind, "x": 300, "y": 300, "data": held })).await;
+        }
     }
 
     /// A key goes down and comes up.

@@ -5,11 +5,13 @@ use crate::{
         beside::{self, Heard},
         desk::use_desk,
         device::{
-            files::{self, Made},
+            files::{self, Made, Shared},
+            spawn_local,
             workshop::Work,
         },
         screens::data::under_way,
     },
+    journal::file,
     words::say,
     workshop::Task,
 };
@@ -17,12 +19,14 @@ use std::rc::Rc;
 use yew::prelude::*;
 
 /// How far an export has got.
-#[derive(Clone, PartialEq)]
+#[derive(Clone)]
 enum Stage {
     Waiting,
     /// So many hundredths are written.
     Writing(u8),
-    /// The browser has a file of this name.
+    /// A file of this name is there to be handed over.
+    Made(String, Rc<Made>),
+    /// Who has the file now.
     Done(String),
     Refused(String),
 }
@@ -30,19 +34,22 @@ enum Stage {
 #[component]
 pub fn Export() -> Html {
     let desk = use_desk();
-    let stage = use_state_eq(|| Stage::Waiting);
+    let stage = use_state(|| Stage::Waiting);
     let work = use_mut_ref(|| None::<Work>);
     let count = desk.journal().count();
     let export = {
         let (stage, work) = (stage.setter(), Rc::clone(&work));
         Callback::from(move |_: MouseEvent| {
-            let name = format!("tailfirst-{}.json", desk.now().day());
+            let name = file::name(desk.now().day());
             let task = Task::export(desk.entries(), desk.device(), desk.now());
             stage.set(Stage::Writing(0));
             let stage = stage.clone();
             *work.borrow_mut() = beside::begin(&task, None, move |heard| match heard {
                 Heard::Hundredths(hundredths) => stage.set(Stage::Writing(hundredths)),
-                Heard::Made(file) => stage.set(handed_out(name.clone(), &file)),
+                Heard::Made(file) if files::to_share(&name, &file).is_some() => {
+                    stage.set(Stage::Made(name.clone(), Rc::new(file)));
+                }
+                Heard::Made(file) => stage.set(handed_out(&name, &file)),
                 Heard::Refused(why) => stage.set(Stage::Refused(why)),
                 // The file came before.
                 Heard::Ended(_) => {}
@@ -63,13 +70,14 @@ pub fn Export() -> Html {
             {
                 match &*stage {
                     Stage::Writing(hundredths) => under_way(say::writing_the_file(), *hundredths, call_off),
+                    Stage::Made(name, file) => ways_out(name, file, &stage.setter()),
                     _ => html! { <button class="primary" onclick={export}>{ say::export_to_a_file() }</button> },
                 }
             }
             {
                 match &*stage {
-                    Stage::Waiting | Stage::Writing(_) => html! {},
-                    Stage::Done(name) => html! { <p role="status">{ say::was_handed_over(name) }</p> },
+                    Stage::Waiting | Stage::Writing(_) | Stage::Made(..) => html! {},
+                    Stage::Done(said) => html! { <p role="status">{ said }</p> },
                     Stage::Refused(why) => html! { <p class="wrong" role="alert">{ why }</p> },
                 }
             }
@@ -77,9 +85,38 @@ pub fn Export() -> Html {
     }
 }
 
-fn handed_out(name: String, file: &Made) -> Stage {
-    match files::hand_out(&name, file) {
-        Ok(()) => Stage::Done(name),
+/// To another program over the system's share sheet, or into the browser's downloads.
+fn ways_out(name: &str, file: &Rc<Made>, stage: &UseStateSetter<Stage>) -> Html {
+    let share = {
+        let (name, file, stage) = (name.to_owned(), Rc::clone(file), stage.clone());
+        Callback::from(move |_: MouseEvent| {
+            let Some(sheet) = files::to_share(&name, &file).map(|data| files::share(&data)) else { return };
+            let (name, stage) = (name.clone(), stage.clone());
+            spawn_local(async move {
+                if sheet.await == Shared::Taken {
+                    stage.set(Stage::Done(say::was_shared(&name)));
+                }
+            });
+        })
+    };
+    let save = {
+        let (name, file, stage) = (name.to_owned(), Rc::clone(file), stage.clone());
+        Callback::from(move |_: MouseEvent| stage.set(handed_out(&name, &file)))
+    };
+    html! {
+        <>
+            <p role="status">{ say::file_is_ready() }</p>
+            <p class="ways">
+                <button class="primary" onclick={share}>{ say::share_it() }</button>
+                <button onclick={save}>{ say::save_it() }</button>
+            </p>
+        </>
+    }
+}
+
+fn handed_out(name: &str, file: &Made) -> Stage {
+    match files::hand_out(name, file) {
+        Ok(()) => Stage::Done(say::was_handed_over(name)),
         Err(_) => Stage::Refused(say::no_file_made().into()),
     }
 }

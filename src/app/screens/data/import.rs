@@ -2,13 +2,15 @@
 
 use crate::{
     app::{
+        arrivals::use_arrived,
         beside::{self, Heard},
         desk::{DeskNow, use_desk},
         device::{
-            files::{self, Chosen, NotPicked},
+            files::{self, Chosen, NotRead},
             spawn_local,
             workshop::Work,
         },
+        route::Route,
         screens::data::under_way,
     },
     journal::{
@@ -40,15 +42,17 @@ pub fn Import() -> Html {
     let desk = use_desk();
     let stage = use_state_eq(|| Stage::Waiting);
     let work = use_mut_ref(|| None::<Work>);
-    let onchange = {
+    let take = {
         let (stage, work) = (stage.setter(), Rc::clone(&work));
-        Callback::from(move |event: Event| match files::chosen(&event, limits::FILE_BYTES) {
+        Callback::from(move |file: Chosen| match file.within(limits::FILE_BYTES) {
             Ok(file) => *work.borrow_mut() = begin(&desk, file, stage.clone()),
-            Err(NotPicked::Nothing) => {}
-            Err(NotPicked::TooLarge) => stage.set(refused(ImportError::TooLarge.to_string())),
-            Err(NotPicked::Unreadable) => stage.set(refused(ImportError::Unreadable.to_string())),
+            Err(NotRead::TooLarge) => stage.set(refused(ImportError::TooLarge.to_string())),
+            Err(NotRead::Unreadable) => stage.set(refused(ImportError::Unreadable.to_string())),
         })
     };
+    use_arrived(Route::Data, take.clone());
+    let onchange =
+        Callback::from(move |event: Event| files::chosen(&event).into_iter().for_each(|file| take.emit(file)));
     let call_off = {
         let stage = stage.setter();
         Callback::from(move |_: MouseEvent| {
