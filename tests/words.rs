@@ -195,6 +195,8 @@ fn the_page_says_nothing_that_is_not_in_the_catalogue() {
     for (path, source) in sources {
         // How a drawing writes its curves is no word.
         let is_drawing = path.ends_with("components/drawing.rs");
+        // A literal may stand on the line after its opening.
+        let source = source.split("format!(").map(str::trim_start).collect::<Vec<_>>().join("format!(");
         let found = source.lines().find(|line| !is_drawing && says_something_itself(line));
         assert_eq!(found, None, "{}", path.display());
     }

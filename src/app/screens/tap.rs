@@ -206,15 +206,10 @@ fn grid(rhythm: &Tapped, nudge: &Callback<(usize, Nudge)>) -> Html {
             </li>
         }
     };
+    let throughout = format!("{:+}", rhythm.late_ms().round() as i64);
     html! {
         <details class="grid">
-            <summary>
-                { format!(
-                    "Brought to the grid: {} ms off in the mean, {:+} ms throughout. Move a single onset?",
-                    rhythm.error_ms().round() as i64,
-                    rhythm.late_ms().round() as i64,
-                ) }
-            </summary>
+            <summary>{ say::to_the_grid(rhythm.error_ms().round() as i64, &throughout) }</summary>
             <ul class="rows">{ for errors.iter().enumerate().map(row) }</ul>
         </details>
     }
