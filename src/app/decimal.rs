@@ -1,4 +1,4 @@
-//! Numbers as the browser reads them. The standard library would print them exactly, and a page needs not so much.
+//! Numbers in the form that the browser reads. The standard library prints them exactly, which takes far more code.
 
 /// `value` rounded to so many decimals, of which there is at least one.
 pub fn decimal(value: f64, decimals: usize) -> String {

@@ -22,7 +22,7 @@ use std::{
 };
 use yew::prelude::*;
 
-/// The journal with its copies, and the way to tell the page that something changed.
+/// The journal with its copies, and the callback that redraws the page.
 pub struct Desk {
     stores: Rc<Stores>,
     coaches: RefCell<Coaches>,
@@ -40,7 +40,7 @@ impl Desk {
         self.stores.journal().shared_state()
     }
 
-    /// The coach of a snippet, who has followed all that happened to it.
+    /// The coach of a snippet, up to date with all that happened to it.
     pub fn coach(&self, id: SnippetId) -> Option<Rc<Coach>> {
         self.state().snippet(id).map(|record| self.coaches.borrow_mut().of(id, record))
     }
@@ -66,7 +66,7 @@ impl Desk {
         self.stores.kept()
     }
 
-    /// What opening found to be unreadable or gone, until the player has read it.
+    /// What turned out to be unreadable or missing on opening, until the player has read it.
     pub fn found(&self) -> Found {
         self.stores.found()
     }

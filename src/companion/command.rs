@@ -27,7 +27,7 @@ Tailfirst prepares the hard few seconds of a piece backward from a goal, in the 
 const PACKED: &str = "dist";
 
 impl Command {
-    /// Reads the arguments, or says in a sentence which one was not understood.
+    /// Reads the arguments, or says in a sentence which one is wrong.
     pub fn parse(mut arguments: Parser) -> Result<Command, String> {
         Command::read(&mut arguments).map_err(|error| format!("{error}; see tailfirst --help"))
     }

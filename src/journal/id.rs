@@ -39,7 +39,7 @@ pub struct NotAnId(String);
 
 impl fmt::Display for NotAnId {
     fn fmt(&self, f: &mut fmt::Formatter) -> fmt::Result {
-        write!(f, "“{}” names no entry; it should look like 17-3w5e11264sgsf", self.0)
+        write!(f, "“{}” does not name an entry; it should look like 17-3w5e11264sgsf", self.0)
     }
 }
 

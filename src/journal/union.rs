@@ -1,5 +1,6 @@
-//! Taking entries in among those that are here: every pack is opened once at most, and whatever nothing reaches stays
-//! packed. Entries that come in ascending order, as every file has them, need little room, however many there are.
+//! Merging entries into those that are here: every pack is opened once at most, and a pack that nothing falls into
+//! stays packed. Entries that come in ascending order, as every file has them, need little room, however many there
+//! are.
 
 use crate::{
     journal::{

@@ -96,7 +96,7 @@ pub struct NotATempo(u16);
 
 impl fmt::Display for NotATempo {
     fn fmt(&self, f: &mut fmt::Formatter) -> fmt::Result {
-        write!(f, "{} beats a minute is out of reach; give a number from 10 to 400", self.0)
+        write!(f, "{} beats per minute is out of range; give a number from 10 to 400", self.0)
     }
 }
 

@@ -47,7 +47,7 @@ impl Quarters {
         Quarters(Ratio::from_integer(i64::from(quarters)))
     }
 
-    /// The sum, or `None` where it cannot be told exactly within the bounds of [`Quarters::new`].
+    /// The sum, or `None` where it cannot be represented exactly within the bounds of [`Quarters::new`].
     pub fn checked_add(self, other: Quarters) -> Option<Quarters> {
         let (a, b) = (self.0, other.0);
         let numerator = a.numer().checked_mul(*b.denom())?.checked_add(b.numer().checked_mul(*a.denom())?)?;

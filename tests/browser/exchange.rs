@@ -147,7 +147,7 @@ async fn months_come_in_and_go_out_beside_the_page_which_can_call_it_off() {
 
     browser.run("globalThis.Worker = class { constructor() { throw new Error('not here'); } }").await;
     import(&browser, "months.txt", &text, folder.path()).await;
-    browser.wait_for_text("This browser lets no page work in the background").await;
+    browser.wait_for_text("This browser does not let a page work in the background").await;
     browser.wait_for_text("Nothing was changed.").await;
     browser.tap("Export to a file").await;
     browser.wait_for(".data [aria-labelledby=export] [role=alert]").await;

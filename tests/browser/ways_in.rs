@@ -16,7 +16,7 @@ async fn a_plain_count_gives_a_snippet_that_can_be_shaped_ordered_and_brought_ba
     browser.fill("Onsets", "0").await;
     browser.wait_for_text("Give a whole number from 1 to 64.").await;
     browser.tap("Add the snippet").await;
-    browser.wait_for_text("Mend it first").await;
+    browser.wait_for_text("Correct it first").await;
     let focused = "return document.activeElement.getAttribute('aria-invalid')";
     assert_eq!(browser.run(focused).await, "true", "the field to be mended has the focus");
     browser.fill("Onsets", "5").await;

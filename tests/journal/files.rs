@@ -125,7 +125,7 @@ fn a_number_that_leaves_none_to_come_is_refused_and_every_other_can_be_followed(
         sentence(&holding(&[&numbered(last)]))
             .contains("9007199254740991-1: its number is higher than any device could have reached")
     );
-    assert!(sentence(&holding(&[&numbered(last + 1)])).contains("names no entry"));
+    assert!(sentence(&holding(&[&numbered(last + 1)])).contains("does not name an entry"));
 
     let farthest = (1 << 32) + 1;
     assert!(exported::read(&holding(&[&numbered(farthest + 1)])).is_err());

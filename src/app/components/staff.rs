@@ -99,12 +99,12 @@ pub fn Staff(props: &StaffProps) -> Html {
     }
 }
 
-/// A layout is made for whole px, and for no less than can be drawn on.
+/// A layout is made for whole px, and at least for the smallest drawable size.
 fn whole((width, height): (f32, f32)) -> (u16, u16) {
     (width.max(120.0) as u16, height.max(60.0) as u16)
 }
 
-/// A picture of a step of `snippet`, which is described by `told`; it answers to nothing.
+/// A picture of a step of `snippet`, which is described by `told`; taps do nothing.
 pub fn picture(snippet: &Snippet, page: &PrintedPage, step: Step, told: &'static str) -> Html {
     let sheet = draw(&Layout::new(&page.part, PICTURE), snippet, page, step);
     let in_view = &sheet.systems[sheet.in_view(0)];

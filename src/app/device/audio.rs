@@ -8,7 +8,7 @@ use web_sys::{
     AudioBuffer, AudioBufferSourceNode, AudioContext, AudioContextState, BaseAudioContext, OfflineAudioContext,
 };
 
-/// Whoever hands clicks over is called upon this often, in ms; far oftener than clicks are handed over ahead.
+/// How often, in ms, the caller looks for clicks to hand over: far more often than how far ahead they are handed over.
 pub const TICK_MS: u32 = 50;
 /// Length of a click in seconds.
 const CLICK: f32 = 0.03;
@@ -99,7 +99,7 @@ fn tone(context: &BaseAudioContext, pitch: f32, seconds: f32, loudness: f32) -> 
     let samples: Vec<f32> = (0..count)
         .map(|index| {
             let (time, left) = (index as f32 / rate, 1.0 - index as f32 / count as f32);
-            // The browser's cosine: ours would have to be sent along.
+            // The browser's cosine: our own would make the download larger.
             let wave = js_sys::Math::cos(f64::from(std::f32::consts::TAU * pitch * time)) as f32;
             loudness * left.powi(4) * wave
         })

@@ -1,4 +1,4 @@
-//! What this device can do, tried out rather than asked.
+//! What this device can do, found by trying.
 
 use crate::{
     app::device::{audio, local, window},

@@ -87,19 +87,19 @@ pub fn written(entry: &Entry, later: &Later) -> serde_json::Result<String> {
     serde_json::to_string(&Line { id: Text(entry.id), at: Text(entry.at), what: &later.text })
 }
 
-/// The same JSON without the blanks between its parts.
+/// The same JSON without the white space between its parts.
 fn without_blanks(json: &str) -> String {
     let mut inside = in_strings();
     json.chars().filter(|letter| inside(*letter) || !letter.is_ascii_whitespace()).collect()
 }
 
-/// The signs of the JSON that stand in no string.
+/// The characters of the JSON outside its strings.
 fn outside_strings(json: &str) -> impl Iterator<Item = char> {
     let mut inside = in_strings();
     json.chars().filter(move |letter| !inside(*letter))
 }
 
-/// Tells of each sign of a JSON text, in order, whether it stands in a string; the quotes do not.
+/// For each character of a JSON text, in order, whether it is inside a string; the quotes are not.
 fn in_strings() -> impl FnMut(char) -> bool {
     let (mut quoted, mut escaped) = (false, false);
     move |letter| {

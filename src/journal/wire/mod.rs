@@ -50,7 +50,7 @@ pub const KINDS: [&str; 23] = [
 /// The preferences that this version reads, by the name they are written with.
 pub const PREFERENCES: [&str; 6] = ["strictness", "block_minutes", "rest_minutes", "blocks_a_day", "click", "theme"];
 
-/// Why what was read is no value of this version.
+/// Why what was read is not a value of this version.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Unread {
     /// Only a later version knows it.

@@ -1,4 +1,4 @@
-//! Values out of a list that a later version may lengthen: hands, verdicts, causes, ….
+//! Values of a list that a later version may extend: hands, verdicts, causes, ….
 
 use crate::{
     journal::{Theme, wire::Unread},
@@ -22,7 +22,7 @@ pub enum Name<T> {
 }
 
 impl<T> Name<T> {
-    /// The value, or word that only a later version knows it.
+    /// The value, or the news that only a later version knows it.
     pub fn known(self) -> Result<T, Unread> {
         match self {
             Name::Known(value) => Ok(value),

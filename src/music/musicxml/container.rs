@@ -16,7 +16,7 @@ const CHECKSUM: Crc<u32> = Crc::<u32>::new(&CRC_32_ISO_HDLC);
 
 /// Where a packed score names its main file (MusicXML 4.0, "Compressed .mxl files").
 const CONTAINER: &str = "META-INF/container.xml";
-/// Far above what a list of a few names needs, in bytes.
+/// Far more than a list of a few names needs, in bytes.
 const LARGEST_CONTAINER: usize = 64 << 10;
 /// Most entries of a packed file that are looked into for its score.
 const MOST_CANDIDATES: usize = 64;
@@ -41,7 +41,7 @@ pub(super) fn text(bytes: &[u8]) -> Result<Cow<'_, str>, ReadError> {
     decode(bytes)
 }
 
-/// What a file is that begins as no score does, by the signature that its format's specification gives it.
+/// What other kind of file this is, by the signature in its format's specification.
 fn other_kind(bytes: &[u8]) -> Option<FileKind> {
     match bytes {
         [b'%', b'P', b'D', b'F', ..] => Some(FileKind::Pdf),
@@ -85,7 +85,7 @@ impl Packed<'_> {
         (0..self.entries.len()).rfind(|index| self.name(*index) == name)
     }
 
-    /// The entries that the container names and that are there.
+    /// The entries that the container names, as far as they exist.
     fn named_scores(&self) -> Vec<usize> {
         let container = self.index_for_name(CONTAINER).and_then(|index| self.entry(index, LARGEST_CONTAINER).ok());
         let Some(text) = container.as_deref().and_then(|container| decode(container).ok()) else { return Vec::new() };
@@ -114,8 +114,8 @@ impl Packed<'_> {
         head.contains("<score-partwise") || head.contains("<score-timewise")
     }
 
-    /// The bytes of one entry, checked. An entry that says it is larger is not unpacked at all, and one that is larger
-    /// than it says no further than that.
+    /// The bytes of one entry, checked. An entry that declares a larger size is not unpacked, and no entry is unpacked
+    /// beyond the size that it declares.
     fn entry(&self, index: usize, largest: usize) -> Result<Vec<u8>, ReadError> {
         let record = &self.entries[index];
         let size = usize::try_from(record.uncompressed_size_hint()).ok().filter(|size| *size <= largest);

@@ -106,7 +106,7 @@ pub(super) fn correction(measures: &[Measure]) -> Ratio<i64> {
 /// How long a bar is that was written to as far as `end`: the meter's length where rounding is all
 /// that is between them, else as written.
 pub(super) fn bar_length(end: Quarters, last_start: Quarters, meter: Meter, say: &mut impl FnMut(Mend)) -> Quarters {
-    // A 128th note: nothing shorter is played, so a smaller difference is no music.
+    // A 128th note: nothing shorter is played, so a smaller difference does not matter.
     const NO_MUSIC: f64 = 1.0 / 32.0;
     let full = meter.bar();
     if end == Quarters::ZERO || end == full {

@@ -1,7 +1,7 @@
 //! Where in a bar the next note begins.
 //!
-//! The file counts in its own divisions, which may be rounded; the score counts exactly. So the
-//! cursor keeps both, and a step back leads to the exact place of what was written there before.
+//! The file counts in its own divisions, which may be rounded; the score counts exactly. The cursor keeps both, so that
+//! a step back leads to the exact place of what was written there before.
 
 use crate::music::{
     Quarters,

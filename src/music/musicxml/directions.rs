@@ -22,7 +22,7 @@ pub(super) fn dynamic(dynamics: Node) -> Option<String> {
     (!mark.is_empty()).then(|| mark.chars().take(16).collect())
 }
 
-/// On which side of its staff a `dynamics` element stands: as it says itself, else as what holds it says.
+/// On which side of its staff a `dynamics` element stands: as it says itself, otherwise as its parent says.
 pub(super) fn dynamic_side(dynamics: Node, holder: Node) -> Option<bool> {
     printed::above(dynamics).or_else(|| printed::above(holder))
 }
@@ -64,8 +64,8 @@ pub(super) struct Does {
     pub(super) begins: Option<Spans>,
 }
 
-/// A hairpin, pedal or octave sign; `None` for what is none of those that are kept. An octave sign that
-/// points down stands over the staff: what sounds an octave higher is printed lower.
+/// A hairpin, pedal or octave sign; `None` for all others. An octave sign that points down stands over the staff: what
+/// sounds an octave higher is printed lower.
 pub(super) fn staff_sign(sign: Node) -> Option<(Family, Does)> {
     let does = |ends, begins| Does { ends, begins };
     Some(match (sign.tag_name().name(), sign.attribute("type")?) {

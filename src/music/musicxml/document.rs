@@ -34,8 +34,8 @@ pub(super) fn parse(text: &str) -> Result<Document<'_>, ReadError> {
     })
 }
 
-/// Refuses, before a tree is grown from it, a text with more in it than is read, or with elements stuffed with
-/// attributes or namespaces as in no score.
+/// Refuses, before building a tree, a text with more elements than are read, or with absurdly many attributes or
+/// namespaces in an element.
 fn refuse_excess(text: &str) -> Result<(), ReadError> {
     let (mut elements, mut measures, mut notes) = (0, 0, 0);
     for tag in text.split('<').skip(1).filter(|tag| !tag.starts_with(['!', '?', '/'])) {
@@ -134,7 +134,7 @@ fn names<'a>(score: Node<'a, 'a>) -> HashMap<&'a str, String> {
     listed.filter_map(|part| Some((part.attribute("id")?, name(part)?))).collect()
 }
 
-/// The title: of the work and its movement, else what is printed as one. Empty where there is none.
+/// The title: of the work and its movement, otherwise what is printed as one. Empty where there is none.
 pub(super) fn title(score: Node) -> String {
     let work = child(score, "work").and_then(|work| words(child(work, "work-title")?));
     let movement = child(score, "movement-title").and_then(words);
@@ -145,7 +145,7 @@ pub(super) fn title(score: Node) -> String {
     }
 }
 
-/// The composer: as identified, else what is printed as one. Empty where there is none.
+/// The composer: as identified, otherwise what is printed as one. Empty where there is none.
 pub(super) fn composer(score: Node) -> String {
     let creators = || child(score, "identification").into_iter().flat_map(|node| children(node, "creator"));
     let composer = creators().find(|node| node.attribute("type") == Some("composer"));
@@ -186,7 +186,7 @@ pub(super) fn text_of<'a>(node: Node<'a, 'a>, name: &str) -> Option<&'a str> {
     child(node, name)?.text().map(str::trim)
 }
 
-/// The text of an element as a name: on one line, of bearable length, not empty.
+/// The text of an element as a name: on one line, shortened, not empty.
 pub(super) fn words(node: Node) -> Option<String> {
     node.text().map(tidy).filter(|text| !text.is_empty())
 }

@@ -30,8 +30,7 @@ pub(super) fn value(note: Node, lasts: Quarters, tuplet: Option<(u8, u8)>, say: 
     }
 }
 
-/// The value with this name and whether it is just that one: what is longer or shorter than any that
-/// is printed becomes the longest or shortest.
+/// The value with this name, clamped to the longest or shortest printed one, and whether it was within them.
 pub(super) fn named_value(name: &str) -> Option<(Value, bool)> {
     Some(match name {
         "maxima" | "long" => (Value::Breve, false),

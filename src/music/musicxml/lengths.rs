@@ -3,11 +3,11 @@
 use crate::music::Quarters;
 use num_rational::Ratio;
 
-/// Positions that cannot be told exactly are brought to this grid, in parts of a quarter: it holds
-/// every plain value to the 128th and their triplets, quintuplets and septuplets.
+/// Positions that cannot be represented exactly are rounded to this grid, in parts of a quarter: it contains every
+/// plain value down to the 128th and their triplets, quintuplets and septuplets.
 const GRID: i64 = 10_080;
 
-/// A decimal number of the file, to a thousandth; `None` where it is none or beyond ±10⁶.
+/// A decimal number of the file, to a thousandth; `None` where it is not a number or beyond ±10⁶.
 pub(super) fn decimal(text: &str) -> Option<Ratio<i64>> {
     let text = text.trim();
     if let Ok(whole) = text.parse::<i32>() {
@@ -24,13 +24,13 @@ pub(super) fn decimal(text: &str) -> Option<Ratio<i64>> {
     (thousandths <= 1_000_000_000).then(|| Ratio::new(sign * thousandths, 1000))
 }
 
-/// `ratio` as quarters, brought to the grid where it is finer than [`Quarters`] can tell.
+/// `ratio` as quarters, rounded to the grid where it is finer than [`Quarters`] can represent.
 pub(super) fn quarters(ratio: Ratio<i64>) -> Option<Quarters> {
     let (numerator, denominator) = (*ratio.numer(), *ratio.denom());
     Quarters::new(numerator, denominator).or_else(|| on_grid(numerator as f64 / denominator as f64))
 }
 
-/// `a + b`, brought to the grid where it cannot be told exactly; `a` where it is beyond all bounds.
+/// `a + b`, rounded to the grid where it cannot be represented exactly; `a` where it is beyond all bounds.
 pub(super) fn plus(a: Quarters, b: Quarters) -> Quarters {
     a.checked_add(b).or_else(|| on_grid(a.as_f64() + b.as_f64())).unwrap_or(a)
 }

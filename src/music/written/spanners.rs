@@ -2,8 +2,8 @@
 
 use crate::music::Quarters;
 
-/// What stands from one place to another: what belongs to notes from its first note to its last, everything
-/// else from the first place it holds at to the first where it holds no more.
+/// A sign from one place to another. A sign that belongs to notes goes from its first note to its last, any other from
+/// the first place where it holds to the first where it no longer does.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Spanner {
     /// What is printed.

@@ -50,7 +50,7 @@ impl Room {
     pub const TEXT_ON_A_TABLET: f32 = 24.6;
     /// The same on a phone, in px.
     pub const TEXT_ON_A_PHONE: f32 = 18.0;
-    /// What is narrower in its narrow direction is a phone, in px.
+    /// A screen whose shorter side is less than this, in px, is a phone.
     const PHONE: f32 = 500.0;
 
     /// Size of text beside staves of this space, in staff spaces.
@@ -128,7 +128,7 @@ pub struct Layout {
     text: f32,
     width: f32,
     height: f32,
-    /// What one system takes at the least size, in px: no room should be lower.
+    /// The height of one system at the smallest size, in px: no room should be lower.
     pub least_height: f32,
 }
 
@@ -326,7 +326,7 @@ impl Press<'_> {
         SheetDraft { systems, space }
     }
 
-    /// The least comfortable width of a row, in staff spaces.
+    /// The smallest comfortable width of a row, in staff spaces.
     fn least_width(&self, row: &Range<usize>) -> f32 {
         let (first, last) = (&self.all[row.start], &self.all[row.end - 1]);
         let before = prefix(self.galley, first, self.shows_meter(row)) + first.reach()[0];

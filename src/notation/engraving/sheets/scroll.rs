@@ -76,7 +76,7 @@ impl Scroll {
         let mut top = self.height();
         let mut start = self.systems.last().map_or(Quarters::ZERO, |system| system.start + lasts(part, &system.bars));
         let mut systems = self.broken(part, window.clone(), start);
-        // What would follow the last one may still fit into it.
+        // The next bars may still fit into the last system.
         if window.end < part.bars.len() && systems.len() > 1 {
             systems.pop();
         }

@@ -22,7 +22,7 @@ use crate::{
 /// matters at the end of what is played.
 pub type Inks<'a> = dyn Fn(Quarters, usize, bool) -> Ink + 'a;
 
-/// What the drawing of a system needs to be told.
+/// The input for drawing a system.
 pub struct SystemPlan<'a> {
     pub galley: &'a Galley<'a>,
     pub columns: &'a [Column],

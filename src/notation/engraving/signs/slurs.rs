@@ -1,4 +1,4 @@
-//! Slurs: from note to note, round what they span.
+//! Slurs: from note to note, around what they span.
 
 use crate::{
     music::written::{Spanner, Spans},

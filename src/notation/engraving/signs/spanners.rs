@@ -1,4 +1,4 @@
-//! Where what stands from one place to another begins and ends in a system, and in which ink it is drawn.
+//! Where spanners begin and end in a system, and in which ink they are drawn.
 //!
 //! What begins or ends outside the system is cut off at its edge.
 
@@ -18,7 +18,7 @@ use crate::{
     },
 };
 
-/// Least distance between what spans and what is under it.
+/// Least distance between a spanner and what is under it.
 pub const APART: f32 = 0.35;
 
 /// Where an anchor's note stands, if it is shown.

@@ -81,7 +81,7 @@ struct Placed<'a> {
     ink: Ink,
 }
 
-/// Everything but what stands on a line of dynamics: what belongs to one place side by side.
+/// Everything except what stands on a line of dynamics; texts at one place stand side by side.
 pub fn staff_text(engraver: &mut Engraver) {
     let size = size(engraver);
     let mut rows: Vec<((Quarters, usize, bool), Vec<Placed>)> = Vec::new();

@@ -13,7 +13,7 @@ use crate::notation::{
     },
 };
 
-/// What each flag or beam takes of a stem, for the strokes through it: common practice, no source.
+/// How much of a stem each flag or beam takes from the strokes through it: common practice, no source.
 const BEAM_ROOM: f32 = 0.5;
 
 /// A stroke through a stem: half its width, its rise from the left end to the right, and its thickness. Common practice,

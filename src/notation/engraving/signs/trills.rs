@@ -85,7 +85,7 @@ fn end(engraver: &Engraver, spanner: &Spanner, to: Option<(&Chord, f32)>) -> f32
 struct Trill {
     staff: usize,
     left: f32,
-    /// The width of the sign with what parts it from its waves; nothing where it has none.
+    /// The width of the sign and the gap before its waves; 0 without a sign.
     sign: f32,
     waves: f32,
     /// How far it reaches up and down from the foot of the sign.

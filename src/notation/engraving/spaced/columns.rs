@@ -1,5 +1,5 @@
-//! What a column covers, and how far from the next one it would stand by its duration (Gourlay 1986, "Spacing a line of
-//! music": the spring of the shortest note that sounds).
+//! What a column covers, and how far from the next one its duration puts it (Gourlay 1986, "Spacing a line of music":
+//! the spring of the shortest note that sounds).
 
 use crate::{
     music::{Quarters, passage::Articulation, written::Barline},
@@ -220,7 +220,7 @@ const DOT: f32 = 0.2;
 const FLAG: f32 = 1.15;
 /// A fingering keeps this from the next one: common practice, no source.
 const BESIDE_FINGER: f32 = 0.1;
-/// The room of ledger lines is so much narrower than they are, and higher: two may almost touch.
+/// The box of ledger lines is this much narrower than they are, so that two may almost touch, and this much higher.
 const LEDGER_SLACK: f32 = 0.1;
 /// No spring is shorter than for a 64th, nor longer than for sixteen whole notes, in quarters.
 const SHORTEST: f32 = 1.0 / 64.0;

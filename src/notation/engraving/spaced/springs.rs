@@ -42,7 +42,7 @@ fn least_of_fingers(a: &Column, b: &Column) -> f32 {
 /// Least distances of each column to those up to this many before it.
 const LOOK_BACK: usize = 6;
 
-/// The distances of a row of columns, reckoned once and stretched often.
+/// The distances of a row of columns, computed once and stretched often.
 pub struct Springs {
     /// Of each column: how far behind the column so many before it stands at least, the nearest first.
     least: Vec<Vec<f32>>,
