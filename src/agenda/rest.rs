@@ -47,9 +47,10 @@ pub fn rested(state: &State, now: Moment) -> Vec<SnippetId> {
     let longest = i64::from(settings.rest_minutes + settings.block_minutes) * 60_000 + rules::NEWS_MS;
     let over = state.snippets().filter(|(_, record)| {
         let recent = record.history().last().is_some_and(|last| (0..longest).contains(&now.ms_since(last.at)));
-        let standing = block::standing(record.history(), settings, now);
-        let rested = matches!(standing, Standing::Ready { blocks_today: 1.. });
-        recent && rested && !block::rest_is_overruled(record.history(), now.day())
+        // Years of history are looked through only where the last of it is news.
+        let standing = || block::standing(record.history(), settings, now);
+        let rested = || matches!(standing(), Standing::Ready { blocks_today: 1.. });
+        recent && rested() && !block::rest_is_overruled(record.history(), now.day())
     });
     over.map(|(id, _)| id).collect()
 }

@@ -135,9 +135,14 @@ impl Stores {
             self.device.set(clock::new_device());
         }
         self.journal.borrow_mut().become_later(later, before);
+        // Neither copy has it yet, and each is given it in a task of its own: ten years take a while to write.
+        self.note(|keeping| keeping.sent(Copy::Quick, Write::All));
+        let safe_copy = self.complete_safe_copy();
         self.changed.emit(());
-        self.complete_quick_copy();
-        self.complete_safe_copy().await;
+        patience::a_moment().await;
+        self.fill_quick_copy();
+        patience::a_moment().await;
+        safe_copy.await;
         self.keeping.get().is_safe()
     }
 
@@ -170,6 +175,10 @@ impl Stores {
 
     fn complete_quick_copy(self: &Rc<Self>) {
         self.note(|keeping| keeping.sent(Copy::Quick, Write::All));
+        self.fill_quick_copy();
+    }
+
+    fn fill_quick_copy(self: &Rc<Self>) {
         let held = local::read_all("").map(|held| held.into_iter().collect::<Texts>());
         let taken = held.and_then(|held| {
             let changes = shelf::changes(&self.journal.borrow(), self.device.get(), &held);

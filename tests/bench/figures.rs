@@ -3,6 +3,7 @@
 //! A module a subject; each hands its figures to the [`figure::Sheet`]. `cargo bench -- coach` measures one subject,
 //! `cargo bench -- --tune` looks for better numbers of the method instead.
 
+mod beside;
 #[path = "../support/yardsticks/binomial.rs"]
 mod binomial;
 mod coach;
@@ -35,7 +36,7 @@ use players::dice;
 type Measure = fn(&mut figure::Sheet);
 
 /// What can be measured.
-const SUBJECTS: [(&str, Measure); 8] = [
+const SUBJECTS: [(&str, Measure); 9] = [
     ("coach", coach::measure),
     ("native", native::measure),
     ("kept", kept::measure),
@@ -44,6 +45,7 @@ const SUBJECTS: [(&str, Measure); 8] = [
     ("tap", tap::measure),
     ("screens", screens::measure),
     ("engraving", engraving::measure),
+    ("beside", beside::measure),
 ];
 
 /// `cargo bench -- native` measures that subject alone; without a name all are.

@@ -39,6 +39,14 @@ pub async fn within<T: 'static>(
     result
 }
 
+/// Ends when the page has done what waits: a frame, a tap.
+pub async fn a_moment() {
+    let (ended, end) = signal();
+    let timer = Timeout::new(0, move || sound(&end));
+    let _a_signal_is_never_refused = JsFuture::from(ended).await;
+    drop(timer);
+}
+
 /// A promise and what fulfils it.
 fn signal() -> (Promise, Option<Function>) {
     let mut end = None;
