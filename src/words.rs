@@ -19,7 +19,7 @@ pub use undo::{removed, undo};
 
 use crate::{
     clock::Moment,
-    journal::Theme,
+    journal::{SnippetRecord, Theme},
     method::{Believed, Cause, Direction, Done, Grain, Hands, Reason, Standing, Strictness, Sureness, Tally, Verdict},
     music::{BeatUnit, Hand, NoteValue, Passage, Tempo},
     pulse::Click,
@@ -280,4 +280,10 @@ pub fn refusal(why: Refusal) -> String {
         Refusal::NotWritten => say::no_file_made().into(),
         Refusal::Garbled => say::worker_stopped().into(),
     }
+}
+
+/// What is said of a snippet of which a newer version noted more than this one can show.
+pub fn noted_later(record: &SnippetRecord) -> Option<String> {
+    let entries = record.written_later();
+    (entries > 0).then(|| say::noted_later(entries.into()))
 }

@@ -25,6 +25,8 @@ pub struct SnippetRecord {
     history: Vec<Happening>,
     /// The entry behind each happening.
     entries: Vec<EntryId>,
+    /// What the entries of a later version speak of: this snippet, or a repetition of it.
+    later: Vec<EntryId>,
     /// What the history is made of, without a gap.
     stretches: Vec<Stretch>,
 }
@@ -32,9 +34,9 @@ pub struct SnippetRecord {
 /// The stretches follow from the rest.
 impl PartialEq for SnippetRecord {
     fn eq(&self, other: &SnippetRecord) -> bool {
-        let SnippetRecord { piece, snippet, marks, history, entries, stretches: _ } = self;
-        (piece, snippet, marks, history, entries)
-            == (&other.piece, &other.snippet, &other.marks, &other.history, &other.entries)
+        let SnippetRecord { piece, snippet, marks, history, entries, later, stretches: _ } = self;
+        (piece, snippet, marks, history, entries, later)
+            == (&other.piece, &other.snippet, &other.marks, &other.history, &other.entries, &other.later)
     }
 }
 
@@ -50,8 +52,8 @@ struct Stretch {
 
 impl SnippetRecord {
     pub(super) fn new(piece: PieceId, snippet: Rc<Snippet>) -> SnippetRecord {
-        let (marks, history, entries, stretches) = (Rc::default(), Vec::new(), Vec::new(), Vec::new());
-        SnippetRecord { piece, snippet, marks, history, entries, stretches }
+        let (marks, history, entries, later, stretches) = (Rc::default(), vec![], vec![], vec![], vec![]);
+        SnippetRecord { piece, snippet, marks, history, entries, later, stretches }
     }
 
     /// What happened to the snippet, in order.
@@ -69,6 +71,16 @@ impl SnippetRecord {
         let played = |happening: &&Happening| matches!(happening.kind, HappeningKind::Played { .. });
         let newest_first = self.entries.iter().zip(&self.history).rev();
         newest_first.map(|(id, happening)| (*id, happening)).find(|(_, happening)| played(happening))
+    }
+
+    /// How many entries about the snippet and its repetitions a later version wrote.
+    pub fn written_later(&self) -> usize {
+        self.later.len()
+    }
+
+    /// An entry of a later version speaks of this snippet, or of a repetition of it.
+    pub(super) fn note_later(&mut self, about: EntryId) {
+        self.later.push(about);
     }
 
     pub(super) fn mark(&mut self, onset: usize, marks: &Marks) {
@@ -127,6 +139,7 @@ impl SnippetRecord {
     pub(super) fn take_out(&mut self, index: usize) {
         let id = self.entries.remove(index);
         self.history.remove(index);
+        self.later.retain(|about| *about != id);
         let stretch = self.stretches.partition_point(|stretch| stretch.end <= index);
         if self.stretches[stretch].first != id {
             self.stretches[stretch..].iter_mut().for_each(|stretch| stretch.end -= 1);

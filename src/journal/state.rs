@@ -28,6 +28,7 @@ pub struct State {
     pieces: Vec<PieceRecord>,
     snippets: BTreeMap<SnippetId, SnippetRecord>,
     removed: Vec<Removed>,
+    written_later: usize,
     /// As they were set last.
     pub preferences: Preferences,
     /// Where something happened last: what is said of a happening mostly follows it.
@@ -36,8 +37,10 @@ pub struct State {
 
 impl PartialEq for State {
     fn eq(&self, other: &State) -> bool {
-        let State { pieces, snippets, removed, preferences, latest: _ } = self;
-        (pieces, snippets, removed, preferences) == (&other.pieces, &other.snippets, &other.removed, &other.preferences)
+        let State { pieces, snippets, removed, written_later, preferences, latest: _ } = self;
+        let State { preferences: others, .. } = other;
+        (pieces, snippets, removed) == (&other.pieces, &other.snippets, &other.removed)
+            && (written_later, preferences) == (&other.written_later, others)
     }
 }
 
@@ -76,6 +79,11 @@ impl State {
     pub fn removed(&self) -> impl Iterator<Item = &Removed> {
         let there = |removed: &&Removed| removed.of.as_ref().is_none_or(|(piece, _)| self.piece(*piece).is_some());
         self.removed.iter().rev().filter(there)
+    }
+
+    /// How many entries a later version wrote. They are kept; this version shows of them what it can read.
+    pub fn written_later(&self) -> usize {
+        self.written_later
     }
 
     /// Takes one more entry in. What speaks of a piece, snippet or repetition that is not there
@@ -163,6 +171,8 @@ impl State {
                 if let Some(readable) = later.readable() {
                     self.take_as(entry, readable);
                 }
+                self.written_later += 1;
+                later.about().into_iter().for_each(|about| self.note_later(about));
             }
             EntryKind::Retracted { .. } => {}
         }
@@ -232,6 +242,14 @@ impl State {
             record.happened(entry, what);
             self.latest = Some(snippet);
         }
+    }
+
+    fn note_later(&mut self, about: EntryId) {
+        let record = match self.snippets.contains_key(&SnippetId(about)) {
+            true => self.snippets.get_mut(&SnippetId(about)),
+            false => self.happening(about).map(|(record, _)| record),
+        };
+        record.into_iter().for_each(|record| record.note_later(about));
     }
 
     fn name_cause(&mut self, repetition: EntryId, named: Cause) {

@@ -10,12 +10,13 @@ use serde_json::Value;
 use std::{
     fs,
     path::{Path, PathBuf},
+    rc::Rc,
     time::{Duration, Instant},
 };
 use tailfirst::{
     clock::Moment,
-    journal::{DeviceId, Journal},
-    method::Verdict,
+    journal::{DeviceId, Entry, EntryKind, Journal},
+    method::{Coach, Verdict},
 };
 
 /// The file that the browser puts into `folder`.
@@ -193,5 +194,38 @@ async fn where_there_is_a_share_sheet_the_export_goes_there_or_is_saved() {
     let times = shared.as_array().expect("a list");
     assert_eq!(times.len(), 2, "{shared}");
     assert_eq!((&times[1][1], &times[1][2]), (&"application/json".into(), &"{".into()));
+    browser.finish().await;
+}
+
+#[tokio::test]
+async fn what_a_newer_version_wrote_is_told_where_it_belongs_and_goes_out_as_it_came() {
+    let (site, folder) = (Site::serve(), tempfile::tempdir().expect("a folder"));
+    let mut journal = Journal::new();
+    let (snippet, record) = journal.state().snippets().next().expect("the study");
+    let at = Moment::new(1_795_600_800_000, 0);
+    let step = Coach::new(Rc::clone(&record.snippet)).advice(at).step;
+    let played = EntryKind::Played { snippet, step, verdict: Verdict::NotYet };
+    let repetition = journal.next(DeviceId(7), at, played);
+    journal.append(repetition.clone());
+    let later = [
+        format!(r#"{{"id":"901-zz","at":"2031-01-01T08:00:00Z","what":{{"cause_named":{{"repetition":"{}","cause":"rushed"}}}}}}"#, repetition.id),
+        r#"{"id":"902-zz","at":"2031-01-01T08:00:01Z","what":{"listened":{"to":[1e300,0.10,12345678901234567890123]}}}"#.to_string(),
+    ];
+    journal.merge(later.iter().map(|line| Entry::read(line).expect("an entry")));
+    let browser = at_the_stand(&site).await;
+    browser.download_to(folder.path()).await;
+    browser.visit("data").await;
+    import(&browser, "newer.txt", &exported::export(&journal, DeviceId(7), at), folder.path()).await;
+    browser.wait_for_text("2 entries were written by a newer version of the program.").await;
+    browser.refresh().await.expect("a reload");
+    browser.visit("progress").await;
+    browser.wait_for_text("A newer version noted one thing more here.").await;
+    browser.run(&format!("location.hash = 'practise/{}'", snippet.0)).await;
+    browser.tap("Why?").await;
+    browser.wait_for_text("A newer version noted one thing more here.").await;
+    browser.visit("data").await;
+    browser.tap("Export to a file").await;
+    let file = fs::read_to_string(downloaded(folder.path()).await).expect("a file");
+    assert!(later.iter().all(|line| file.lines().any(|kept| kept.trim_end_matches([',', ']']) == line)), "{file}");
     browser.finish().await;
 }

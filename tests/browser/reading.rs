@@ -55,7 +55,7 @@ async fn a_score_is_read_beside_the_page_called_off_and_refused_in_words_where_t
     browser.run("globalThis.Worker = class { constructor() { throw new Error('not here'); } }").await;
     browser.visit("pieces").await;
     browser.choose_file(&score).await;
-    browser.wait_for_text("This browser lets no page work in the background").await;
+    browser.wait_for_text("This browser does not let a page work in the background").await;
     browser.finish().await;
 }
 

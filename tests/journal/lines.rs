@@ -7,7 +7,7 @@ use crate::{
 use std::collections::BTreeSet;
 use tailfirst::{
     journal::{Entry, EntryKind, Journal, SnippetId, wire::KINDS},
-    method::{Direction, Grain},
+    method::{Direction, Grain, Hands, Verdict},
 };
 
 const FROZEN: &str = include_str!("../data/entries.jsonl");
@@ -132,4 +132,25 @@ fn a_known_kind_with_something_unknown_in_it_is_no_entry() {
     }
     let misspelt = FROZEN.replace("fingering", "fingerring");
     assert_eq!(misspelt.lines().filter(|line| Entry::read(line).is_err()).count(), 1);
+}
+
+/// What a newer version noted of a repetition or a snippet is told where they are shown, and undone with them.
+#[test]
+fn what_a_newer_version_wrote_is_counted_where_it_speaks_of_something() {
+    let mut journal = Journal::new();
+    let (snippet, record) = journal.state().snippets().next().expect("the study");
+    let (last, at) = (record.snippet.passage().onsets().len() - 1, samples::moment("2026-10-04T08:00:00Z"));
+    let step = samples::step(last, last, Hands::Right, 60);
+    let played = journal.next(DEVICE, at, EntryKind::Played { snippet, step, verdict: Verdict::NotYet });
+    let (played, of_today) = (played.id, played);
+    let nearly = of_today.written().replacen(&played.to_string(), "902-zz", 1).replace("not_yet", "nearly");
+    journal.append(of_today);
+    let rushed = format!(
+        r#"{{"id":"901-zz","at":"2031-01-01T08:00:00Z","what":{{"cause_named":{{"repetition":"{played}","cause":"rushed"}}}}}}"#
+    );
+    journal.merge([&rushed, &nearly, LATER].map(|line| Entry::read(line).expect("an entry")));
+    let noted = |journal: &Journal| journal.state().snippet(snippet).expect("the study").written_later();
+    assert_eq!((journal.state().written_later(), noted(&journal)), (3, 2));
+    journal.append(journal.next(DEVICE, at, EntryKind::Retracted { entry: played }));
+    assert_eq!(noted(&journal), 1, "the cause went with its repetition");
 }

@@ -49,10 +49,12 @@ fn piece_progress(state: &State, piece: &PieceRecord, now: Moment) -> Html {
 fn snippet_progress(id: SnippetId, record: &SnippetRecord) -> Html {
     let tally = Tally::of(&record.snippet, record.history());
     let onsets = record.snippet.passage().onsets().len();
+    let later = words::noted_later(record);
     html! {
         <li class="row">
             <a class="name" href={Route::Practise(id).href()}>
                 { record.snippet.name() }<small>{ words::how_far(&tally, onsets) }</small>
+                { for later.map(|later| html! { <small>{ later }</small> }) }
             </a>
             <span class="side">{ words::share_clean(&tally) }</span>
         </li>

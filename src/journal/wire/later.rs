@@ -16,12 +16,18 @@ use std::collections::BTreeMap;
 pub struct Later {
     text: Box<RawValue>,
     readable: Option<Box<EntryKind>>,
+    about: Option<EntryId>,
 }
 
 impl Later {
     /// What this version can read of it. The rest is kept, but shows nowhere.
     pub fn readable(&self) -> Option<&EntryKind> {
         self.readable.as_deref()
+    }
+
+    /// The repetition or the snippet that it speaks of, if it does so as entries of this version do.
+    pub fn about(&self) -> Option<EntryId> {
+        self.about
     }
 
     /// How deep brackets stand within brackets.
@@ -79,7 +85,15 @@ pub fn known_kind(line: &str, readable: Option<EntryKind>) -> Option<Entry> {
 
 fn entry(raw: &Line, readable: Option<Box<EntryKind>>) -> Option<Entry> {
     let text = RawValue::from_string(without_blanks(raw.what.get())).ok()?;
-    Some(Entry { id: raw.id.0, at: raw.at.0, kind: EntryKind::Unknown(Later { text, readable }) })
+    let later = Later { text, readable, about: about(raw.what) };
+    Some(Entry { id: raw.id.0, at: raw.at.0, kind: EntryKind::Unknown(later) })
+}
+
+fn about(what: &RawValue) -> Option<EntryId> {
+    let (_, content) = only_field(what)?;
+    let fields: BTreeMap<String, &RawValue> = serde_json::from_str(content.get()).ok()?;
+    let named = ["repetition", "snippet"].iter().find_map(|name| fields.get(*name))?;
+    serde_json::from_str::<Text<EntryId>>(named.get()).ok().map(|id| id.0)
 }
 
 /// The line as it is kept.

@@ -265,6 +265,17 @@ messages! {
         then.";
     unknown_how_long = "The browser does not say how long it keeps it. Export now and then.";
     ask_to_keep = "Ask the browser to keep it";
+    later_heading = "From a newer version";
+    written_later(entries: Count) = [
+        One "One entry was written by a newer version of the program. It is kept and exported as it is, and shows in full \
+            once this device is updated.",
+        Other "{entries} entries were written by a newer version of the program. They are kept and exported as they are, \
+            and show in full once this device is updated."
+    ];
+    noted_later(entries: Count) = [
+        One "A newer version noted one thing more here.",
+        Other "A newer version noted {entries} things more here."
+    ];
     set_aside = "Set aside";
     why_set_aside = "These could not be read. They are kept as they are and travel in the export.";
     this_device = "This device";

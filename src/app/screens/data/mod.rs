@@ -29,6 +29,7 @@ pub fn your_data(desk: &DeskNow) -> Html {
             { removed(desk) }
             <KeptHere />
             { missing(desk) }
+            { written_later(desk) }
             { set_aside(desk) }
             <DeviceCheck />
         </main>
@@ -99,6 +100,20 @@ fn KeptHere() -> Html {
 fn missing(desk: &DeskNow) -> Html {
     let gone = words::keeping::missing(desk.journal().missing());
     html! { <>{ for gone.map(|gone| html! { <p>{ gone }</p> }) }</> }
+}
+
+/// What only a newer version can show.
+fn written_later(desk: &DeskNow) -> Html {
+    let entries = desk.state().written_later();
+    if entries == 0 {
+        return html! {};
+    }
+    html! {
+        <section aria-labelledby="later">
+            <h2 id="later">{ say::later_heading() }</h2>
+            <p>{ say::written_later(entries.into()) }</p>
+        </section>
+    }
 }
 
 /// What could not be read.

@@ -7,13 +7,15 @@ use crate::{
         words,
     },
     clock::Moment,
-    method::{Advice, Coach, Snippet},
+    journal::SnippetRecord,
+    method::{Advice, Coach},
     words::say,
 };
 use yew::prelude::*;
 
 /// The screen; `ask` is told `false` to lead back.
-pub fn why(advice: &Advice, coach: &Coach, snippet: &Snippet, now: Moment, ask: &Callback<bool>) -> Html {
+pub fn why(advice: &Advice, coach: &Coach, record: &SnippetRecord, now: Moment, ask: &Callback<bool>) -> Html {
+    let snippet = &record.snippet;
     let (step, sureness) = (advice.step, &advice.sureness);
     html! {
         <main class="page why">
@@ -32,6 +34,7 @@ pub fn why(advice: &Advice, coach: &Coach, snippet: &Snippet, now: Moment, ask: 
                     block => html! { <Chart {block} level={sureness.asked.level} /> },
                 }
             }
+            { for words::noted_later(record).map(|later| html! { <p>{ later }</p> }) }
             <p>{ words::estimate(sureness) }</p>
             { for coach.learned_since().map(|since| html! { <p>{ words::learned(since) }</p> }) }
             <p>{ words::asked(sureness) }</p>
