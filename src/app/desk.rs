@@ -76,6 +76,26 @@ impl Desk {
         self.stores.found_was_read();
     }
 
+    /// When the journal was exported last.
+    pub fn exported(&self) -> Option<Moment> {
+        self.stores.exported()
+    }
+
+    /// The journal has been exported now.
+    pub fn note_export(&self) {
+        self.stores.note_export(self.now());
+    }
+
+    /// Goes back to what was there before the last import; whether there was anything to go back to.
+    pub async fn go_back(&self) -> bool {
+        Rc::clone(&self.stores).go_back().await
+    }
+
+    /// Erases everything; whether the browser did it all.
+    pub async fn erase(&self) -> bool {
+        self.stores.erase().await
+    }
+
     /// The device's clock.
     pub fn now(&self) -> Moment {
         clock::now()

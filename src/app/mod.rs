@@ -9,6 +9,7 @@ mod components;
 mod decimal;
 mod desk;
 mod device;
+mod following;
 mod hooks;
 mod notices;
 mod route;
@@ -25,6 +26,7 @@ use device::{
     tabs::{self, Turn},
     touch,
 };
+use following::Following;
 use notices::{Notices, Taken, use_taken};
 use route::{Route, use_route};
 use screens::{
@@ -63,13 +65,7 @@ fn App() -> Html {
     let insist = Callback::from(move |_: MouseEvent| tabs::ask(true, stands.clone()));
     match *turn {
         Some(Turn::Ours) => html! { <Opened /> },
-        Some(Turn::Theirs) => html! {
-            <main class="page">
-                <h1 tabindex="-1">{ say::open_in_another_window() }</h1>
-                <p>{ say::why_one_window() }</p>
-                <button class="primary" onclick={insist}>{ say::go_on_here() }</button>
-            </main>
-        },
+        Some(Turn::Theirs) => html! { <Following go_on_here={insist} /> },
         None => html! {},
     }
 }

@@ -6,7 +6,7 @@ use crate::{
     app::device::{
         clock,
         indexed::{self, Indexed},
-        local, patience, spawn_local, timers,
+        local, patience, safety, spawn_local, tabs, timers,
     },
     clock::Moment,
     journal::{
@@ -37,6 +37,9 @@ pub struct Stores {
     changed: Callback<()>,
     /// What was found on opening and has not been read by the player.
     found: Cell<Found>,
+    exported: Cell<Option<Moment>>,
+    /// Hears what another window writes.
+    hearing: RefCell<Option<local::Hearing>>,
 }
 
 /// What opening found to be unreadable or gone.
@@ -62,7 +65,8 @@ pub async fn open(changed: Callback<()>) -> Rc<Stores> {
     let found = patience::within(PATIENCE_MS, opened(lost), late).await.flatten();
     let (safe, in_indexed) = found.map_or((None, Texts::new()), |(indexed, held)| (Some(Rc::new(indexed)), held));
     let opened = shelf::open(&[in_local, in_indexed], clock::now().day());
-    let shelf::Opened { journal, device, newly_set_aside: set_aside, newly_missing: missing } = opened;
+    let shelf::Opened { journal, device, newly_set_aside: set_aside, newly_missing: missing, exported } = opened;
+    let device = tabs::identity_of_this_window().or(device);
     let stores = Rc::new(Stores {
         journal: RefCell::new(journal),
         device: Cell::new(device.unwrap_or_else(clock::new_device)),
@@ -71,15 +75,18 @@ pub async fn open(changed: Callback<()>) -> Rc<Stores> {
         trying_again: RefCell::default(),
         changed,
         found: Cell::new(Found { set_aside, missing }),
+        exported: Cell::new(exported),
+        hearing: RefCell::default(),
     });
     shared.replace(Some(Rc::clone(&stores)));
     stores.complete();
+    stores.hear_other_windows();
     stores
 }
 
 /// The safe copy and what it holds.
 async fn opened(lost: impl Fn() + Clone + 'static) -> Option<(Indexed, Texts)> {
-    let indexed = Indexed::open(lost).await.ok()?;
+    let indexed = Indexed::open(indexed::JOURNAL, lost).await.ok()?;
     let held = indexed.read_all().await.ok()?;
     Some((indexed, held.into_iter().collect()))
 }
@@ -98,6 +105,38 @@ impl Stores {
         self.keeping.get().kept()
     }
 
+    /// Where no lock keeps another window from writing, what it writes is taken in as it comes.
+    fn hear_other_windows(self: &Rc<Self>) {
+        let stores = Rc::downgrade(self);
+        let hearing = local::hear(move |key, text| {
+            if let Some(stores) = stores.upgrade() {
+                stores.heard(key, text);
+            }
+        });
+        self.hearing.replace(Some(hearing));
+    }
+
+    fn heard(self: &Rc<Self>, key: &str, text: &str) {
+        let Some(merged) = shelf::hear(&mut self.journal.borrow_mut(), key, text) else { return };
+        if merged.is_copied(self.device.get()) {
+            self.device.set(clock::new_device());
+            self.complete();
+        }
+        self.changed.emit(());
+    }
+
+    /// When the journal was exported last.
+    pub fn exported(&self) -> Option<Moment> {
+        self.exported.get()
+    }
+
+    /// The journal has been exported.
+    pub fn note_export(self: &Rc<Self>, at: Moment) {
+        self.exported.set(Some(at));
+        self.write(Changes { put: vec![shelf::exported_text(at)], remove: Vec::new() });
+        self.changed.emit(());
+    }
+
     /// What was found on opening and has not been read by the player.
     pub fn found(&self) -> Found {
         self.found.get()
@@ -112,7 +151,15 @@ impl Stores {
     /// Writes down that something happened. The quick copy has it when this returns.
     pub fn record(self: &Rc<Self>, kind: EntryKind, at: Moment) -> EntryId {
         let entry = self.journal.borrow().next(self.device.get(), at, kind);
-        let changes = Changes { put: vec![shelf::entry_text(&entry)], remove: Vec::new() };
+        self.write(Changes { put: vec![shelf::entry_text(&entry)], remove: Vec::new() });
+        let id = entry.id;
+        self.journal.borrow_mut().append(entry);
+        self.try_again_soon();
+        id
+    }
+
+    /// Writes something more to both copies.
+    fn write(self: &Rc<Self>, changes: Changes) {
         // The player may have cleared the site's data while the page was open.
         if local::read(shelf::DEVICE).is_none() {
             self.note(|keeping| keeping.lost(Copy::Quick));
@@ -121,16 +168,13 @@ impl Stores {
         let taken = local::change(&changes).is_ok();
         self.note(|keeping| keeping.answered(Copy::Quick, Write::More, taken));
         self.write_safely(changes, Write::More);
-        let id = entry.id;
-        self.journal.borrow_mut().append(entry);
-        self.try_again_soon();
-        id
     }
 
     /// Takes in what the journal has come to by `merged`, when it was `before`; ends when the safe copy has answered, with whether
     /// all is safe there. Entries of this device's own that were not here come from a copy of it, which may go on writing:
     /// from then on this is another device.
     pub async fn take_in(self: Rc<Self>, later: Journal, before: &Entries, merged: &Merged) -> bool {
+        let texts = shelf::changes(&self.journal.borrow(), self.device.get(), &Texts::new()).put;
         if merged.is_copied(self.device.get()) {
             self.device.set(clock::new_device());
         }
@@ -139,11 +183,47 @@ impl Stores {
         self.note(|keeping| keeping.sent(Copy::Quick, Write::All));
         let safe_copy = self.complete_safe_copy();
         self.changed.emit(());
+        let _not_offered_where_refused = patience::within(PATIENCE_MS, safety::keep(texts, clock::now()), |_| ()).await;
         patience::a_moment().await;
         self.fill_quick_copy();
         patience::a_moment().await;
         safe_copy.await;
         self.keeping.get().is_safe()
+    }
+
+    /// Goes back to what was there before the last import; what has been written here since then stays. `false` where
+    /// there is nothing to go back to.
+    pub async fn go_back(self: Rc<Self>) -> bool {
+        let Some(texts) = safety::read().await else { return false };
+        let mut before = shelf::open(&[texts], clock::now().day()).journal;
+        let device = self.device.get();
+        before.merge(self.journal.borrow().entries().filter(|entry| entry.id.device == device));
+        let replacing = |held: &Texts| shelf::replacing(&before, device, held);
+        let held = local::read_all("").unwrap_or_default().into_iter().collect();
+        let quick = local::change(&replacing(&held)).is_ok();
+        let safe = self.safe.borrow().clone();
+        let safely = match &safe {
+            Some(safe) => match safe.read_all().await {
+                Ok(held) => safe.change(&replacing(&held.into_iter().collect())).await.is_ok(),
+                Err(_) => false,
+            },
+            None => false,
+        };
+        self.journal.replace(before);
+        [(Copy::Quick, quick), (Copy::Safe, safely)].into_iter().filter(|(_, taken)| !taken).for_each(|(copy, _)| {
+            self.note(|keeping| keeping.lost(copy));
+        });
+        self.changed.emit(());
+        quick || safely
+    }
+
+    /// Erases both copies and what was kept before the last import; whether the browser did it all. The page is to be
+    /// loaded anew then, and is another device.
+    pub async fn erase(&self) -> bool {
+        tabs::forget_identity();
+        let quick = local::clear().is_ok();
+        let safe = indexed::delete(indexed::JOURNAL).await.is_ok();
+        indexed::delete(safety::NAME).await.is_ok() && safe && quick
     }
 
     /// The safe copy answers after all.

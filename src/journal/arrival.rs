@@ -1,6 +1,6 @@
 //! A journal that comes in pieces and is folded as it comes, so that no piece takes long.
 
-use crate::journal::{Entries, Entry, EntryId, Journal, SetAside, State, numbers::Numbers, pack::Pack};
+use crate::journal::{Entries, Entry, EntryId, Journal, SetAside, State, pack::Pack, writers::Writers};
 use std::collections::BTreeSet;
 
 /// What has come so far: first what is retracted, then all packs and all recent entries, each in order.
@@ -11,7 +11,7 @@ pub struct Arrival {
     recent: Vec<Entry>,
     set_aside: BTreeSet<SetAside>,
     state: State,
-    numbers: Numbers,
+    writers: Writers,
 }
 
 impl Arrival {
@@ -41,11 +41,11 @@ impl Arrival {
     /// Everything has come.
     pub fn whole(self) -> Journal {
         let (entries, _) = Entries::of(self.packs, self.recent, self.set_aside);
-        Journal::folded(entries, self.state, self.numbers)
+        Journal::folded(entries, self.state, self.writers)
     }
 
     fn take(&mut self, entry: &Entry) {
-        self.numbers.take(entry.id);
+        self.writers.take(entry);
         if !self.retracted.contains(&entry.id) {
             self.state.take(entry);
         }

@@ -3,8 +3,10 @@
 use crate::{
     clock::{Day, Moment},
     journal::{
-        DeviceId, Entries, Entry, EntryId, EntryKind, Merged, SetAside, State, limits, numbers::Numbers, pack::Pack,
+        DeviceId, Entries, Entry, EntryId, EntryKind, Merged, SetAside, State, limits,
+        pack::Pack,
         study,
+        writers::{Writer, Writers},
     },
 };
 use std::{collections::BTreeSet, ops::Deref, rc::Rc};
@@ -14,7 +16,7 @@ use std::{collections::BTreeSet, ops::Deref, rc::Rc};
 pub struct Journal {
     entries: Entries,
     state: Rc<State>,
-    numbers: Numbers,
+    writers: Writers,
 }
 
 impl Default for Journal {
@@ -50,14 +52,14 @@ impl Journal {
     pub(super) fn of(packs: Vec<Pack>, single: Vec<Entry>, set_aside: BTreeSet<SetAside>) -> (Self, bool) {
         let single = study::entries().into_iter().chain(single);
         let (entries, merged) = Entries::of(packs, single, set_aside);
-        let mut journal = Journal::folded(entries, State::default(), Numbers::default());
+        let mut journal = Journal::folded(entries, State::default(), Writers::default());
         journal.fold();
         (journal, merged.twins > 0)
     }
 
-    /// Entries with the state that they fold to and the numbers they have.
-    pub(super) fn folded(entries: Entries, state: State, numbers: Numbers) -> Self {
-        Journal { entries, state: Rc::new(state), numbers }
+    /// Entries with the state that they fold to and who wrote them.
+    pub(super) fn folded(entries: Entries, state: State, writers: Writers) -> Self {
+        Journal { entries, state: Rc::new(state), writers }
     }
 
     /// What the entries add up to.
@@ -97,7 +99,7 @@ impl Journal {
                 true
             }
         };
-        self.numbers.take(entry.id);
+        self.writers.take(&entry);
         self.entries.push(entry);
         if !up_to_date {
             self.fold();
@@ -132,7 +134,12 @@ impl Journal {
 
     /// How many entries somebody has written that are neither here nor set aside.
     pub fn missing(&self) -> u64 {
-        self.numbers.missing(self.set_aside().filter_map(SetAside::number))
+        self.writers.missing(self.set_aside().filter_map(SetAside::number))
+    }
+
+    /// What each device has written, the study that comes with the program left out.
+    pub fn writers(&self) -> impl Iterator<Item = (DeviceId, Writer)> {
+        self.writers.all().filter(|(device, _)| !study::is_writer(*device))
     }
 
     /// Packs what was written before `today`, and the oldest of today where that is very much.
@@ -145,19 +152,19 @@ impl Journal {
     fn fold(&mut self) {
         loop {
             match fold(&self.entries) {
-                Ok((state, numbers)) => return (self.state, self.numbers) = (Rc::new(state), numbers),
+                Ok((state, writers)) => return (self.state, self.writers) = (Rc::new(state), writers),
                 Err(place) => self.entries.mend(place),
             }
         }
     }
 }
 
-/// What the entries add up to and the numbers they have, or which pack is damaged.
-fn fold(entries: &Entries) -> Result<(State, Numbers), usize> {
+/// What the entries add up to and who wrote them, or which pack is damaged.
+fn fold(entries: &Entries) -> Result<(State, Writers), usize> {
     let (mut state, mut retractions, mut undone) = (State::default(), Vec::new(), true);
-    let mut numbers = Numbers::default();
+    let mut writers = Writers::default();
     entries.each(&mut |entry| {
-        numbers.take(entry.id);
+        writers.take(entry);
         match entry.kind {
             EntryKind::Retracted { entry: earlier } => {
                 retractions.push((entry.id, earlier));
@@ -167,7 +174,7 @@ fn fold(entries: &Entries) -> Result<(State, Numbers), usize> {
         }
     })?;
     if undone {
-        return Ok((state, numbers));
+        return Ok((state, writers));
     }
     let (mut state, retracted) = (State::default(), retracted(&retractions));
     entries.each(&mut |entry| {
@@ -175,7 +182,7 @@ fn fold(entries: &Entries) -> Result<(State, Numbers), usize> {
             state.take(entry);
         }
     })?;
-    Ok((state, numbers))
+    Ok((state, writers))
 }
 
 /// The entries that do not count, by all retractions in ascending order with what each retracts. A

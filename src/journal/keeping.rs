@@ -3,6 +3,28 @@
 //! The quick copy survives the page, the safe copy survives the browser. A copy that has refused a write is behind
 //! until everything it lacks has been written to it; later writes that succeed do not change that.
 
+use crate::clock::Moment;
+
+/// So many days after an export the player is reminded of the next: common practice, no source.
+const DAYS_TO_AN_EXPORT: i32 = 30;
+/// The same where the browser has not promised to keep anything. WebKit clears what a page has stored after seven days of
+/// use of the browser without a visit to the page (webkit.org, "Full third-party cookie blocking and more", 2020; from
+/// memory).
+const DAYS_UNPROMISED: i32 = 7;
+
+/// How many days nothing has been exported, where that is so many that the player is to be reminded: since `exported`, or
+/// since the `first` entry where nothing ever was.
+pub fn days_without_export(
+    exported: Option<Moment>,
+    first: Option<Moment>,
+    now: Moment,
+    is_promised: bool,
+) -> Option<i32> {
+    let days = now.day() - exported.or(first)?.day();
+    let most = if is_promised { DAYS_TO_AN_EXPORT } else { DAYS_UNPROMISED };
+    (days >= most).then_some(days)
+}
+
 /// One of the two copies.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Copy {

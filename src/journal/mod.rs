@@ -10,7 +10,6 @@ pub mod file;
 pub mod id;
 pub mod keeping;
 pub mod limits;
-mod numbers;
 pub mod pack;
 pub mod preferences;
 pub mod removed;
@@ -22,6 +21,7 @@ pub mod state;
 pub mod study;
 mod union;
 pub mod wire;
+pub mod writers;
 
 #[expect(clippy::module_inception, reason = "it holds the journal itself")]
 mod journal;
@@ -38,3 +38,4 @@ pub use score_file::{ScoreFile, ScoreFileError};
 pub use snippet_record::SnippetRecord;
 pub use state::{PieceRecord, State};
 pub use union::Merged;
+pub use writers::Writer;

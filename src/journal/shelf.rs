@@ -6,8 +6,8 @@
 //! overwritten.
 
 use crate::{
-    clock::Day,
-    journal::{DeviceId, Entry, EntryId, Journal, SetAside, limits, pack::Pack, study},
+    clock::{Day, Moment},
+    journal::{DeviceId, Entry, EntryId, Journal, Merged, SetAside, limits, pack::Pack, study},
     sort,
 };
 use std::{
@@ -24,6 +24,8 @@ const PACK: &str = "pack.";
 const ASIDE: &str = "aside.";
 /// The key of the device's identity, which every copy holds that was not cleared.
 pub const DEVICE: &str = "device";
+/// The key of when the journal was exported last.
+const EXPORTED: &str = "exported";
 /// The key of how many entries were known to be missing.
 const MISSING: &str = "missing";
 
@@ -40,6 +42,8 @@ pub struct Opened {
     pub newly_set_aside: usize,
     /// How many entries are missing that were not known to be.
     pub newly_missing: u64,
+    /// When the journal was exported last, as far as that is known.
+    pub exported: Option<Moment>,
 }
 
 /// Opens the copies as their union; what was written before `today` is packed.
@@ -60,7 +64,8 @@ pub fn open(copies: &[Texts], today: Day) -> Opened {
     let newly_missing = journal.missing().saturating_sub(known_missing(copies));
     let newly_set_aside = journal.set_aside().count() - known_aside;
     let device = identity(copies).filter(|_| newly_set_aside == 0 && !disputed);
-    Opened { journal, device, newly_set_aside, newly_missing }
+    let exported = copies.iter().filter_map(|copy| copy.get(EXPORTED)?.parse().ok()).max();
+    Opened { journal, device, newly_set_aside, newly_missing, exported }
 }
 
 /// What the copies say was set aside.
@@ -143,6 +148,30 @@ pub fn changes(journal: &Journal, device: DeviceId, held: &Texts) -> Changes {
     Changes { put, remove }
 }
 
+/// What makes a copy that holds `held` into one of the journal of `device` and of nothing else: for going back to
+/// what was before. What was set aside stays.
+pub fn replacing(journal: &Journal, device: DeviceId, held: &Texts) -> Changes {
+    let wanted: Texts = wanted(journal, device).collect();
+    let of_entries = |key: &&String| key.starts_with(ENTRY) || key.starts_with(PACK);
+    let remove = held.keys().filter(of_entries).filter(|key| !wanted.contains_key(*key)).cloned().collect();
+    Changes { put: wanted.into_iter().filter(|(key, text)| held.get(key) != Some(text)).collect(), remove }
+}
+
+/// Takes in what another window has just written under a key; `None` where that is no entry.
+pub fn hear(journal: &mut Journal, key: &str, text: &str) -> Option<Merged> {
+    let entry = kept_entry(key, text)?;
+    if journal.last() < Some(entry.id) {
+        journal.append(entry);
+        return Some(Merged::default());
+    }
+    Some(journal.merge([entry]))
+}
+
+/// Whether more than one entry may have changed under a key that another window wrote.
+pub fn tells_of_many(key: &str) -> bool {
+    key.starts_with(PACK)
+}
+
 /// All that a copy of the journal of `device` holds.
 fn wanted(journal: &Journal, device: DeviceId) -> impl Iterator<Item = (String, String)> {
     let packs = journal.packs().iter().map(|pack| (pack_key(pack), pack.text().to_string()));
@@ -174,6 +203,11 @@ fn kept_entry(key: &str, text: &str) -> Option<Entry> {
 /// The key and the text under which the device's identity is kept.
 pub fn identity_text(device: DeviceId) -> (String, String) {
     (DEVICE.into(), device.to_string())
+}
+
+/// The key and the text under which is kept when the journal was exported last.
+pub fn exported_text(at: Moment) -> (String, String) {
+    (EXPORTED.into(), at.to_string())
 }
 
 fn pack_key(pack: &Pack) -> String {

@@ -7,7 +7,7 @@
 use crate::{
     clock::Moment,
     journal::{Entry, EntryId, PieceId},
-    method::{Cause, Happening, HappeningKind, Snippet},
+    method::{Cause, Happening, HappeningKind, Snippet, Verdict},
     music::Marks,
     sort,
 };
@@ -81,6 +81,14 @@ impl SnippetRecord {
     /// An entry of a later version speaks of this snippet, or of a repetition of it.
     pub(super) fn note_later(&mut self, about: EntryId) {
         self.later.push(about);
+    }
+
+    /// How the latest repetition was judged.
+    pub fn last_verdict(&self) -> Option<Verdict> {
+        match self.last_repetition()?.1.kind {
+            HappeningKind::Played { verdict, .. } => Some(verdict),
+            _ => None,
+        }
     }
 
     pub(super) fn mark(&mut self, onset: usize, marks: &Marks) {

@@ -31,7 +31,7 @@ pub struct State {
     written_later: usize,
     /// As they were set last.
     pub preferences: Preferences,
-    /// Where something happened last: what is said of a happening mostly follows it.
+    /// Where something happened last, by the numbers of entries: what is said of a happening mostly follows it.
     latest: Option<SnippetId>,
 }
 
@@ -72,6 +72,11 @@ impl State {
     pub fn snippets(&self) -> impl Iterator<Item = (SnippetId, &SnippetRecord)> + Clone {
         let ids = self.pieces.iter().flat_map(|piece| &piece.snippets);
         ids.filter_map(|id| Some((*id, self.snippets.get(id)?)))
+    }
+
+    /// The snippet to which something happened last.
+    pub fn latest(&self) -> Option<&SnippetRecord> {
+        self.snippet(self.latest?)
     }
 
     /// What has been removed and can be brought back, the latest first; no snippet of a piece that is

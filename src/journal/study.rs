@@ -38,7 +38,12 @@ pub fn is_study(piece: PieceId) -> bool {
 
 /// Whether the entry comes with the program, so that no copy need hold it.
 pub fn is_supplied(entry: EntryId) -> bool {
-    entry.device == WRITER
+    is_writer(entry.device)
+}
+
+/// Whether the device is the one under which the study's entries are written.
+pub fn is_writer(device: DeviceId) -> bool {
+    device == WRITER
 }
 
 fn entry(number: u64, what: EntryKind) -> Entry {

@@ -1,8 +1,9 @@
 //! What is said of how well the journal is kept: never more than is so.
 
 use crate::{
-    journal::{file::Brought, keeping::Kept},
-    words::{Count, say, sentences},
+    clock::Moment,
+    journal::{Writer, file::Brought, keeping::Kept},
+    words::{Count, say, sentences, wall},
 };
 
 /// How well everything is kept, for whoever asks.
@@ -36,6 +37,21 @@ pub fn found(newly_set_aside: usize, newly_missing: u64) -> Option<String> {
 /// How many entries are gone; `None` where none is.
 pub fn missing(entries: u64) -> Option<String> {
     (entries > 0).then(|| sentences([say::gone(Count(entries)), say::may_be_brought_back().into()]))
+}
+
+/// When everything was handed out as a file.
+pub fn last_export(exported: Option<Moment>) -> String {
+    exported.map_or(say::never_exported().into(), |at| say::exported_on(&at.day().to_string()))
+}
+
+/// What a device has written.
+pub fn wrote(writer: &Writer) -> String {
+    say::wrote(writer.entries.into(), &writer.last.day().to_string())
+}
+
+/// That it is possible to go back to before the last import, which was then.
+pub fn can_go_back(imported: Moment) -> String {
+    say::can_go_back(&imported.day().to_string(), &wall(imported))
 }
 
 /// What an import brought; whether that `is_safe` from the end of the browser.

@@ -74,12 +74,52 @@ async fn only_one_window_writes_and_the_turn_can_be_taken_or_falls_to_who_is_lef
     browser.judge(Verdict::Clean).await;
     browser.switch_to_window(first.clone()).await.expect("seen");
     browser.wait_for_text("Open in another window").await;
+    browser.wait_for_text("Clean · 1 of 1 clean").await;
+    browser.switch_to_window(second.clone()).await.expect("seen");
+    browser.judge(Verdict::NotYet).await;
+    browser.switch_to_window(first.clone()).await.expect("seen");
+    browser.wait_for_text("Not yet · 1 of 2 clean").await;
 
     browser.switch_to_window(second).await.expect("seen");
     browser.close_window().await.expect("closed");
     browser.switch_to_window(first).await.expect("seen");
     browser.visit("progress").await;
-    browser.wait_for_text("1 of 1 clean").await;
+    browser.wait_for_text("1 of 2 clean").await;
+    browser.finish().await;
+}
+
+/// Older browsers have no locks, and no browser has them on an address that is not secure.
+#[tokio::test]
+async fn without_locks_two_windows_write_side_by_side_and_nothing_is_lost() {
+    let site = Site::serve();
+    let browser = Chromium::start().await;
+    let first = browser.window().await.expect("a window");
+    let second = browser.new_window(true).await.expect("another window").handle;
+    for window in [&first, &second] {
+        browser.switch_to_window(window.clone()).await.expect("seen");
+        browser.run_before_pages("delete Navigator.prototype.locks").await;
+        browser.open(&site.origin()).await;
+    }
+    browser.sit_down_to_the_first_snippet().await;
+    browser.judge(Verdict::NotYet).await;
+    browser.switch_to_window(first.clone()).await.expect("seen");
+    browser.visit("progress").await;
+    browser.wait_for_text("0 of 1 clean").await;
+    browser.visit("today").await;
+    browser.tap("Go on").await;
+    browser.begin().await;
+    for window in [&first, &second, &first] {
+        browser.switch_to_window(window.clone()).await.expect("seen");
+        browser.judge(Verdict::Clean).await;
+    }
+    for window in [&second, &first] {
+        browser.switch_to_window(window.clone()).await.expect("seen");
+        browser.visit("progress").await;
+        browser.wait_for_text("3 of 4 clean").await;
+    }
+    browser.run("await new Promise((wait) => setTimeout(wait, 300)); localStorage.clear()").await;
+    browser.refresh().await.expect("a reload");
+    browser.wait_for_text("3 of 4 clean").await;
     browser.finish().await;
 }
 

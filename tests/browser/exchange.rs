@@ -2,7 +2,7 @@
 
 use crate::{
     exported,
-    harness::{Chromium, PATIENCE, Site},
+    harness::{Chromium, PATIENCE, Site, Viewport},
     stand::at_the_stand,
     years,
 };
@@ -227,5 +227,47 @@ async fn what_a_newer_version_wrote_is_told_where_it_belongs_and_goes_out_as_it_
     browser.tap("Export to a file").await;
     let file = fs::read_to_string(downloaded(folder.path()).await).expect("a file");
     assert!(later.iter().all(|line| file.lines().any(|kept| kept.trim_end_matches([',', ']']) == line)), "{file}");
+    browser.finish().await;
+}
+
+#[tokio::test]
+async fn an_import_can_be_taken_back_and_everything_erased() {
+    let site = Site::serve();
+    let folder = tempfile::tempdir().expect("a folder");
+    let browser = at_the_stand(&site).await;
+    browser.download_to(folder.path()).await;
+    browser.sit_down_to_the_first_snippet().await;
+    browser.judge(Verdict::Clean).await;
+    browser.visit("data").await;
+    browser.wait_for_text("Nothing has been exported from this device yet.").await;
+    browser.wait_for_text("This device,").await;
+    let mut journal = Journal::new();
+    journal.merge(years::practise(3, 7));
+    let device = DeviceId(7);
+    import(&browser, "other.json", &exported::export(&journal, device, Moment::new(0, 0)), folder.path()).await;
+    browser.wait_for_text("entries were added.").await;
+    browser.tap("Go back to before the import").await;
+    browser.wait_for_text("This is what was here before the import.").await;
+    browser.wait_for_text("One file with all of it: 6 entries.").await;
+    browser.refresh().await.expect("a reload");
+    browser.wait_for_text("One file with all of it: 6 entries.").await;
+    for viewport in [Viewport::LANDSCAPE, Viewport::PHONE] {
+        browser.set_viewport(viewport).await;
+        browser
+            .run("for (const id of ['export', 'before', 'here', 'erase']) document.getElementById(id).scrollIntoView()")
+            .await;
+        browser.screenshot(&format!("your-data-{}", viewport.name)).await;
+    }
+
+    browser.tap("Export to a file").await;
+    browser.wait_for_text("The last export was on").await;
+    browser.fill("Type 6, the number of entries, to erase them all", "6").await;
+    browser.tap("Erase now").await;
+    browser.wait_for_text("Today").await;
+    let left = "return [Object.keys(localStorage).filter((key) => key.startsWith('tailfirst.entry.')).length,
+        (await indexedDB.databases()).map((database) => database.name).includes('tailfirst-before')]";
+    assert_eq!(browser.run(left).await, serde_json::json!([0, false]));
+    browser.visit("progress").await;
+    assert!(!browser.text("main").await.contains("1 of 1 clean"));
     browser.finish().await;
 }

@@ -94,3 +94,65 @@ async fn reopen_after(browser: &Chromium, script: &str) {
     browser.refresh().await.expect("a reload");
     browser.wait_for("h1").await;
 }
+
+/// Counts every write to either store, and refuses the one with the number that the window's name tells, or that one and
+/// all after it.
+const REFUSE: &str = "const plan = JSON.parse(window.name || '{}');
+    let done = 0;
+    const count = (object, method, isOurs) => {
+        const real = object[method];
+        object[method] = function (...given) {
+            if (isOurs(this)) {
+                window.writes = ++done;
+                if (plan.ever ? done >= plan.nth : done === plan.nth) throw new DOMException('refused', 'QuotaExceededError');
+            }
+            return real.apply(this, given);
+        };
+    };
+    const isLocal = (store) => store === localStorage;
+    for (const method of ['setItem', 'removeItem']) count(Storage.prototype, method, isLocal);
+    for (const method of ['put', 'delete']) count(IDBObjectStore.prototype, method, () => true);
+    count(IDBDatabase.prototype, 'transaction', () => true);
+    count(IDBFactory.prototype, 'open', () => true);";
+
+#[tokio::test]
+async fn whichever_write_is_refused_once_or_for_ever_no_tap_is_lost_or_called_saved_that_is_not() {
+    let site = Site::serve();
+    let browser = Chromium::start().await;
+    browser.run_before_pages(REFUSE).await;
+    browser.open(&site.origin()).await;
+    // What refuses nothing tells how many writes there are.
+    let all = two_taps(&browser, &site, None).await;
+    assert!((8..60).contains(&all), "{all} writes");
+    for nth in 1..=all {
+        for ever in [false, true] {
+            two_taps(&browser, &site, Some((nth, ever))).await;
+        }
+    }
+    browser.errors().await;
+    browser.finish().await;
+}
+
+/// A visit with two taps in which one write is refused, and the next visit; how many writes the first made.
+async fn two_taps(browser: &Chromium, site: &Site, refused: Option<(u64, bool)>) -> u64 {
+    let plan = refused.map_or("{}".into(), |(nth, ever)| format!("{{ \"nth\": {nth}, \"ever\": {ever} }}"));
+    let anew = "localStorage.clear(); sessionStorage.clear();
+        await new Promise((done) => { const gone = indexedDB.deleteDatabase('tailfirst'); gone.onsuccess = gone.onblocked = done; });";
+    browser.run(&format!("window.name = ''; {anew} window.name = '{plan}'")).await;
+    browser.goto("about:blank").await.expect("the page is left");
+    browser.run(&format!("window.name = '{plan}'")).await;
+    browser.open(&site.origin()).await;
+    browser.sit_down_to_the_first_snippet().await;
+    browser.judge(Verdict::Clean).await;
+    browser.judge(Verdict::NotYet).await;
+    browser.visit("progress").await;
+    browser.wait_for_text("1 of 2 clean").await;
+    browser.run("await new Promise((wait) => setTimeout(wait, 200))").await;
+    let warned = browser.text("body").await.contains("Not saved");
+    let writes = browser.run("window.name = '{}'; return window.writes").await.as_u64().expect("a number");
+    browser.refresh().await.expect("a reload");
+    browser.wait_for("h1").await;
+    let kept = browser.text("main").await.contains("1 of 2 clean");
+    assert!(kept || warned, "refused {refused:?}: lost, and nothing said");
+    writes
+}

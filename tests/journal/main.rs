@@ -2,6 +2,7 @@
 //! and that devices which exchange files come to the same.
 #![cfg(not(target_arch = "wasm32"))]
 
+mod damage;
 #[path = "../support/players/dice.rs"]
 mod dice;
 mod exchange;

@@ -3,6 +3,7 @@
 pub mod absent;
 pub mod chart;
 pub mod drawing;
+pub mod export_reminder;
 pub mod field;
 pub mod new_piece;
 pub mod new_snippet;

@@ -7,19 +7,28 @@ use idb::{Database, DatabaseEvent, Factory, ObjectStoreParams, Query, Transactio
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::IdbDatabase;
 
+/// The name of the journal's database.
+pub const JOURNAL: &str = "tailfirst";
 const STORE: &str = "entries";
 
 /// The open database.
 pub struct Indexed(Database);
 
+/// An open connection would go on telling of changes to closures that are gone.
+impl Drop for Indexed {
+    fn drop(&mut self) {
+        self.0.close();
+    }
+}
+
 impl Indexed {
-    /// Opens the database, making it on the first visit. `lost` is called when the browser takes it away: the player
+    /// Opens the database of this name, making it on the first visit. `lost` is called when the browser takes it away: the player
     /// has cleared the site's data, or a later version of the program needs it for itself.
     ///
     /// # Errors
     /// Whatever the browser says, where it keeps no database for this page.
-    pub async fn open(lost: impl Fn() + Clone + 'static) -> Result<Indexed, Error> {
-        let mut request = Factory::new()?.open("tailfirst", Some(1))?;
+    pub async fn open(name: &str, lost: impl Fn() + Clone + 'static) -> Result<Indexed, Error> {
+        let mut request = Factory::new()?.open(name, Some(1))?;
         request.on_upgrade_needed(|event| {
             if let Ok(database) = event.database() {
                 let _refusal_shows_when_opening = database.create_object_store(STORE, ObjectStoreParams::new());
@@ -74,4 +83,12 @@ impl Indexed {
         }
         Ok(transaction.commit()?.into_future())
     }
+}
+
+/// Deletes a database, whoever has it open.
+///
+/// # Errors
+/// Whatever the browser says.
+pub async fn delete(name: &str) -> Result<(), Error> {
+    Factory::new()?.delete(name)?.await
 }

@@ -1,6 +1,8 @@
 //! Local storage: the copy of the journal whose write has returned before the tap is drawn.
 
 use crate::{app::device::window, journal::shelf::Changes};
+use gloo::events::EventListener;
+use js_sys::Reflect;
 use web_sys::Storage;
 
 /// Every key of the program's begins so.
@@ -62,4 +64,31 @@ pub fn read_all(start: &str) -> Result<Vec<(String, String)>, Refused> {
         Some((name, text))
     });
     Ok(ours.collect())
+}
+
+/// Listens until it is dropped.
+pub struct Hearing {
+    _listener: EventListener,
+}
+
+/// Calls `heard` with each key and text that another window writes.
+pub fn hear(heard: impl Fn(&str, &str) + 'static) -> Hearing {
+    let listener = EventListener::new(&window(), "storage", move |event| {
+        let field = |name: &str| Reflect::get(event, &name.into()).ok()?.as_string();
+        if let (Some(key), Some(text)) = (field("key"), field("newValue"))
+            && let Some(key) = key.strip_prefix(PREFIX)
+        {
+            heard(key, &text);
+        }
+    });
+    Hearing { _listener: listener }
+}
+
+/// Removes everything.
+///
+/// # Errors
+/// [`Refused`] where the browser does not open its store to the page.
+pub fn clear() -> Result<(), Refused> {
+    let remove = read_all("")?.into_iter().map(|(key, _)| key).collect();
+    change(&Changes { put: Vec::new(), remove })
 }

@@ -15,6 +15,7 @@ pub mod location;
 pub mod offline;
 pub mod patience;
 pub mod persistence;
+pub mod safety;
 pub mod tabs;
 pub mod timers;
 pub mod touch;

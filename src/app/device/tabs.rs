@@ -1,6 +1,10 @@
-//! One page at a time writes the journal: two would give the same number to two entries.
+//! One page at a time writes the journal: two would give the same number to two entries. Where the browser has no locks,
+//! each writes under an identity of its own instead.
 
-use crate::app::device::window;
+use crate::{
+    app::device::{clock, window},
+    journal::DeviceId,
+};
 use js_sys::{Function, Object, Promise, Reflect};
 use wasm_bindgen::{JsCast, JsValue, closure::Closure, prelude::wasm_bindgen};
 use yew::Callback;
@@ -24,7 +28,7 @@ pub enum Turn {
 
 /// Asks for the turn and reports it, now and whenever it changes: another page takes it, or the page that had it is
 /// gone. With `insist` it is taken from the page that has it. A browser without locks, or one that keeps nothing for
-/// this page, always says [`Turn::Ours`].
+/// this page, always says [`Turn::Ours`]; see [`identity_of_this_window`].
 pub fn ask(insist: bool, stands: Callback<Turn>) {
     let manner = if insist { Manner::Steal } else { Manner::IfAvailable };
     if let Some(locks) = locks() {
@@ -33,6 +37,28 @@ pub fn ask(insist: bool, stands: Callback<Turn>) {
         stands.emit(Turn::Ours);
     }
 }
+
+/// Where no lock keeps a second window from writing, the identity under which this window writes: each has its own, so
+/// that no two entries ever have one number. It stays the same when the page is loaded again.
+pub fn identity_of_this_window() -> Option<DeviceId> {
+    if locks().is_some() {
+        return None;
+    }
+    let kept = window().session_storage().ok().flatten();
+    let known = kept.as_ref().and_then(|kept| kept.get_item(IDENTITY).ok().flatten()?.parse().ok());
+    let device = known.unwrap_or_else(clock::new_device);
+    // Where that is refused, the next load draws another: more identities than needed, and still no number twice.
+    let _written = kept.map(|kept| kept.set_item(IDENTITY, &device.to_string()));
+    Some(device)
+}
+
+/// This window goes on under another identity.
+pub fn forget_identity() {
+    let kept = window().session_storage().ok().flatten();
+    let _nothing_to_forget_where_refused = kept.map(|kept| kept.remove_item(IDENTITY));
+}
+
+const IDENTITY: &str = "tailfirst.window";
 
 fn locks() -> Option<LockManager> {
     let navigator = window().navigator();

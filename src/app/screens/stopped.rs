@@ -6,7 +6,7 @@ use crate::{
         device::{
             clock,
             files::{self, Made},
-            indexed::Indexed,
+            indexed::{self, Indexed},
             local, location, patience, spawn_local,
         },
         stores::PATIENCE_MS,
@@ -52,7 +52,7 @@ pub fn Stopped() -> Html {
 
 /// What the safe copy holds, as far as the database answers.
 async fn in_the_database() -> Texts {
-    let read = async { Indexed::open(|| ()).await.ok()?.read_all().await.ok() };
+    let read = async { Indexed::open(indexed::JOURNAL, || ()).await.ok()?.read_all().await.ok() };
     let found = patience::within(PATIENCE_MS, read, |_| ()).await;
     found.flatten().unwrap_or_default().into_iter().collect()
 }

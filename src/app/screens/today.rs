@@ -3,6 +3,7 @@
 use crate::{
     agenda::{self, today::SnippetToday, undo},
     app::{
+        components::export_reminder::ExportReminder,
         desk::{DeskNow, use_desk},
         hooks::use_now,
         route::Route,
@@ -38,6 +39,7 @@ pub fn Today() -> Html {
             { for today.next.iter().map(|row| next_up(&desk, row, now)) }
             <ul class="rows">{ for today.others.iter().map(|row| later(&desk, row, now)) }</ul>
             { for (!today.left_out.is_empty()).then(|| not_today(&desk, &today.left_out)) }
+            <ExportReminder />
             <p class="caution">{ say::pain() }</p>
             <p><button onclick={Route::Help.on_tap()}>{ say::help_heading() }</button></p>
         </main>

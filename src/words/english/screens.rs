@@ -276,6 +276,31 @@ messages! {
         One "A newer version noted one thing more here.",
         Other "A newer version noted {entries} things more here."
     ];
+    never_exported = "Nothing has been exported from this device yet.";
+    exported_on(day: &str) = "The last export was on {day}.";
+    nothing_exported_for(days: Count) = [
+        One "Nothing has been exported since yesterday. A file elsewhere survives this device.",
+        Other "Nothing has been exported for {days} days. A file elsewhere survives this device."
+    ];
+    export_now = "Export now";
+    what_is_here = "What is here";
+    room_taken(kilobytes: i64) = "It takes {kilobytes} kB of the browser’s quick store.";
+    this_device_is(id: &str) = "This device, {id}";
+    device_is(id: &str) = "Device {id}";
+    wrote(entries: Count, day: &str) = [One "one entry, on {day}", Other "{entries} entries, the last on {day}"];
+    before_the_import = "Before the last import";
+    can_go_back(day: &str, time: &str) = "The last import was on {day} at {time}. What was here before it can be had back; what \
+        was practised here since stays.";
+    go_back = "Go back to before the import";
+    went_back = "This is what was here before the import.";
+    could_not_go_back = "What was here before cannot be read. Nothing was changed.";
+    erase = "Erase everything";
+    what_erasing_does = "Everything on this device is erased, with scores and settings. What was exported, and other devices, \
+        stay as they are.";
+    export_first = "Export first: without a file there is no way back.";
+    type_to_erase(entries: i64) = "Type {entries}, the number of entries, to erase them all";
+    erase_now = "Erase now";
+    not_all_erased = "The browser did not erase everything. Clear the data of this page in the browser’s settings.";
     set_aside = "Set aside";
     why_set_aside = "These could not be read. They are kept as they are and travel in the export.";
     this_device = "This device";

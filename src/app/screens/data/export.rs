@@ -3,7 +3,7 @@
 use crate::{
     app::{
         beside::{self, Heard},
-        desk::use_desk,
+        desk::{DeskNow, use_desk},
         device::{
             files::{self, Made, Shared},
             spawn_local,
@@ -12,7 +12,7 @@ use crate::{
         screens::data::under_way,
     },
     journal::file,
-    words::say,
+    words::{keeping::last_export, say},
     workshop::Task,
 };
 use std::rc::Rc;
@@ -36,20 +36,20 @@ pub fn Export() -> Html {
     let desk = use_desk();
     let stage = use_state(|| Stage::Waiting);
     let work = use_mut_ref(|| None::<Work>);
-    let count = desk.journal().count();
+    let (count, exported) = (desk.journal().count(), desk.exported());
     let export = {
-        let (stage, work) = (stage.setter(), Rc::clone(&work));
+        let (desk, stage, work) = (desk.clone(), stage.setter(), Rc::clone(&work));
         Callback::from(move |_: MouseEvent| {
             let name = file::name(desk.now().day());
             let task = Task::export(desk.entries(), desk.device(), desk.now());
             stage.set(Stage::Writing(0));
-            let stage = stage.clone();
+            let (stage, noting) = (stage.clone(), desk.clone());
             *work.borrow_mut() = beside::begin(&task, None, move |heard| match heard {
                 Heard::Hundredths(hundredths) => stage.set(Stage::Writing(hundredths)),
                 Heard::Made(file) if files::to_share(&name, &file).is_some() => {
                     stage.set(Stage::Made(name.clone(), Rc::new(file)));
                 }
-                Heard::Made(file) => stage.set(handed_out(&name, &file)),
+                Heard::Made(file) => stage.set(handed_out(&noting, &name, &file)),
                 Heard::Refused(why) => stage.set(Stage::Refused(why)),
                 // The file came before.
                 Heard::Ended(_) => {}
@@ -67,10 +67,11 @@ pub fn Export() -> Html {
         <section aria-labelledby="export">
             <h2 id="export">{ say::export() }</h2>
             <p>{ say::one_file_with_all(count.into()) }</p>
+            <p>{ last_export(exported) }</p>
             {
                 match &*stage {
                     Stage::Writing(hundredths) => under_way(say::writing_the_file(), *hundredths, call_off),
-                    Stage::Made(name, file) => ways_out(name, file, &stage.setter()),
+                    Stage::Made(name, file) => ways_out(&desk, name, file, &stage.setter()),
                     _ => html! { <button class="primary" onclick={export}>{ say::export_to_a_file() }</button> },
                 }
             }
@@ -86,22 +87,23 @@ pub fn Export() -> Html {
 }
 
 /// To another program over the system's share sheet, or into the browser's downloads.
-fn ways_out(name: &str, file: &Rc<Made>, stage: &UseStateSetter<Stage>) -> Html {
+fn ways_out(desk: &DeskNow, name: &str, file: &Rc<Made>, stage: &UseStateSetter<Stage>) -> Html {
     let share = {
-        let (name, file, stage) = (name.to_owned(), Rc::clone(file), stage.clone());
+        let (desk, name, file, stage) = (desk.clone(), name.to_owned(), Rc::clone(file), stage.clone());
         Callback::from(move |_: MouseEvent| {
             let Some(sheet) = files::to_share(&name, &file).map(|data| files::share(&data)) else { return };
-            let (name, stage) = (name.clone(), stage.clone());
+            let (desk, name, stage) = (desk.clone(), name.clone(), stage.clone());
             spawn_local(async move {
                 if sheet.await == Shared::Taken {
+                    desk.note_export();
                     stage.set(Stage::Done(say::was_shared(&name)));
                 }
             });
         })
     };
     let save = {
-        let (name, file, stage) = (name.to_owned(), Rc::clone(file), stage.clone());
-        Callback::from(move |_: MouseEvent| stage.set(handed_out(&name, &file)))
+        let (desk, name, file, stage) = (desk.clone(), name.to_owned(), Rc::clone(file), stage.clone());
+        Callback::from(move |_: MouseEvent| stage.set(handed_out(&desk, &name, &file)))
     };
     html! {
         <>
@@ -114,9 +116,12 @@ fn ways_out(name: &str, file: &Rc<Made>, stage: &UseStateSetter<Stage>) -> Html 
     }
 }
 
-fn handed_out(name: &str, file: &Made) -> Stage {
+fn handed_out(desk: &DeskNow, name: &str, file: &Made) -> Stage {
     match files::hand_out(name, file) {
-        Ok(()) => Stage::Done(say::was_handed_over(name)),
+        Ok(()) => {
+            desk.note_export();
+            Stage::Done(say::was_handed_over(name))
+        }
         Err(_) => Stage::Refused(say::no_file_made().into()),
     }
 }

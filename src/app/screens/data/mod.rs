@@ -1,6 +1,9 @@
 //! Your data: how well it is kept, taking it to another device and bringing it from there.
 
+mod before;
+mod erase;
 mod export;
+mod here;
 mod import;
 
 use crate::{
@@ -15,7 +18,10 @@ use crate::{
     journal::Removed,
     words::{self, say},
 };
+use before::Before;
+use erase::Erase;
 use export::Export;
+use here::what_is_here;
 use import::Import;
 use yew::prelude::*;
 
@@ -26,12 +32,14 @@ pub fn your_data(desk: &DeskNow) -> Html {
             <p>{ say::stays_on_device() }</p>
             <Export />
             <Import />
+            <Before />
             { removed(desk) }
+            { what_is_here(desk) }
             <KeptHere />
-            { missing(desk) }
             { written_later(desk) }
             { set_aside(desk) }
             <DeviceCheck />
+            <Erase />
         </main>
     }
 }
@@ -94,12 +102,6 @@ fn KeptHere() -> Html {
             { for (*keeping == Persistence::NotPromised).then(|| html! { <button onclick={ask}>{ say::ask_to_keep() }</button> }) }
         </section>
     }
-}
-
-/// What is gone from both copies.
-fn missing(desk: &DeskNow) -> Html {
-    let gone = words::keeping::missing(desk.journal().missing());
-    html! { <>{ for gone.map(|gone| html! { <p>{ gone }</p> }) }</> }
 }
 
 /// What only a newer version can show.
