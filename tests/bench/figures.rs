@@ -12,6 +12,7 @@ mod engraving;
 #[path = "../support/exported.rs"]
 mod exported;
 mod figure;
+mod first_run;
 mod first_visit;
 #[allow(dead_code, unused_imports, reason = "the browser tests use the rest of it")]
 #[path = "../support/harness/mod.rs"]
@@ -36,10 +37,11 @@ use players::dice;
 type Measure = fn(&mut figure::Sheet);
 
 /// What can be measured.
-const SUBJECTS: [(&str, Measure); 9] = [
+const SUBJECTS: [(&str, Measure); 10] = [
     ("coach", coach::measure),
     ("native", native::measure),
     ("kept", kept::measure),
+    ("first-run", first_run::measure),
     ("first-visit", first_visit::measure),
     ("opening", opening::measure),
     ("tap", tap::measure),
