@@ -1,4 +1,4 @@
-//! Any one thing that goes wrong with a copy: a text damaged, torn or gone, a change broken off in the middle.
+//! Any one thing that goes wrong with a copy: a text damaged, torn or gone; what two windows and an import do to it.
 
 use crate::samples::{self, DEVICE, piece};
 use std::collections::BTreeSet;
@@ -102,33 +102,6 @@ fn whatever_happens_to_one_text_of_both_copies_the_rest_is_there_and_what_is_not
             assert!(opened.device != Some(DEVICE) || opened.newly_set_aside == 0, "{key}: {damage:?}");
         }
     }
-}
-
-/// The page or the browser ends, or a write is refused, after so many of the writes that pack a day.
-#[test]
-fn a_change_that_is_broken_off_anywhere_loses_nothing() {
-    let (journal, today) = two_days();
-    let before = copy_of(&journal);
-    let mut packed = journal.clone();
-    packed.pack_closed_days(Moment::new(today_ms(today) + 3 * 86_400_000, 0).day());
-    let Changes { put, remove } = shelf::changes(&packed, DEVICE, &before);
-    assert!(!put.is_empty() && remove.len() >= 3, "{put:?} {remove:?}");
-    for done in 0..=put.len() + remove.len() {
-        let mut copy = before.clone();
-        copy.extend(put.iter().take(done).cloned());
-        remove.iter().take(done.saturating_sub(put.len())).for_each(|key| _ = copy.remove(key));
-        let opened = shelf::open(&[copy.clone()], today);
-        assert_eq!(lines(&opened.journal), lines(&journal), "after {done} writes");
-        assert_eq!((opened.device, opened.newly_set_aside, opened.newly_missing), (Some(DEVICE), 0, 0));
-        let Changes { put, remove } = shelf::changes(&opened.journal, DEVICE, &copy);
-        copy.extend(put);
-        remove.iter().for_each(|key| _ = copy.remove(key));
-        assert_eq!(shelf::open(&[copy], today).journal, journal, "healed after {done} writes");
-    }
-}
-
-fn today_ms(day: Day) -> i64 {
-    i64::from(day - Moment::new(0, 0).day()) * 86_400_000
 }
 
 /// Two windows of a browser without locks, each under an identity of its own, hear what the other writes.
