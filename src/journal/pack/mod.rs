@@ -54,11 +54,16 @@ impl Pack {
     }
 
     fn of(entries: &[Entry], first: EntryId, last: EntryId) -> Pack {
-        let deflated = compress_to_vec(&segment::write(entries.iter()), EFFORT);
-        let head = format!("{VERSION} {} {first} {last} {}", entries.len(), deflated.len());
+        Pack::of_columns(&segment::write(entries.iter()), entries.len(), first, last)
+    }
+
+    /// The pack of these columns, whether or not `count` entries come out of them, from `first` to `last`.
+    pub fn of_columns(columns: &[u8], count: usize, first: EntryId, last: EntryId) -> Pack {
+        let deflated = compress_to_vec(columns, EFFORT);
+        let head = format!("{VERSION} {count} {first} {last} {}", deflated.len());
         let check = check_value(&head, &deflated);
         let text = format!("{head} {check:08x} {}", dense::text(&deflated)).into();
-        Pack { count: entries.len(), first, last, deflated: deflated.into(), text }
+        Pack { count, first, last, deflated: deflated.into(), text }
     }
 
     /// Takes a text for a pack where its check value agrees. What is in it shows when it is unpacked.
