@@ -1,7 +1,7 @@
 //! How players differ: what learning, tiring, sleeping and forgetting do to what they play.
 //!
-//! Eight families with different assumptions. The numbers of the method were looked for with the first
-//! five alone; the last three were held out. Sources say where a law comes from; the numbers in it are
+//! Nine families with different assumptions. The numbers of the method were looked for with those in
+//! [`Family::TUNED_ON`]. Sources say where a law comes from; the numbers in it are
 //! invented unless a source is named beside them, as nothing is published for a played passage.
 
 use super::dice::Dice;
@@ -34,10 +34,12 @@ pub enum Family {
     /// is an S (a shape as old as Thurstone 1919, "The learning curve equation", from memory), tires the
     /// player and is partly gone by the morning.
     SlowStart,
+    /// As exponential, but the player's ear is wrong in 7 % of the verdicts.
+    WrongEar,
 }
 
 impl Family {
-    pub const ALL: [Family; 8] = [
+    pub const ALL: [Family; 9] = [
         Family::Exponential,
         Family::PowerLaw,
         Family::ErrorsToo,
@@ -46,7 +48,10 @@ impl Family {
         Family::AllOrNone,
         Family::Uneven,
         Family::SlowStart,
+        Family::WrongEar,
     ];
+    /// Those to whom a wrong repetition teaches the wrong.
+    pub const ERRORS_STICK: [Family; 1] = [Family::ErrorsToo];
     /// Those that the numbers of the method were looked for with.
     pub const TUNED_ON: [Family; 5] =
         [Family::Exponential, Family::PowerLaw, Family::ErrorsToo, Family::TiresAndSleeps, Family::HardLeap];
@@ -61,6 +66,7 @@ impl Family {
             Family::AllOrNone => "all or none",
             Family::Uneven => "uneven hours",
             Family::SlowStart => "slow start",
+            Family::WrongEar => "wrong ear",
         }
     }
 
@@ -79,6 +85,7 @@ impl Family {
             forgotten: 0.0,
             unevenness: 0.0,
             lapses: 0.0,
+            misheard: 0.0,
         };
         match self {
             Family::Exponential => plain,
@@ -111,6 +118,7 @@ impl Family {
                 forgotten: dice.between(0.05, 0.2),
                 ..plain
             },
+            Family::WrongEar => Nature { misheard: 0.07, ..plain },
         }
     }
 }
@@ -154,6 +162,8 @@ pub struct Nature {
     pub unevenness: f64,
     /// Chance of a miss that has nothing to do with the music.
     pub lapses: f64,
+    /// Chance that a repetition is judged as the opposite of what it was.
+    pub misheard: f64,
 }
 
 /// The hazard of an element that has fallen into place.
