@@ -138,3 +138,27 @@ fn where_little_was_heard_no_number_is_told() {
     (0..8).for_each(|_| belief.hear(whole, Verdict::Clean));
     assert!(belief.point(whole).tells(), "{:?}", belief.point(whole));
 }
+
+/// Ten years of one step leave every number a chance.
+#[test]
+fn no_history_is_too_long_or_too_one_sided() {
+    let snippet = two_onsets();
+    let whole = step(&snippet, "1-2");
+    for clean_of_seven in 0..=7 {
+        let mut belief = Belief::first(&snippet, &Priors::CHOSEN);
+        for nth in 0..20_000 {
+            let verdict = if nth % 7 < clean_of_seven { Verdict::Clean } else { Verdict::NotYet };
+            belief.hear(whole, verdict);
+            if nth % 50 == 0 {
+                belief.sleep();
+            }
+        }
+        let point = belief.point(whole);
+        let ascending = [0.0, point.low, point.mean, point.high, 1.0];
+        assert!(
+            ascending.iter().all(|number| number.is_finite()) && ascending.is_sorted(),
+            "{clean_of_seven}: {point:?}"
+        );
+        assert!((0.0..=1.0).contains(&belief.chance_above(whole, 0.8)), "{clean_of_seven}");
+    }
+}

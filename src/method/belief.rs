@@ -64,7 +64,7 @@ impl Priors {
     pub const CHOSEN: Priors = Priors {
         hazards: [0.06, 0.17, 0.17],
         shape: 1.5,
-        levels: [(0.5, 0.3), (1.0, 0.4), (2.2, 0.3)],
+        levels: [(0.06, 0.25), (0.8, 0.45), (2.2, 0.3)],
         pupils: [
             Pupil { share: 0.4, by_clean: 0.2, by_missed: 0.12 },
             Pupil { share: 0.3, by_clean: 0.05, by_missed: 0.05 },

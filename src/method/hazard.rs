@@ -11,6 +11,8 @@ pub struct Hazard {
     rate: f64,
 }
 
+/// Nobody is believed to fail less often or more often at one place, in failures a repetition.
+const MEANS: (f64, f64) = (1e-4, 20.0);
 /// Neither surer nor less sure than this, in the gamma's shape; so that no division goes wrong.
 const SHAPES: (f64, f64) = (0.05, 400.0);
 
@@ -45,9 +47,9 @@ impl Hazard {
         Hazard { shape: first * first / variance, rate: first / variance }
     }
 
-    /// The hazard multiplied by `factor`, more than 0.
+    /// The hazard multiplied by `factor`, more than 0; its mean stays within what is believed of anybody.
     pub fn scaled(self, factor: f64) -> Self {
-        Hazard { rate: self.rate / factor, ..self }
+        Hazard { rate: self.shape / (self.mean() * factor).clamp(MEANS.0, MEANS.1), ..self }
     }
 
     /// Less sure by `share`, 0..1, of what is known, with the same mean.

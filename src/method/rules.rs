@@ -37,6 +37,8 @@ pub struct Rules {
     pub well_clean: u32,
     /// … so many in a row, where it was missed: one is soon an accident …
     pub after_a_miss: u32,
+    /// … whatever is expected, after so many in a row …
+    pub in_a_row: u32,
     /// … or so many, where the player chose it: whoever asks for a step wants to play it.
     pub chosen_clean: u32,
     /// Fewer misses happen to everyone.
@@ -63,6 +65,7 @@ impl Rules {
         well: 0.75,
         well_clean: 1,
         after_a_miss: 2,
+        in_a_row: 3,
         chosen_clean: 3,
         fewest_missed: 2,
         hard_below: 0.7,
@@ -83,7 +86,8 @@ impl Rules {
     /// **Goes well**: said of a step on the way; clean at once or twice in a row, and likely to be so again. Every longer step tests it again.
     pub fn goes_well(&self, tries: &Tries, chosen: bool) -> bool {
         let after_misses = if tries.missed() > 0 { self.after_a_miss } else { 0 };
-        tries.in_a_row() >= self.fewest_clean(chosen).max(after_misses) && tries.chance() >= self.well
+        let expected = tries.chance() >= self.well || tries.in_a_row() >= self.in_a_row;
+        tries.in_a_row() >= self.fewest_clean(chosen).max(after_misses) && expected
     }
 
     /// How often a step on the way must have been clean.

@@ -29,7 +29,9 @@ pub fn coach(advice: &Advice) -> String {
         Reason::GoesOn { .. } => sentences([say::a_new_day(), say::on_from_where_you_stopped()].map(String::from)),
         Reason::LeftFailing if only_slower(change) => say::as_last_time_slower().into(),
         Reason::LeftFailing => say::what_went_well_before().into(),
-        Reason::SomethingElse if change.tempo == Ordering::Greater => say::full_tempo_once().into(),
+        Reason::SomethingElse if change.span == SpanChange::Same && change.hands == HandsChange::Same => {
+            say::full_tempo_once().into()
+        }
         Reason::SomethingElse => back(change, advice.step.hands),
         Reason::Chosen => say::as_you_wish().into(),
         Reason::HeldBack(due) => held_back(due),

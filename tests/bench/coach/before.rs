@@ -27,6 +27,8 @@ pub fn usual(family: Family) -> Before {
         Family::Uneven => (10.08, 16.08, 1.71, 0.769),
         Family::SlowStart => (10.78, 18.81, 1.54, 0.879),
         Family::WrongEar => (13.70, 21.40, 1.92, 0.804),
+        Family::Habits => (15.80, 30.60, 2.28, 0.725),
+        Family::TwoSpeeds => (10.80, 17.00, 2.63, 0.864),
     };
     Before { minutes, missed, nights, right }
 }
