@@ -137,6 +137,8 @@ const PLAIN: [&str; 4] = [
 /// What the test itself remembers of a lesson.
 struct Witness {
     stopped_at: Step,
+    /// A cold try was asked for, and nothing was played since.
+    cold_is_unplayed: bool,
     last_played: Option<Day>,
     nights: u32,
     block: Vec<(Step, Verdict, Option<Cause>)>,
@@ -183,7 +185,7 @@ proptest! {
         let mut before = lesson.advice();
         let first = before.step;
         let mut witness =
-            Witness { stopped_at: before.step, last_played: None, nights: 0, block: vec![], clean: vec![] };
+            Witness { stopped_at: before.step, cold_is_unplayed: false, last_played: None, nights: 0, block: vec![], clean: vec![] };
         for doing in acts {
             let happened = lesson.history.len();
             let after = act(&mut lesson, &snippet, doing);
@@ -192,10 +194,19 @@ proptest! {
             }
             let stopped_at = witness.stopped_at;
             let from = witness.sees(&lesson, &snippet, before.step);
-            if matches!(before.reason, Reason::ColdTry { .. }) && matches!(doing, Act::SitDown(..)) {
+            if witness.cold_is_unplayed && matches!(doing, Act::SitDown(..)) {
                 // Another cold try that nobody has played yet: the work still stands where it stopped.
                 let cold_again = matches!(after.reason, Reason::ColdTry { .. });
                 witness.stopped_at = if cold_again { stopped_at } else { after.step };
+            }
+            match lesson.history.last().map(|last| &last.kind) {
+                Some(HappeningKind::BlockBegan(_)) => {
+                    witness.cold_is_unplayed = matches!(after.reason, Reason::ColdTry { .. });
+                }
+                Some(HappeningKind::Played { .. } | HappeningKind::Overruled(_) | HappeningKind::StartedAfresh) => {
+                    witness.cold_is_unplayed = false;
+                }
+                _ => {}
             }
             if after != before && is_of_the_block(&after) {
                 let said = words::coach(&after);
