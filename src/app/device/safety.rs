@@ -17,6 +17,8 @@ const KEPT: &str = "kept";
 /// Whatever the browser says.
 pub async fn keep(texts: Vec<(String, String)>, now: Moment) -> Result<(), Error> {
     let database = Indexed::open(NAME, || ()).await?;
+    // Where these are refused, what was kept before an earlier import is not offered in their place.
+    database.change(&Changes { put: Vec::new(), remove: vec![KEPT.into()] }).await?;
     let old = database.read_all().await?.into_iter().map(|(key, _)| key);
     let put: Texts = texts.into_iter().chain([(KEPT.into(), now.to_string())]).collect();
     let remove = old.filter(|key| !put.contains_key(key)).collect();
