@@ -88,7 +88,7 @@ async fn a_snippet_is_chosen_from_onset_to_onset_in_a_song() {
     assert_eq!(browser.run(ends).await, 6);
     browser.fill("Name", " ").await;
     browser.tap("Add the snippet").await;
-    browser.wait_for_text("Mend it first").await;
+    browser.wait_for_text("Correct it first").await;
     browser.fill("Name", "The middle").await;
     browser.tap("Add the snippet").await;
     browser.wait_for_text("5 onsets").await;
