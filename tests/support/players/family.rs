@@ -39,7 +39,7 @@ pub enum Family {
     /// Held out, and written after the present numbers were fixed: each wrong repetition adds as much again to what goes wrong,
     /// however sure the element was (interference: Underwood 1957, "Interference and forgetting", from memory).
     Habits,
-    /// Held out, and written after the present numbers were fixed: most of what a day brings is fast and gone by the morning,
+    /// Held out, and written before the last two of the present numbers and after all others: most of what a day brings is fast and gone by the morning,
     /// the rest is slow and stays (two processes: Smith, Ghazizadeh & Shadmehr 2006, PLoS Biology 4(6):e179, from memory).
     TwoSpeeds,
 }
