@@ -169,7 +169,7 @@ async fn the_player_overrules_and_asks_why() {
     browser.wait_for_text("As you wish.").await;
     browser.tap("Why?").await;
     browser.wait_for_text("You chose this step.").await;
-    browser.wait_for_text("Goes well means: expected to be clean 75\u{a0}% of the time").await;
+    browser.wait_for_text("Secure means: more than 80\u{a0}% clean").await;
     browser.wait_for_text("more clean ones in a row lead on.").await;
     browser.finish().await;
 }

@@ -5,9 +5,8 @@ use fantoccini::Locator;
 use std::{path::Path, time::Duration};
 use tailfirst::method::Verdict;
 
-/// A verdict sooner than the span can be played after the one before is a bounce: this is longer than four onsets of the
-/// study take.
-const AFTER_A_BOUNCE: Duration = Duration::from_millis(1_000);
+/// A verdict sooner than this after the one before is a bounce: 0.35 s, and the span's own length.
+const AFTER_A_BOUNCE: Duration = Duration::from_millis(450);
 
 impl Chromium {
     /// Taps the button or link with exactly this text or name.
