@@ -20,7 +20,10 @@ pub use undo::{removed, undo};
 use crate::{
     clock::Moment,
     journal::{SnippetRecord, Theme},
-    method::{Believed, Cause, Direction, Done, Grain, Hands, Reason, Standing, Strictness, Sureness, Tally, Verdict},
+    method::{
+        Asked, Believed, Cause, Direction, Done, Grain, Hands, Reason, Standing, Strictness, Sureness, Tally, Verdict,
+        Wanted,
+    },
     music::{BeatUnit, Hand, NoteValue, Passage, Tempo},
     pulse::Click,
     workshop::Refusal,
@@ -237,19 +240,20 @@ pub fn change_of_mind(reason: Reason, until_a_move: impl Fn(Verdict) -> Option<u
 /// What is believed of the step, with the band.
 pub fn estimate(sureness: &Sureness) -> String {
     let now = sureness.now;
+    if !now.tells() {
+        return say::not_sure_yet().into();
+    }
     say::estimate(&percent(now.mean), &percent(now.low), &percent(now.high))
 }
 
-/// The repetition since which the step has been learned.
-pub fn learned(since: usize) -> String {
-    say::learned_since(since as i64)
-}
-
-/// What is asked of the step, and how far it is from that.
+/// What is asked of the step, and how far the whole is from that.
 pub fn asked(sureness: &Sureness) -> String {
-    let asked = sureness.asked;
-    let (level, certainty, stands) = (asked.level, asked.certainty, sureness.chance_secure);
-    say::secure_means(&percent(level), &percent(certainty), asked.fewest_clean.into(), &percent(stands))
+    match sureness.wanted {
+        Wanted::Well { level, fewest_clean } => say::goes_well_means(&percent(level), fewest_clean.into()),
+        Wanted::Secure { asked: Asked { level, certainty, fewest_clean }, stands } => {
+            say::secure_means(&percent(level), &percent(certainty), fewest_clean.into(), &percent(stands))
+        }
+    }
 }
 
 /// How the block went, for whoever cannot see the chart.
@@ -260,7 +264,11 @@ pub fn course(block: &[Believed]) -> String {
         Some(last) => sentences([
             say::played_in_block(block.len().into(), clean),
             say::changed_in_block(changes.into()),
-            say::estimate_after_block(&percent(last.chance.mean)),
+            if last.chance.tells() {
+                say::estimate_after_block(&percent(last.chance.mean))
+            } else {
+                say::not_sure_yet().into()
+            },
         ]),
         None => say::nothing_played_in_block().into(),
     }

@@ -1,6 +1,6 @@
 //! What the coach says: the step to play, the move that led to it, why, and how sure.
 
-use crate::method::{Cause, Difference, Leaving, Move, Step, estimate::ChanceBand, rules::Asked};
+use crate::method::{Cause, ChanceBand, Difference, Leaving, Move, Step, rules::Asked};
 
 /// What to do now.
 #[derive(Clone, Debug, PartialEq)]
@@ -25,15 +25,42 @@ pub struct Advice {
     pub consider_afresh: bool,
 }
 
-/// How sure the present step is, and how sure it must be.
+/// How sure the present step is, and what is asked of it.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Sureness {
     /// The believed chance of a clean repetition with its 90 % band.
     pub now: ChanceBand,
-    /// What the player's strictness asks for.
-    pub asked: Asked,
-    /// The probability that the chance is above the level asked; secure when it reaches the certainty.
-    pub chance_secure: f64,
+    /// What leads onward.
+    pub wanted: Wanted,
+}
+
+/// What is asked of a step.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Wanted {
+    /// On the way it has to go well.
+    Well {
+        /// From this expected chance on, 0..1 …
+        level: f64,
+        /// … after so many clean repetitions.
+        fewest_clean: u32,
+    },
+    /// The whole has to be secure.
+    Secure {
+        /// What the player's strictness asks.
+        asked: Asked,
+        /// The probability that the chance is above the level asked.
+        stands: f64,
+    },
+}
+
+impl Wanted {
+    /// The chance of a clean repetition that is asked for, 0..1.
+    pub fn level(&self) -> f64 {
+        match self {
+            Wanted::Well { level, .. } => *level,
+            Wanted::Secure { asked, .. } => asked.level,
+        }
+    }
 }
 
 /// Why the advice is what it is, with the numbers a sentence needs. Counts are of the repetitions since
@@ -42,15 +69,15 @@ pub struct Sureness {
 pub enum Reason {
     /// Nothing has been played yet.
     Beginning,
-    /// Neither secure nor too hard so far.
+    /// Neither well enough nor too hard so far.
     NotSureYet {
         /// Clean repetitions …
         clean: u32,
         /// … of so many.
         of: u32,
     },
-    /// The step before this one was secure.
-    Secure {
+    /// The step before this one went well.
+    GoesWell {
         /// Clean repetitions …
         clean: u32,
         /// … of so many.
@@ -78,8 +105,10 @@ pub enum Reason {
         /// Since the last block; 0 on the same day.
         nights: u32,
     },
-    /// The last block was left failing: this one begins with something easier.
+    /// The last block was left failing: this one begins with something easier that went well.
     LeftFailing,
+    /// Nothing easier has helped so far: this block begins with something that was not tried last.
+    SomethingElse,
     /// The player chose this step.
     Chosen,
     /// This move is due, but the player has taken it back often enough in this block.

@@ -6,14 +6,15 @@
 use crate::{
     clock::{Day, Moment},
     method::{
-        Cause, Difference, Happening, HappeningKind, Leaving, Move, Settings, Snippet, Span, Step, Verdict,
-        advice::{Advice, Reason, Sureness},
-        estimate::{Believed, Estimate, Priors, Transition},
-        growth,
-        moves::Place,
+        Belief, Cause, ChanceBand, Difference, Happening, HappeningKind, Leaving, Move, Priors, Settings, Snippet,
+        Span, Step, Verdict,
+        advice::{Advice, Reason, Sureness, Wanted},
+        choice, growth,
+        moves::{Candidate, Task},
         overrule,
         record::Record,
         rules::{self, Asked, Judged, Rules},
+        tries::Tries,
     },
 };
 use std::rc::Rc;
@@ -24,28 +25,34 @@ pub struct Coach {
     snippet: Rc<Snippet>,
     rules: Rules,
     priors: Priors,
-    place: Place,
+    belief: Belief,
+    task: Task,
+    tries: Tries,
     /// The move that led to the step, however often it has been played since.
     came_by: Move,
     led_by: Move,
     change: Difference,
     reason: Reason,
-    estimate: Estimate,
+    /// Steps in a row that went well without a miss.
+    faultless: u32,
     block: BlockSoFar,
     record: Record,
     cold: Option<ColdTry>,
 }
 
 /// The block that is being played, or the last one.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug)]
 struct BlockSoFar {
     began: Option<Moment>,
     settings: Settings,
-    repetitions: Vec<Judged>,
-    /// The steps that have been played before the present one, with their evidence.
-    earlier: Vec<(Step, Estimate)>,
+    /// What was believed as it began.
+    believed: Belief,
+    steps: Vec<Step>,
+    judged: Vec<Judged>,
     /// The coach's moves that the player has taken back.
     taken_back: Vec<Move>,
+    /// The last smaller task, or slower one, that went well.
+    mended: Option<Task>,
     left: Option<Leaving>,
 }
 
@@ -54,7 +61,18 @@ struct BlockSoFar {
 struct ColdTry {
     nights: u32,
     /// Where the work stopped, if it was going well and further than what is tried.
-    resume: Option<(Place, Estimate)>,
+    resume: Option<Task>,
+}
+
+/// One repetition of a block and what was believed of its step after it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Believed {
+    /// What was played.
+    pub step: Step,
+    /// How it was judged.
+    pub verdict: Verdict,
+    /// The believed chance of a clean repetition from then on.
+    pub chance: ChanceBand,
 }
 
 /// The advice after `history`, from scratch.
@@ -72,8 +90,10 @@ impl Coach {
 
     /// The same with other rules and priors, for experiments.
     pub fn with(snippet: Rc<Snippet>, rules: Rules, priors: Priors) -> Self {
+        let (belief, task) = (Belief::first(&snippet, &priors), Task::first(&snippet));
         Coach {
-            place: Place::first(&snippet),
+            task,
+            tries: Tries::none(belief.chance(task.step)),
             snippet,
             rules,
             priors,
@@ -81,10 +101,11 @@ impl Coach {
             led_by: Move::Begin,
             change: Difference::NONE,
             reason: Reason::Beginning,
-            estimate: Estimate::first(&priors),
-            block: BlockSoFar::default(),
+            faultless: 0,
+            block: BlockSoFar::before_any(&belief),
             record: Record::default(),
             cold: None,
+            belief,
         }
     }
 
@@ -99,7 +120,7 @@ impl Coach {
             HappeningKind::StartedAfresh => self.start_afresh(),
             HappeningKind::GoodEnough => self.block.left = Some(Leaving::GoodEnough),
             HappeningKind::Overruled(step) if self.snippet.can_play(step) => {
-                if overrule::takes_back(self.came_by, self.place.step, step) {
+                if overrule::takes_back(self.came_by, self.task.step, step) {
                     self.block.taken_back.push(self.came_by);
                 }
                 self.choose(step);
@@ -125,45 +146,37 @@ impl Coach {
     /// What to do now.
     pub fn advice(&self, now: Moment) -> Advice {
         let leaving = self.block.left.or_else(|| self.block.minutes_used(now));
-        let asked = self.asked();
         Advice {
-            step: self.place.step,
-            aim: growth::aim(&self.snippet, self.place.step.span),
+            step: self.task.step,
+            aim: growth::aim(&self.snippet, self.task.step.span),
             led_by: if leaving.is_some() { Move::Leave } else { self.led_by },
             change: self.change,
             reason: leaving.map_or(self.reason, Reason::Leave),
-            sureness: Sureness {
-                now: self.estimate.now(),
-                asked,
-                chance_secure: self.estimate.tails().chance_above(asked.level),
-            },
-            mind: rules::cause_to_mind(self.block.latest(self.estimate.repetitions())),
-            narrowed_from: self.place.narrowed_from,
+            sureness: Sureness { now: self.belief.point(self.task.step), wanted: self.wanted() },
+            mind: rules::cause_to_mind(self.block.latest(self.tries.repetitions())),
+            narrowed_from: self.task.narrowed_from,
             consider_afresh: self.record.is_stale(),
         }
     }
 
-    /// Every repetition of the block, of all its steps, with the smoothed learning curve of each.
+    /// Every repetition of the block, of all its steps, with what was believed after it.
     pub fn believed(&self) -> Vec<Believed> {
-        let earlier = self.block.earlier.iter().map(|(step, estimate)| (*step, estimate));
-        let steps = earlier.chain([(self.place.step, &self.estimate)]);
-        steps.flat_map(|(step, estimate)| estimate.believed(step)).collect()
-    }
-
-    /// The repetition of the present step, counted from one, since which it has almost certainly been clean more often
-    /// than not.
-    pub fn learned_since(&self) -> Option<usize> {
-        self.estimate.learned_since()
+        let mut belief = self.block.believed.clone();
+        let heard = self.block.steps.iter().zip(&self.block.judged).map(|(step, (verdict, _))| {
+            belief.hear(*step, *verdict);
+            Believed { step: *step, verdict: *verdict, chance: belief.point(*step) }
+        });
+        heard.collect()
     }
 
     /// How many more repetitions in a row with this verdict would lead to another step or to leaving;
     /// `None` where it would take more than [`rules::FORESEEN`].
     pub fn until_a_move(&self, verdict: Verdict, now: Moment) -> Option<u32> {
         let mut coach = self.clone();
-        let step = coach.place.step;
+        let step = coach.task.step;
         (1..=rules::FORESEEN).find(|_| {
             coach.follow(&Happening { at: now, kind: HappeningKind::Played { step, verdict, cause: None } });
-            coach.place.step != step || coach.block.left.is_some()
+            coach.task.step != step || coach.block.left.is_some()
         })
     }
 
@@ -173,21 +186,40 @@ impl Coach {
         self.record.has_held()
     }
 
+    fn wanted(&self) -> Wanted {
+        if !self.is_whole(self.task.step) {
+            return Wanted::Well { level: self.rules.well, fewest_clean: self.rules.fewest_clean(self.is_chosen()) };
+        }
+        let asked = self.asked();
+        Wanted::Secure { asked, stands: self.belief.chance_above(self.task.step, asked.level) }
+    }
+
+    /// Whether the player went to the present step.
+    fn is_chosen(&self) -> bool {
+        self.came_by == Move::Overruled
+    }
+
     fn asked(&self) -> Asked {
         self.rules.asked(self.block.settings.strictness)
     }
 
     /// One repetition of the present step.
     fn hear(&mut self, verdict: Verdict, cause: Option<Cause>, day: Day) {
-        self.estimate.hear(verdict);
-        self.block.repetitions.push((verdict, cause));
+        let step = self.task.step;
+        self.belief.hear(step, verdict);
+        self.tries.hear(verdict, self.belief.chance(step));
+        self.block.steps.push(step);
+        self.block.judged.push((verdict, cause));
         self.record.played(day);
-        if self.rules.secure(&self.estimate, self.asked()) {
-            self.record.secured(&self.snippet, self.place.step, &self.estimate);
+        if self.rules.goes_well(&self.tries, self.is_chosen()) {
+            self.record.went_well(&self.snippet, step);
         }
         let cold = self.cold.take();
         if cold.is_some() {
-            self.record.cold_try(&self.snippet, self.place.step, verdict);
+            self.record.cold_try(&self.snippet, step, verdict);
+        }
+        if verdict == Verdict::NotYet {
+            self.faultless = 0;
         }
         match (cold, verdict) {
             _ if self.block.left.is_some() => {}
@@ -197,77 +229,108 @@ impl Coach {
         }
     }
 
-    /// A clean cold try: the work goes on where it stopped; where it had come to the whole snippet, that is
-    /// all that today's first block was for.
+    /// A clean cold try: the work goes on where it stopped; where the whole snippet had been secure, that is all that today's
+    /// first block was for.
     fn has_kept(&mut self, ColdTry { nights, resume }: ColdTry) {
-        if let Some((place, estimate)) = resume {
-            let estimate = estimate.carried(Transition::Overnight).of_the_pupil_of(&self.estimate);
-            self.go(Move::Lengthen, place, Reason::HeldOvernight { nights }, estimate);
-        } else if self.place.step.span == self.snippet.whole() {
+        if let Some(task) = resume {
+            self.go(Move::Lengthen, task, Reason::HeldOvernight { nights });
+        } else if self.is_whole(self.task.step) && self.record.was_secure() {
             self.leave(Leaving::HeldOvernight { nights });
         } else {
             self.decide_on_a_clean_one();
         }
     }
 
-    /// A clean repetition only leads forward and a missed one only back, so that no verdict is answered by its
-    /// opposite.
+    fn is_whole(&self, step: Step) -> bool {
+        let whole = self.snippet.whole();
+        let all = step.span == whole && Some(step.hands) == self.snippet.hands_in(whole);
+        all && step.bpm >= self.snippet.tempo().bpm
+    }
+
+    /// A clean repetition only leads onward and a missed one only back, so that no verdict is ever answered
+    /// by its opposite.
     fn decide_on_a_clean_one(&mut self) {
-        if self.rules.secure(&self.estimate, self.asked()) {
-            self.go_onward();
-        } else {
-            self.stay();
+        match self.wanted() {
+            Wanted::Secure { asked, stands } if rules::is_secure(&self.tries, asked, stands) => {
+                self.record.secured();
+                self.leave(Leaving::WholeSecure);
+            }
+            Wanted::Well { .. } if self.rules.goes_well(&self.tries, self.is_chosen()) => self.go_onward(),
+            _ => self.stay(),
         }
     }
 
     fn decide_on_a_miss(&mut self) {
-        let judged = &self.block.repetitions;
+        let judged = &self.block.judged;
         if let Some(leaving) = rules::causes_differ(judged) {
             self.leave(leaving);
-        } else if self.rules.too_hard(&self.estimate) {
+        } else if self.rules.too_hard(&self.tries) {
             self.go_back();
-        } else if let Some(leaving) = self.rules.flat_or_falling(&self.estimate, judged) {
-            self.leave(leaving);
+        } else if let Some(leaving) = self.rules.flat_or_falling(&self.tries, judged) {
+            self.take_apart_or(leaving);
         } else {
             self.stay();
         }
     }
 
+    /// What is neither too hard nor getting any better may do so in parts; where there are none left, it is left.
+    fn take_apart_or(&mut self, leaving: Leaving) {
+        match self.chosen_of(self.narrower()).filter(|(led_by, _)| !self.holds_back(*led_by)) {
+            Some((led_by, task)) => self.go(led_by, task, self.too_hard()),
+            None => self.leave(leaving),
+        }
+    }
+
     fn go_onward(&mut self) {
-        let reason = Reason::Secure { clean: self.estimate.clean(), of: self.estimate.repetitions() };
-        match self.place.onward(&self.snippet, rules::together_at_once(&self.estimate)) {
+        let reason = Reason::GoesWell { clean: self.tries.clean(), of: self.tries.repetitions() };
+        if self.tries.missed() == 0 {
+            self.faultless += 1;
+        }
+        if self.task.narrowed_from.is_some() || self.task.step.bpm < self.snippet.tempo().bpm {
+            self.block.mended = Some(self.task);
+        }
+        let stride = rules::stride(self.faultless);
+        let onward = self.task.onward(&self.snippet, stride, rules::together_at_once(&self.tries));
+        match self.chosen_of(onward) {
             Some((led_by, _)) if self.holds_back(led_by) => self.hold_back(led_by),
-            Some((led_by, place)) => self.go(led_by, place, reason, self.carried_to(place)),
-            None => self.leave(Leaving::WholeSecure),
+            Some((led_by, task)) => self.go(led_by, task, reason),
+            None => self.stay(),
         }
     }
 
     fn go_back(&mut self) {
-        let reason = Reason::TooHard { missed: self.estimate.missed(), of: self.estimate.repetitions() };
-        match self.place.back(&self.snippet, |step| self.record.was_secure_today(step)) {
+        match self.chosen_of(self.narrower()).or_else(|| self.task.eased(&self.snippet)) {
             Some((led_by, _)) if self.holds_back(led_by) => {
-                match self.rules.flat_or_falling(&self.estimate, &self.block.repetitions) {
+                match self.rules.flat_or_falling(&self.tries, &self.block.judged) {
                     Some(leaving) => self.leave(leaving),
                     None => self.hold_back(led_by),
                 }
             }
-            Some((led_by, place)) => self.go(led_by, place, reason, self.carried_to(place)),
-            None => self.leave(Leaving::TempoFloor { bpm: self.place.step.bpm }),
+            Some((led_by, task)) => self.go(led_by, task, self.too_hard()),
+            None => self.leave(Leaving::TempoFloor { bpm: self.task.step.bpm }),
         }
     }
 
-    /// What the present step tells about another one.
-    fn carried_to(&self, place: Place) -> Estimate {
-        self.estimate.carried(Transition::between(self.place.step, place.step))
+    fn too_hard(&self) -> Reason {
+        Reason::TooHard { missed: self.tries.missed(), of: self.tries.repetitions() }
     }
 
-    fn go(&mut self, led_by: Move, place: Place, reason: Reason, estimate: Estimate) {
-        self.change = Difference::between(&self.snippet, self.place.step, place.step);
-        let left = std::mem::replace(&mut self.estimate, estimate);
-        if left.repetitions() > 0 {
-            self.block.earlier.push((self.place.step, left));
+    /// The smaller tasks that have not gone well today; none while the step is faster than it has to be.
+    fn narrower(&self) -> Vec<Candidate> {
+        if self.task.step.bpm > self.snippet.tempo().bpm {
+            return Vec::new();
         }
-        (self.came_by, self.led_by, self.place, self.reason) = (led_by, led_by, place, reason);
+        self.task.narrower(&self.snippet, |step| self.record.went_well_today(step))
+    }
+
+    fn chosen_of(&self, candidates: Vec<Candidate>) -> Option<Candidate> {
+        choice::best(candidates, &self.snippet, &self.belief, &self.rules)
+    }
+
+    fn go(&mut self, led_by: Move, task: Task, reason: Reason) {
+        self.change = Difference::between(&self.snippet, self.task.step, task.step);
+        self.tries = Tries::none(self.belief.chance(task.step));
+        (self.came_by, self.led_by, self.task, self.reason) = (led_by, led_by, task, reason);
     }
 
     fn holds_back(&self, led_by: Move) -> bool {
@@ -282,7 +345,7 @@ impl Coach {
 
     fn stay(&mut self) {
         (self.led_by, self.change) = (Move::Again, Difference::NONE);
-        self.reason = Reason::NotSureYet { clean: self.estimate.clean(), of: self.estimate.repetitions() };
+        self.reason = Reason::NotSureYet { clean: self.tries.clean(), of: self.tries.repetitions() };
     }
 
     /// Once left, the snippet stays left until a new block begins.
@@ -293,79 +356,104 @@ impl Coach {
 
     /// The player, or another device, has gone to `step`.
     fn choose(&mut self, step: Step) {
-        if step == self.place.step {
+        if step == self.task.step {
             return;
         }
         self.cold = None;
-        let place = self.place.chosen(step);
-        self.go(Move::Overruled, place, Reason::Chosen, self.carried_to(place));
+        let task = self.task.chosen(step);
+        self.go(Move::Overruled, task, Reason::Chosen);
     }
 
     /// The minutes go on; what was played in them, and that it was left, counts no more.
     fn start_afresh(&mut self) {
-        let block = BlockSoFar { began: self.block.began, settings: self.block.settings, ..BlockSoFar::default() };
-        *self = Coach { block, ..Coach::with(Rc::clone(&self.snippet), self.rules, self.priors) };
-        (self.came_by, self.led_by, self.reason) = (Move::StartAfresh, Move::StartAfresh, Reason::Afresh);
+        let mut afresh = Coach::with(Rc::clone(&self.snippet), self.rules, self.priors);
+        (afresh.block.began, afresh.block.settings) = (self.block.began, self.block.settings);
+        (afresh.came_by, afresh.led_by, afresh.reason) = (Move::StartAfresh, Move::StartAfresh, Reason::Afresh);
+        *self = afresh;
     }
 
-    /// A new day begins with a cold try of the longest secure span, a new block of the same day where
+    /// A new day begins with a cold try of the longest span that went well, a new block of the same day where
     /// the last one stopped; both with something easier where the last block was left failing.
     fn begin_block(&mut self, at: Moment, settings: Settings) {
         // A cold try that was not played has not moved the work from where it stopped.
-        if let Some((place, estimate)) = self.cold.take().and_then(|cold| cold.resume) {
-            (self.place, self.estimate) = (place, estimate);
+        if let Some(task) = self.cold.take().and_then(|cold| cold.resume) {
+            self.task = task;
         }
         let failed = match self.block.left {
             Some(Leaving::GoodEnough) => false,
-            left => left.is_some_and(Leaving::is_of_failure) || self.rules.failing(&self.estimate),
+            left => left.is_some_and(Leaving::is_of_failure) || self.rules.failing(&self.tries),
         };
         match self.record.nights_until(at.day()) {
             None => {}
-            Some(0) => self.begin_again(0, failed),
+            Some(0) => {
+                self.belief.rest();
+                self.begin_again(0, failed);
+            }
             Some(nights) => {
+                self.belief.sleep();
                 self.record.sleep();
-                match self.record.longest().cloned() {
-                    Some((longest, estimate)) => self.try_cold(nights, longest, &estimate, failed),
+                match self.record.longest() {
+                    Some(longest) => self.try_cold(nights, longest, failed),
                     None => self.begin_again(nights, failed),
                 }
             }
         }
-        self.block = BlockSoFar { began: Some(at), settings, ..BlockSoFar::default() };
+        self.block = BlockSoFar { began: Some(at), settings, ..BlockSoFar::before_any(&self.belief) };
     }
 
     fn begin_again(&mut self, nights: u32, failed: bool) {
-        let change = if nights > 0 { Transition::Overnight } else { Transition::Rested };
         if !failed {
-            return self.go(Move::Again, self.place, Reason::GoesOn { nights }, self.estimate.carried(change));
+            return self.go(Move::Again, self.task, Reason::GoesOn { nights });
         }
-        let too_hard = self.place.narrowed_from.unwrap_or(self.place.step).span;
+        let too_hard = self.task.narrowed_from.unwrap_or(self.task.step).span;
         let part = |longest: Span| too_hard != longest && too_hard.holds(longest);
-        let secure = self.record.longest().filter(|(longest, _)| part(longest.span));
-        if let Some((longest, estimate)) = secure.cloned() {
-            let estimate = estimate.carried(change).of_the_pupil_of(&self.estimate);
-            self.go(Move::Narrow, Place::plain(longest), Reason::LeftFailing, estimate);
-        } else if let Some(place) = self.place.eased(&self.snippet) {
-            self.go(Move::Ease, place, Reason::LeftFailing, self.carried_to(place));
+        if let Some(mended) = self.block.mended {
+            let led_by = if mended.step.span == self.task.step.span { Move::Ease } else { Move::Narrow };
+            self.go(led_by, mended, Reason::LeftFailing);
+        } else if let Some(longest) = self.record.longest().filter(|longest| part(longest.span)) {
+            self.go(Move::Narrow, Task::plain(longest), Reason::LeftFailing);
+        } else if let Some((led_by, task)) = self.task.eased(&self.snippet) {
+            self.go(led_by, task, Reason::LeftFailing);
         } else {
-            self.go(Move::Again, self.place, Reason::GoesOn { nights }, self.estimate.carried(change));
+            let (led_by, task) = self.something_else();
+            self.go(led_by, task, Reason::SomethingElse);
         }
     }
 
-    fn try_cold(&mut self, nights: u32, longest: Step, estimate: &Estimate, failed: bool) {
-        let stopped_at = self.place.step.span;
+    /// Stuck at the slowest tempo: fewer onsets or one hand at the target tempo, where there are such; else the same at the
+    /// target tempo, which is another motion.
+    fn something_else(&self) -> Candidate {
+        let at_target = Task { step: Step { bpm: self.snippet.tempo().bpm, ..self.task.step }, ..self.task };
+        let smaller = at_target.narrower(&self.snippet, |_| false);
+        self.chosen_of(smaller).unwrap_or((Move::Climb, at_target))
+    }
+
+    fn try_cold(&mut self, nights: u32, longest: Step, failed: bool) {
+        let stopped_at = self.task.step.span;
         let further = stopped_at != longest.span && stopped_at.holds(longest.span);
-        let resume = (further && !failed).then(|| (self.place, self.estimate.clone()));
+        let resume = (further && !failed).then_some(self.task);
         self.cold = Some(ColdTry { nights, resume });
-        let place = Place::plain(longest);
-        let estimate = estimate.carried(Transition::Overnight).of_the_pupil_of(&self.estimate);
-        self.go(Move::ColdTry, place, Reason::ColdTry { nights }, estimate);
+        self.go(Move::ColdTry, Task::plain(longest), Reason::ColdTry { nights });
     }
 }
 
 impl BlockSoFar {
+    fn before_any(belief: &Belief) -> Self {
+        BlockSoFar {
+            began: None,
+            settings: Settings::default(),
+            believed: belief.clone(),
+            steps: Vec::new(),
+            judged: Vec::new(),
+            taken_back: Vec::new(),
+            mended: None,
+            left: None,
+        }
+    }
+
     /// The latest repetitions, so many of them.
     fn latest(&self, repetitions: u32) -> &[Judged] {
-        &self.repetitions[self.repetitions.len().saturating_sub(repetitions as usize)..]
+        &self.judged[self.judged.len().saturating_sub(repetitions as usize)..]
     }
 
     fn minutes_used(&self, now: Moment) -> Option<Leaving> {

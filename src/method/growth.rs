@@ -20,6 +20,13 @@ pub fn longer(snippet: &Snippet, span: Span) -> Option<Span> {
     grown.map(|span| mirrored(snippet, span))
 }
 
+/// The goal and the onsets of its unit that lead to it.
+pub fn goal_unit(snippet: &Snippet) -> Span {
+    let goal = mirrored_onset(snippet, snippet.goal());
+    let unit = Span::new(unit_start(snippet, goal, 0), goal);
+    unit.map_or(Span::only(snippet.goal()), |span| mirrored(snippet, span))
+}
+
 /// In the mirror, the first onset of the unit that `onset` is in, not before `least`.
 fn unit_start(snippet: &Snippet, onset: usize, least: usize) -> usize {
     let together = |other: &usize| one_unit(snippet, *other, onset);
@@ -62,9 +69,9 @@ pub fn shorter(snippet: &Snippet, span: Span) -> Option<Span> {
     shrunk.map(|span| mirrored(snippet, span))
 }
 
-/// The unit just added to the step and the one after it, as its hands play them; `None` where the
-/// step has no more than these two.
-pub fn newest_pair(snippet: &Snippet, step: Step) -> Option<Span> {
+/// The smaller spans of a step that begin and end with an onset its hands play: those about what was added last come
+/// first, the shorter ones before the longer ones.
+pub fn parts(snippet: &Snippet, step: Step) -> Vec<Span> {
     let onsets = snippet.passage().onsets();
     let played = |onset: &usize| onsets[*onset].notes.iter().any(|note| step.hands.include(note.hand));
     let mut own: Vec<usize> = (step.span.first()..=step.span.last()).filter(played).collect();
@@ -72,9 +79,12 @@ pub fn newest_pair(snippet: &Snippet, step: Step) -> Option<Span> {
     if !added_first {
         own.reverse();
     }
-    let mut units = own.chunk_by(|one, other| snippet.one_unit(*one, *other));
-    let (newest, after, _more) = (units.next()?.first()?, units.next()?.last()?, units.next()?);
-    Span::new(*newest.min(after), *newest.max(after))
+    let mut parts = Vec::new();
+    for count in 1..own.len() {
+        let ends = |from: &[usize]| Span::new(from[0].min(from[count - 1]), from[0].max(from[count - 1]));
+        parts.extend(own.windows(count).filter_map(ends));
+    }
+    parts
 }
 
 /// The onset that a repetition of `span` is about: the goal, or the end where a narrowed span does not

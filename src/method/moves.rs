@@ -1,59 +1,85 @@
-//! The moves: from a secure step onward, from one that is too hard back.
+//! The moves: from a step that goes well onward, from one that is too hard back.
 
-use crate::method::{Hands, Move, Snippet, Span, Step, growth, rules};
+use crate::method::{Grain, Hands, Move, Snippet, Span, Step, growth, rules};
 
-/// Where the player is: the step, and the step it prepares if that was too hard.
+/// What the player is at: the step, and the step it prepares if that was too hard.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Place {
+pub struct Task {
     pub step: Step,
     pub narrowed_from: Option<Step>,
 }
 
-impl Place {
-    /// **Begin** with the goal alone, in the hand that carries the difficulty, at the target tempo.
+/// A move and the task it leads to.
+pub type Candidate = (Move, Task);
+
+impl Task {
+    /// **Begin** with the goal alone, in the hand that carries the difficulty, at the target tempo; what was joined from finished
+    /// snippets with the goal's whole bar in all its hands, for its onsets are known.
     pub fn first(snippet: &Snippet) -> Self {
-        let span = Span::only(snippet.goal());
-        Place::plain(Step { span, hands: first_hand(snippet, span), bpm: snippet.tempo().bpm })
+        let (goal, bar) = (Span::only(snippet.goal()), growth::goal_unit(snippet));
+        let (span, hands) = match snippet.grain() {
+            Grain::Bar => (bar, hands_within(snippet, bar, Hands::Both)),
+            Grain::Onset | Grain::Beat => (goal, first_hand(snippet, goal)),
+        };
+        Task::plain(Step { span, hands, bpm: snippet.tempo().bpm })
     }
 
     /// A step that prepares no other.
     pub fn plain(step: Step) -> Self {
-        Place { step, narrowed_from: None }
+        Task { step, narrowed_from: None }
     }
 
-    /// Where a player who chose `step` is: a choice inside the narrowed task stays in it.
+    /// What a player who chose `step` is at: a choice inside the narrowed task stays in it.
     pub fn chosen(self, step: Step) -> Self {
         let inside = |from: &Step| from.span != step.span && from.span.holds(step.span) && from.hands.hold(step.hands);
-        Place { step, narrowed_from: self.narrowed_from.filter(inside) }
+        Task { step, narrowed_from: self.narrowed_from.filter(inside) }
     }
 
-    /// The move from a secure step, or `None` when the whole snippet is secure. `together` tells whether both
-    /// hands may have the next onset at once.
-    pub fn onward(self, snippet: &Snippet, together: bool) -> Option<(Move, Place)> {
+    /// The moves from a step that goes well, the smallest first; none from the whole snippet. `stride` is the most
+    /// onsets that may be added at once, `together` tells whether both hands may have them at once.
+    pub fn onward(self, snippet: &Snippet, stride: usize, together: bool) -> Vec<Candidate> {
         let (step, target) = (self.step, snippet.tempo().bpm);
         // Climb: nothing is joined or lengthened below the target tempo.
         if step.bpm < target {
             let bpm = rules::climbed(step.bpm, target);
-            return Some((Move::Climb, Place { step: Step { bpm, ..step }, ..self }));
+            return vec![(Move::Climb, Task { step: Step { bpm, ..step }, ..self })];
         }
         // Join hands: in all that play here, or in those that the narrowed task is for.
         let hands = hands_within(snippet, step.span, self.wanted_hands());
         if step.hands != hands {
-            return Some((Move::JoinHands, Place { step: Step { hands, bpm: target, ..step }, ..self }));
+            return vec![(Move::JoinHands, Task { step: Step { hands, bpm: target, ..step }, ..self })];
         }
         if self.narrowed_from.is_some() || !step.span.contains(snippet.goal()) {
-            return self.carried_through(snippet);
+            return self.carried_through(snippet).into_iter().collect();
         }
-        // Lengthen: one onset (or beat, or bar) more, one hand first unless both had the last and may go on.
-        let span = growth::longer(snippet, step.span)?;
-        let at_once = together && step.hands == Hands::Both;
-        let hands = if at_once { Hands::Both } else { first_hand(snippet, growth::added(step.span, span)?) };
-        Some((Move::Lengthen, Place::plain(Step { span, hands, bpm: target })))
+        // Lengthen: an onset (or beat, or bar) more or several, in one hand first or, where both had the last and may go on,
+        // at once.
+        let mut longer = Vec::new();
+        for span in self.longer(snippet, stride) {
+            let Some(added) = growth::added(step.span, span) else { continue };
+            let at_once = together && step.hands == Hands::Both;
+            let hands = if at_once { Hands::Both } else { first_hand(snippet, added) };
+            longer.push(Step { span, hands, bpm: target });
+        }
+        longer.into_iter().map(|step| (Move::Lengthen, Task::plain(step))).collect()
+    }
+
+    /// The spans with one unit more, two, four and so on, at most `stride`; all on one side, onsets only.
+    fn longer(self, snippet: &Snippet, stride: usize) -> Vec<Span> {
+        let stride = if snippet.grain() == Grain::Onset { stride } else { 1 };
+        let mut spans = Vec::new();
+        let mut span = Some(self.step.span);
+        for units in 1..=stride {
+            span = span.and_then(|span| growth::longer(snippet, span));
+            let one_sided = span.filter(|span| growth::added(self.step.span, *span).is_some());
+            spans.extend(one_sided.filter(|_| units.is_power_of_two()));
+        }
+        spans
     }
 
     /// **Carry through**: the narrowed task grows by one onset that its hands play, until it is the step
     /// that was too hard or arrives at the goal.
-    fn carried_through(self, snippet: &Snippet) -> Option<(Move, Place)> {
+    fn carried_through(self, snippet: &Snippet) -> Option<Candidate> {
         let wanted = self.wanted_hands();
         let arrived = |span: Span| self.narrowed_from.is_none_or(|from| span.holds(from.span));
         let mut span = growth::longer(snippet, self.step.span)?;
@@ -63,43 +89,34 @@ impl Place {
         let hands = hands_within(snippet, span, wanted);
         let step = Step { span, hands, bpm: snippet.tempo().bpm };
         let narrowed_from = self.narrowed_from.filter(|_| !arrived(span));
-        Some((Move::CarryThrough, Place { step, narrowed_from }))
+        Some((Move::CarryThrough, Task { step, narrowed_from }))
     }
 
-    /// The move from a step that is too hard, or `None` at the slowest tempo worth trying. `known` tells
-    /// what has been secure today: nothing is narrowed to what is known, so narrowing ends.
-    pub fn back(self, snippet: &Snippet, known: impl Fn(Step) -> bool) -> Option<(Move, Place)> {
-        let (step, target) = (self.step, snippet.tempo().bpm);
-        // Ease what was asked faster than the target first.
-        if step.bpm > target {
-            return Some((Move::Ease, Place { step: Step { bpm: target, ..step }, ..self }));
-        }
-        // Narrow to one hand that has not been secure alone here.
+    /// The smaller tasks that a step which is too hard is narrowed to: one hand alone, or some of its onsets. `known` tells what
+    /// has gone well today: nothing is narrowed to what is known, so narrowing ends.
+    pub fn narrower(self, snippet: &Snippet, known: impl Fn(Step) -> bool) -> Vec<Candidate> {
+        let step = self.step;
+        let mut narrower = Vec::new();
         if step.hands == Hands::Both {
             let alone = snippet.single_hands(step.span).into_iter().map(|hand| Step { hands: hand.into(), ..step });
-            if let Some(step) = alone.into_iter().find(|step| !known(*step)) {
-                return Some((Move::Narrow, Place { step, ..self }));
-            }
+            narrower.extend(alone.filter(|step| !known(*step)).map(|step| Task { step, ..self }));
         }
-        // Narrow to the onset just added and the one after it.
-        if let Some(span) = growth::newest_pair(snippet, step) {
-            let pair = Step { span, hands: hands_within(snippet, span, step.hands), ..step };
-            if !known(pair) {
-                return Some((Move::Narrow, Place { step: pair, narrowed_from: Some(step) }));
-            }
-        }
-        // Ease: nothing is left to narrow.
-        let bpm = rules::eased(step.bpm, target)?;
-        Some((Move::Ease, Place { step: Step { bpm, ..step }, ..self }))
+        let parts = growth::parts(snippet, step);
+        let parts = parts.into_iter().map(|span| Step { span, hands: hands_within(snippet, span, step.hands), ..step });
+        let unknown = parts.filter(|part| !known(*part));
+        narrower.extend(unknown.map(|part| Task { step: part, narrowed_from: Some(step) }));
+        narrower.into_iter().map(|task| (Move::Narrow, task)).collect()
     }
 
-    /// The same step slower, or `None` at the slowest tempo worth trying.
-    pub fn eased(self, snippet: &Snippet) -> Option<Place> {
-        let bpm = rules::eased(self.step.bpm, snippet.tempo().bpm)?;
-        Some(Place { step: Step { bpm, ..self.step }, ..self })
+    /// **Ease**: the same step slower, what was asked faster than the target at the target; `None` at the slowest tempo worth
+    /// trying.
+    pub fn eased(self, snippet: &Snippet) -> Option<Candidate> {
+        let target = snippet.tempo().bpm;
+        let bpm = if self.step.bpm > target { target } else { rules::eased(self.step.bpm, target)? };
+        Some((Move::Ease, Task { step: Step { bpm, ..self.step }, ..self }))
     }
 
-    /// The hands that this place leads to: those of the step that was too hard, else all.
+    /// The hands that this task leads to: those of the step that was too hard, else all.
     fn wanted_hands(self) -> Hands {
         self.narrowed_from.map_or(Hands::Both, |from| from.hands)
     }

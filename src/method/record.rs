@@ -2,14 +2,14 @@
 
 use crate::{
     clock::Day,
-    method::{Snippet, Step, Verdict, estimate::Estimate, rules::stale},
+    method::{Snippet, Step, Verdict, rules::stale},
 };
 
 /// The memory since the snippet was last started afresh.
 #[derive(Clone, Debug, Default)]
 pub struct Record {
-    secure_today: Vec<Step>,
-    longest: Option<(Step, Estimate)>,
+    well_today: Vec<Step>,
+    longest: Option<Step>,
     last_played: Option<Day>,
     whole_was_secure: bool,
     whole_held: bool,
@@ -17,30 +17,38 @@ pub struct Record {
 }
 
 impl Record {
-    /// The step was found secure. Of the steps of a day only those are kept that no other holds.
-    pub fn secured(&mut self, snippet: &Snippet, step: Step, estimate: &Estimate) {
-        if !self.was_secure_today(step) {
-            self.secure_today.retain(|other| !step.holds(*other));
-            self.secure_today.push(step);
+    /// The step went well. Of the steps of a day only those are kept that no other holds.
+    pub fn went_well(&mut self, snippet: &Snippet, step: Step) {
+        if !self.went_well_today(step) {
+            self.well_today.retain(|other| !step.holds(*other));
+            self.well_today.push(step);
         }
         let arrives = step.span.contains(snippet.goal()) && step.bpm >= snippet.tempo().bpm;
         let all_hands = snippet.hands_in(step.span) == Some(step.hands);
-        let longest = self.longest.as_ref().is_none_or(|(longest, _)| longest.span.count() <= step.span.count());
+        let longest = self.longest.is_none_or(|longest| longest.span.count() <= step.span.count());
         if arrives && all_hands && longest {
-            self.longest = Some((Step { bpm: snippet.tempo().bpm, ..step }, estimate.clone()));
-            self.whole_was_secure |= step.span == snippet.whole();
+            self.longest = Some(Step { bpm: snippet.tempo().bpm, ..step });
         }
     }
 
-    /// Whether the step, or one that holds it, has been secure today.
-    pub fn was_secure_today(&self, step: Step) -> bool {
-        self.secure_today.iter().any(|secure| secure.holds(step))
+    /// The whole snippet was found secure.
+    pub fn secured(&mut self) {
+        self.whole_was_secure = true;
     }
 
-    /// The longest span that has ever been secure in all its hands at the target tempo, and what was
-    /// believed of it then.
-    pub fn longest(&self) -> Option<&(Step, Estimate)> {
-        self.longest.as_ref()
+    /// Whether the whole snippet has been secure.
+    pub fn was_secure(&self) -> bool {
+        self.whole_was_secure
+    }
+
+    /// Whether the step, or one that holds it, went well today.
+    pub fn went_well_today(&self, step: Step) -> bool {
+        self.well_today.iter().any(|well| well.holds(step))
+    }
+
+    /// The longest span that has ever gone well in all its hands at the target tempo.
+    pub fn longest(&self) -> Option<Step> {
+        self.longest
     }
 
     /// Something was played on `day`. A clock that was set back is believed from then on: otherwise one
@@ -55,14 +63,14 @@ impl Record {
         self.last_played.map(|last| u32::try_from(day - last).unwrap_or(0))
     }
 
-    /// What was secure yesterday has to prove itself again.
+    /// What went well yesterday must show itself again.
     pub fn sleep(&mut self) {
-        self.secure_today.clear();
+        self.well_today.clear();
     }
 
     /// A cold try of `tried` was played.
     pub fn cold_try(&mut self, snippet: &Snippet, tried: Step, verdict: Verdict) {
-        self.whole_held |= verdict == Verdict::Clean && tried.span == snippet.whole();
+        self.whole_held |= self.whole_was_secure && verdict == Verdict::Clean && tried.span == snippet.whole();
         self.missed_cold_tries = match verdict {
             Verdict::Clean => 0,
             Verdict::NotYet => self.missed_cold_tries + 1,

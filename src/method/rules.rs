@@ -6,38 +6,48 @@
 //! family of players. The others are the method's own choice.
 
 use crate::{
-    method::{Cause, Leaving, Move, Strictness, Verdict, estimate::Estimate},
+    method::{Cause, Leaving, Move, Strictness, Verdict, tries::Tries},
     music::Bpm,
 };
 
 /// How high the chance of a clean repetition must be, how certain that must be, and after how many clean
-/// repetitions of the step at least.
+/// repetitions in a row at least.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Asked {
     /// The chance of a clean repetition, 0..1.
     pub level: f64,
     /// The probability that the chance is above the level, 0..1.
     pub certainty: f64,
-    /// Fewer may be luck, however secure a neighbouring step is.
+    /// However much is expected, fewer may be luck.
     pub fewest_clean: u32,
 }
 
 /// The thresholds of the rules that look at the evidence.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Rules {
-    /// For [`Strictness::Lenient`].
+    /// What is asked of the whole snippet, for [`Strictness::Lenient`].
     pub lenient: Asked,
     /// For [`Strictness::Usual`].
     pub usual: Asked,
     /// For [`Strictness::Strict`].
     pub strict: Asked,
+    /// A step on the way goes well from this chance on …
+    pub well: f64,
+    /// … after so many clean repetitions …
+    pub well_clean: u32,
+    /// … so many in a row, where it was missed: one is soon an accident …
+    pub after_a_miss: u32,
+    /// … whatever is expected, after so many in a row …
+    pub in_a_row: u32,
+    /// … or so many, where the player chose it: whoever asks for a step wants to play it.
+    pub chosen_clean: u32,
     /// Fewer misses happen to everyone.
     pub fewest_missed: u32,
-    /// A step whose chance is lower teaches the mistake as often as the music …
+    /// A step whose chance is lower teaches the mistake with the music.
     pub hard_below: f64,
-    /// … and how certain that must be.
-    pub hard_certainty: f64,
-    /// Repetitions a block gets before it can be judged fruitless.
+    /// What is less likely to go right is not tried while something else is.
+    pub worth_trying: f64,
+    /// Repetitions a block gets before it may be found fruitless.
     pub fair_trial: usize,
     /// Repetitions of the step over which its chance must have risen; the method's own choice, as is the
     /// fair trial.
@@ -45,22 +55,26 @@ pub struct Rules {
 }
 
 impl Rules {
-    /// The three settings ask for the same chance, four in five, and differ in how certain that must be and how
-    /// often it must have been heard: they are points on the measured curve between minutes spent and steps
-    /// wrongly found secure (`.github/coach.svg`). *Lenient* is wrong at most seven times in twenty, *usual* at
-    /// most one in five, *strict* at most three in twenty, whatever the family of players.
+    /// The three settings ask for the same chance of the whole, four in five, and differ in how certain that must be and how
+    /// often it must have been heard: they are points on the measured curve between minutes spent and wholes
+    /// wrongly called secure (`.github/coach.svg`).
     pub const CHOSEN: Rules = Rules {
         lenient: Asked { level: 0.8, certainty: 0.65, fewest_clean: 3 },
-        usual: Asked { level: 0.8, certainty: 0.8, fewest_clean: 3 },
-        strict: Asked { level: 0.8, certainty: 0.85, fewest_clean: 5 },
-        fewest_missed: 3,
-        hard_below: 0.5,
-        hard_certainty: 0.6,
+        usual: Asked { level: 0.8, certainty: 0.8, fewest_clean: 6 },
+        strict: Asked { level: 0.8, certainty: 0.9, fewest_clean: 8 },
+        well: 0.75,
+        well_clean: 1,
+        after_a_miss: 2,
+        in_a_row: 3,
+        chosen_clean: 3,
+        fewest_missed: 2,
+        hard_below: 0.7,
+        worth_trying: 0.6,
         fair_trial: 12,
         flat_over: 8,
     };
 
-    /// What the player's setting asks.
+    /// What the player's setting asks of the whole.
     pub fn asked(&self, strictness: Strictness) -> Asked {
         match strictness {
             Strictness::Lenient => self.lenient,
@@ -69,33 +83,59 @@ impl Rules {
         }
     }
 
-    /// **Secure**: enough clean repetitions of this step, and enough certainty that its chance is above the level
-    /// asked.
-    pub fn secure(&self, estimate: &Estimate, asked: Asked) -> bool {
-        estimate.clean() >= asked.fewest_clean && estimate.tails().chance_above(asked.level) >= asked.certainty
+    /// **Goes well**: said of a step on the way; clean at once or twice in a row, and likely to be so again. Every longer step tests it again.
+    pub fn goes_well(&self, tries: &Tries, chosen: bool) -> bool {
+        let after_misses = if tries.missed() > 0 { self.after_a_miss } else { 0 };
+        let expected = tries.chance() >= self.well || tries.in_a_row() >= self.in_a_row;
+        tries.in_a_row() >= self.fewest_clean(chosen).max(after_misses) && expected
     }
 
-    /// **Too hard**: at least three misses of this step, and enough certainty that its chance is below one half.
-    pub fn too_hard(&self, estimate: &Estimate) -> bool {
-        let easy_enough = || estimate.tails().chance_above(self.hard_below);
-        estimate.missed() >= self.fewest_missed && easy_enough() <= 1.0 - self.hard_certainty
+    /// How often a step on the way must have been clean.
+    pub fn fewest_clean(&self, chosen: bool) -> u32 {
+        if chosen { self.chosen_clean } else { self.well_clean }
+    }
+
+    /// **Too hard**: missed more than once since it was taken up, and believed too unlikely to be clean.
+    pub fn too_hard(&self, tries: &Tries) -> bool {
+        tries.missed() >= self.fewest_missed && tries.chance() < self.hard_below
     }
 
     /// Whether the step, as it was left, fails more often than not. One miss happens to everyone.
-    pub fn failing(&self, estimate: &Estimate) -> bool {
-        estimate.missed() > 1 && estimate.mean() < self.hard_below
+    pub fn failing(&self, tries: &Tries) -> bool {
+        tries.missed() > 1 && tries.chance() < self.hard_below
     }
 
     /// **Leave, flat or falling**: after a fair trial in the block, the present step is believed no safer
-    /// than it was eight repetitions of it ago, at least three of these were missed, and they were never clean five
+    /// than it was eight repetitions of it ago, at least half of these were missed, and they were never clean five
     /// times in a row: that is a gain, whatever follows it.
-    pub fn flat_or_falling(&self, estimate: &Estimate, block: &[Judged]) -> Option<Leaving> {
-        let (now, then) = (estimate.mean(), estimate.means_back().nth(self.flat_over)?);
+    pub fn flat_or_falling(&self, tries: &Tries, block: &[Judged]) -> Option<Leaving> {
+        let (now, then) = (tries.chance(), tries.chances_back().nth(self.flat_over)?);
         let recent = &block[block.len() - self.flat_over..];
-        let missed = last_misses(recent).count() >= self.fewest_missed as usize;
+        let missed = 2 * last_misses(recent).count() >= self.flat_over;
         let gained = recent.chunk_by(|one, next| one.0 == next.0).any(is_a_gain);
         let fruitless = block.len() >= self.fair_trial && now <= then && missed && !gained;
         fruitless.then_some(Leaving::FlatOrFalling { from: then, to: now, repetitions: self.flat_over as u32 })
+    }
+}
+
+/// **Secure**: said of the whole snippet; enough clean repetitions of it in a row, and enough certainty that its chance is above
+/// the level asked: `stands` is how certain that is.
+pub fn is_secure(tries: &Tries, asked: Asked, stands: f64) -> bool {
+    tries.in_a_row() >= asked.fewest_clean && stands >= asked.certainty
+}
+
+/// Around a step, a repetition has a bar to count in and the last onset held, in beats …
+pub const BEATS_AROUND: f64 = 5.0;
+/// … and a breath before the next one, in seconds. Common practice, no source.
+pub const BREATH: f64 = 2.0;
+
+/// **Larger steps when easy**: after two steps in a row without a miss two onsets may come at once, after that four; a miss
+/// returns to one. The method's own choice.
+pub fn stride(faultless_steps: u32) -> usize {
+    match faultless_steps {
+        0..=1 => 1,
+        2 => 2,
+        _ => 4,
     }
 }
 
@@ -107,11 +147,11 @@ fn is_a_gain(run: &[Judged]) -> bool {
     run.len() >= GAIN && run.iter().all(|(verdict, _)| *verdict == Verdict::Clean)
 }
 
-/// **Together at once**: where a step of both hands became secure without a miss, the next onset is put in front
+/// **Together at once**: where a step of both hands went well without a miss, the next onset is put in front
 /// in both hands at once; after a miss it is one hand first. One hand alone tells little where both go easily, and
 /// what proves too hard is narrowed to one hand.
-pub fn together_at_once(secure: &Estimate) -> bool {
-    secure.missed() == 0
+pub fn together_at_once(tries: &Tries) -> bool {
+    tries.missed() == 0
 }
 
 /// One repetition as the player judged it.

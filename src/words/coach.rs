@@ -14,11 +14,12 @@ use std::cmp::Ordering;
 pub fn coach(advice: &Advice) -> String {
     let change = &advice.change;
     match advice.reason {
+        Reason::Beginning if advice.step.span.count() > 1 => say::the_bar_of_the_goal().into(),
         Reason::Beginning => say::the_goal_alone().into(),
         Reason::NotSureYet { .. } => {
             advice.mind.map_or_else(|| say::again().into(), |minded| say::mind_a_cause(cause(minded)))
         }
-        Reason::Secure { .. } => sentences([say::goes_well().into(), onward(change, advice.step.hands)]),
+        Reason::GoesWell { .. } => sentences([say::goes_well().into(), onward(change, advice.step.hands)]),
         Reason::TooHard { .. } => back(change, advice.step.hands),
         Reason::ColdTry { nights } => say::once_cold(nights.into()),
         Reason::HeldOvernight { nights } => {
@@ -28,6 +29,10 @@ pub fn coach(advice: &Advice) -> String {
         Reason::GoesOn { .. } => sentences([say::a_new_day(), say::on_from_where_you_stopped()].map(String::from)),
         Reason::LeftFailing if only_slower(change) => say::as_last_time_slower().into(),
         Reason::LeftFailing => say::what_went_well_before().into(),
+        Reason::SomethingElse if change.span == SpanChange::Same && change.hands == HandsChange::Same => {
+            say::full_tempo_once().into()
+        }
+        Reason::SomethingElse => back(change, advice.step.hands),
         Reason::Chosen => say::as_you_wish().into(),
         Reason::HeldBack(due) => held_back(due),
         Reason::Afresh => say::from_the_first_step().into(),
@@ -114,12 +119,13 @@ pub fn rule(reason: Reason) -> String {
     match reason {
         Reason::Beginning => say::why_the_goal_alone().into(),
         Reason::NotSureYet { clean, of } => say::why_again(clean.into(), of.into()),
-        Reason::Secure { clean, of } => say::why_onward(clean.into(), of.into()),
+        Reason::GoesWell { clean, of } => say::why_onward(clean.into(), of.into()),
         Reason::TooHard { missed, of } => say::why_back(missed.into(), of.into()),
         Reason::ColdTry { nights } => say::why_cold(nights.into()),
         Reason::HeldOvernight { .. } => say::why_resumed().into(),
         Reason::GoesOn { .. } => say::why_goes_on().into(),
         Reason::LeftFailing => say::why_easier().into(),
+        Reason::SomethingElse => say::why_something_else().into(),
         Reason::Chosen => say::why_chosen().into(),
         Reason::HeldBack(due) => say::why_held_back(move_name(due)),
         Reason::Afresh => say::why_afresh().into(),

@@ -54,7 +54,7 @@ fn advice() -> f64 {
             at: at(nth),
             kind: HappeningKind::Played { step, verdict: verdict(nth), cause: None },
         });
-        coach.advice(at(nth)).sureness.chance_secure
+        coach.advice(at(nth)).sureness.now.mean
     };
     (0..LONG_HISTORY).for_each(|nth| _ = play(nth));
     let times = (LONG_HISTORY..LONG_HISTORY + 1_000).map(|nth| 1e3 * milliseconds(|| play(nth)));

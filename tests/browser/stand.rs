@@ -5,8 +5,9 @@ use fantoccini::Locator;
 use std::{path::Path, time::Duration};
 use tailfirst::method::Verdict;
 
-/// A verdict sooner than this after the one before is a bounce: 0.35 s, and the span's own length.
-const AFTER_A_BOUNCE: Duration = Duration::from_millis(450);
+/// A verdict sooner than the span can be played after the one before is a bounce: this is longer than four onsets of the
+/// study take.
+const AFTER_A_BOUNCE: Duration = Duration::from_millis(1_000);
 
 impl Chromium {
     /// Taps the button or link with exactly this text or name.
@@ -18,8 +19,7 @@ impl Chromium {
         let found = self.wait().at_most(PATIENCE).for_element(Locator::XPath(&path)).await;
         let element = found.unwrap_or_else(|error| panic!("no “{text}” to tap: {error}"));
         self.run_on(&element, "arguments[0].scrollIntoView({ block: 'center' })").await;
-        self.at_a_players_pace().await;
-        element.click().await.unwrap_or_else(|error| panic!("“{text}” cannot be tapped: {error}"));
+        self.click(&element).await.unwrap_or_else(|error| panic!("“{text}” cannot be tapped: {error}"));
     }
 
     /// Opens the row whose name begins so.
@@ -27,8 +27,7 @@ impl Chromium {
         let path = format!("//a[contains(@class, 'name')][starts-with(normalize-space(), {})]", xpath_text(name));
         let found = self.wait().at_most(PATIENCE).for_element(Locator::XPath(&path)).await;
         let row = found.unwrap_or_else(|error| panic!("no row “{name}”: {error}"));
-        self.at_a_players_pace().await;
-        row.click().await.unwrap_or_else(|error| panic!("the row “{name}” cannot be tapped: {error}"));
+        self.click(&row).await.unwrap_or_else(|error| panic!("the row “{name}” cannot be tapped: {error}"));
     }
 
     async fn run_on(&self, element: &fantoccini::elements::Element, script: &str) {
@@ -94,8 +93,7 @@ impl Chromium {
     /// Starts the pulse.
     pub async fn begin(&self) {
         let begin = self.wait_for(".begin").await;
-        self.at_a_players_pace().await;
-        begin.click().await.expect("a tap");
+        self.click(&begin).await.expect("a tap");
         self.wait_for(".targets").await;
     }
 

@@ -17,19 +17,20 @@ pub fn number_of_reason(reason: Reason) -> usize {
     match reason {
         Reason::Beginning => 0,
         Reason::NotSureYet { .. } => 1,
-        Reason::Secure { .. } => 2,
+        Reason::GoesWell { .. } => 2,
         Reason::TooHard { .. } => 3,
         Reason::ColdTry { .. } => 4,
         Reason::HeldOvernight { .. } => 5,
         Reason::GoesOn { .. } => 6,
         Reason::LeftFailing => 7,
+        Reason::SomethingElse => 12,
         Reason::Chosen => 8,
         Reason::HeldBack(_) => 9,
         Reason::Afresh => 10,
         Reason::Leave(_) => 11,
     }
 }
-pub const REASONS: usize = 12;
+pub const REASONS: usize = 13;
 
 pub fn number_of_move(made: Move) -> usize {
     match made {

@@ -13,11 +13,18 @@ fn lesson() -> Lesson {
     Lesson::new(&snippet("BBBB", 3, Direction::TowardGoal), Settings { block_minutes: 30, ..Settings::default() })
 }
 
+/// Somebody who plays on after stopping: no verdict changes the step any more.
+fn played_on() -> Lesson {
+    let mut lesson = lesson();
+    lesson.happens(HappeningKind::BlockEnded);
+    lesson
+}
+
 /// Five misses of one step, clean in between; whichever one of them was something else.
 #[test]
 fn four_of_five_misses_too_loud_are_advised_upon_unless_the_newest_is_something_else() {
     for other in 0..5 {
-        let mut lesson = lesson();
+        let mut lesson = played_on();
         let heard = (0..5).map(|nth| {
             "CC".chars().for_each(|letter| _ = lesson.play(verdict(letter)));
             miss(&mut lesson, Some(if nth == other { Cause::Late } else { Cause::TooLoud }))
@@ -29,7 +36,7 @@ fn four_of_five_misses_too_loud_are_advised_upon_unless_the_newest_is_something_
 
 #[test]
 fn misses_without_a_cause_leave_no_room_for_mostly() {
-    let mut lesson = lesson();
+    let mut lesson = played_on();
     for cause in [Some(Cause::Late), None, Some(Cause::Late), None] {
         "CC".chars().for_each(|letter| _ = lesson.play(verdict(letter)));
         miss(&mut lesson, cause);
@@ -54,6 +61,6 @@ proptest! {
 
 #[test]
 fn causes_that_nobody_named_say_nothing() {
-    let mut lesson = lesson();
+    let mut lesson = played_on();
     assert!((0..9).all(|_| miss(&mut lesson, None).mind.is_none()));
 }

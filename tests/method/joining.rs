@@ -41,7 +41,9 @@ fn neighbours_are_joined_at_the_bar_line_or_over_the_bars_they_share() {
 fn the_lead_in_of_a_union_grows_bar_by_bar() {
     let union = Rc::new(bars(5, 2).joined(&bars(7, 2)).expect("neighbours"));
     let mut lesson = Lesson::new(&union, Settings { block_minutes: 30, ..Settings::default() });
-    let mut spans = Vec::new();
+    let begin = lesson.advice().step;
+    assert_eq!(begin.hands, Hands::Both);
+    let mut spans = vec![begin.span];
     while lesson.advice().led_by != Move::Leave {
         let advice = lesson.play(verdict('C'));
         if advice.led_by == Move::Lengthen {

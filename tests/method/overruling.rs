@@ -28,7 +28,7 @@ fn a_chosen_step_is_kept_until_its_own_repetitions_speak() {
     let chosen = step(0, 3, Hands::Both, 100);
     let advice = lesson.happens(HappeningKind::Overruled(chosen));
     assert_eq!((advice.step, advice.led_by, advice.reason), (chosen, Move::Overruled, Reason::Chosen));
-    for letter in "CNCN".chars() {
+    for letter in "CNC".chars() {
         let advice = lesson.play(verdict(letter));
         assert_eq!((advice.step, advice.led_by), (chosen, Move::Again));
     }

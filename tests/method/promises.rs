@@ -5,7 +5,7 @@ use proptest::prelude::*;
 use std::rc::Rc;
 use tailfirst::method::{
     Added, Advice, Cause, Difference, Direction, Grain, Hands, Happening, HappeningKind, Leaving, Move, Reason,
-    Settings, Side, Snippet, Span, SpanChange, Step, Strictness, Verdict, advise, overrule,
+    Settings, Side, Snippet, Span, SpanChange, Step, Strictness, Verdict, Wanted, advise, overrule,
 };
 
 /// Something a player may do.
@@ -114,7 +114,9 @@ proptest! {
             let sure = advice.sureness;
             let ascending = [0.0, sure.now.low, sure.now.mean, sure.now.high, 1.0];
             prop_assert!(ascending.is_sorted(), "{:?}", sure);
-            prop_assert!((0.0..=1.0).contains(&sure.chance_secure));
+            if let Wanted::Secure { stands, .. } = sure.wanted {
+                prop_assert!((0.0..=1.0).contains(&stands));
+            }
         }
     }
 

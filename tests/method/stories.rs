@@ -34,11 +34,11 @@ const STORIES: &[Story] = &[
         name: "Four onsets that go easily, from the goal to the whole, and the next morning",
         told: "
             begins      | 4 right 100   | The goal alone, exactly as it should sound.
-            clean       | 4 right 100   | Again, the same.
-            clean …     | 4 both 100    | It goes well. Now both hands together.
-            clean …     | 3-4 both 100  | It goes well. One onset in front. Both hands at once.
-            clean …     | 2-4 both 100  | It goes well. One onset in front. Both hands at once.
-            clean …     | 1-4 both 100  | It goes well. One onset in front. Both hands at once.
+            clean       | 4 both 100    | It goes well. Now both hands together.
+            clean       | 3-4 both 100  | It goes well. One onset in front. Both hands at once.
+            clean       | 3-4 both 100  | Again, the same.
+            clean       | 1-4 both 100  | It goes well. 2 onsets in front. Both hands at once.
+            clean       | 1-4 both 100  | Again, the same.
             clean …     | 1-4 both 100  | The whole snippet is secure. Well done.
             next day    | 1-4 both 100  | Once, cold. It shows what the night has kept.
             clean       | 1-4 both 100  | It held overnight. Enough for its first turn today.
@@ -80,15 +80,15 @@ const STORIES: &[Story] = &[
             clean …     | 4 both 100    | It goes well. Now both hands together.
             clean …     | 3-4 both 100  | It goes well. One onset in front. Both hands at once.
             clean …     | 2-4 both 100  | It goes well. One onset in front. Both hands at once.
-            not yet …   | 2-4 right 100 | The right hand alone first.
-            clean …     | 2-4 both 100  | It goes well. Now both hands together.
-            not yet …   | 2-4 left 100  | The left hand alone first.
-            clean …     | 2-4 both 100  | It goes well. Now both hands together.
-            not yet …   | 2-3 both 100  | A smaller task first: only 2 onsets.
-            clean …     | 2-4 both 100  | It goes well. On to the goal.
-            not yet …   | 2-4 both 84   | A little slower, all else the same.
-            clean …     | 2-4 both 92   | It goes well. A little faster.
-            clean …     | 2-4 both 100  | It goes well. A little faster.
+            not yet …   | 2 both 100    | A smaller task first: only 1 onset.
+            clean …     | 2-3 both 100  | It goes well. One onset behind. Nearer to the goal.
+            not yet …   | 2-3 left 100  | The left hand alone first.
+            clean …     | 2-3 both 100  | It goes well. Now both hands together.
+            not yet …   | 2-3 right 100 | The right hand alone first.
+            clean …     | 2-3 both 100  | It goes well. Now both hands together.
+            not yet …   | 2-3 both 84   | A little slower, all else the same.
+            clean …     | 2-3 both 92   | It goes well. A little faster.
+            clean …     | 2-3 both 100  | It goes well. A little faster.
         ",
         ..TOWARD
     },
@@ -110,10 +110,12 @@ const STORIES: &[Story] = &[
         name: "The cause to mind is the newest, of this step",
         told: "
             begins      | 4 right 100   | The goal alone, exactly as it should sound.
-            clean       | 4 right 100   | Again, the same.
-            clean       | 4 right 100   | Again, the same.
+            chooses 1-4 both 100 | 1-4 both 100 | As you wish.
+            clean       | 1-4 both 100  | Again, the same.
+            late        | 1-4 both 100  | Again, the same.
+            late        | 1 both 100    | A smaller task first: only 1 onset.
+            chooses 4 right 100 | 4 right 100 | As you wish.
             late        | 4 right 100   | Again, the same.
-            clean       | 4 right 100   | Again, the same.
             late        | 4 right 100   | Mostly here: late. Mind that alone.
             early       | 4 right 100   | Again, the same.
         ",
@@ -137,8 +139,9 @@ const STORIES: &[Story] = &[
             late        | 4 right 100   | Again, the same.
             too loud    | 4 right 100   | Again, the same.
             clean       | 4 right 100   | Again, the same.
-            tense       | 4 right 84    | A little slower, all else the same.
-            early       | 4 right 84    | Each miss was different: a sign to rest.
+            tense       | 4 right 100   | Again, the same.
+            early       | 4 right 100   | Each miss was different: a sign to rest.
+            20 minutes on | 4 right 84    | As last time, a little slower.
         ",
         ..TOWARD
     },
@@ -159,17 +162,12 @@ const STORIES: &[Story] = &[
         name: "A block left failing: slower where nothing went well yet, else what did",
         told: "
             begins      | 4 right 100   | The goal alone, exactly as it should sound.
-            not yet     | 4 right 100   | Again, the same.
-            not yet     | 4 right 100   | Again, the same.
-            stops       | 4 right 100   | Stopped. Short of perfect is a good result.
-            next day    | 4 right 84    | As last time, a little slower.
-            clean …     | 4 right 92    | It goes well. A little faster.
-            clean …     | 4 right 100   | It goes well. A little faster.
             clean …     | 4 both 100    | It goes well. Now both hands together.
             clean …     | 3-4 both 100  | It goes well. One onset in front. Both hands at once.
-            not yet     | 3-4 both 100  | Again, the same.
-            not yet     | 3-4 both 100  | Again, the same.
-            stops       | 3-4 both 100  | Stopped. Short of perfect is a good result.
+            late        | 3-4 both 100  | Again, the same.
+            too loud    | 3 both 100    | A smaller task first: only 1 onset.
+            tense       | 3 both 100    | Again, the same.
+            early       | 3 both 100    | Each miss was different: a sign to rest.
             20 minutes on | 4 both 100  | First, what went well before.
         ",
         ..TOWARD
@@ -211,13 +209,15 @@ const STORIES: &[Story] = &[
             begins      | 4 right 100   | The goal alone, exactly as it should sound.
             clean …     | 4 both 100    | It goes well. Now both hands together.
             chooses 4 right 100 | 4 right 100 | As you wish.
-            clean …     | 4 both 100    | It goes well. Now both hands together.
+            clean       | 4 right 100   | Again, the same.
+            clean       | 4 right 100   | Again, the same.
+            clean       | 4 both 100    | It goes well. Now both hands together.
             chooses 4 right 100 | 4 right 100 | As you wish.
             clean       | 4 right 100   | Again, the same.
             clean       | 4 right 100   | Again, the same.
             clean       | 4 right 100   | It goes well. You say when to go on.
             starts afresh | 4 right 100 | From the first step, with fresh ears.
-            clean       | 4 right 100   | Again, the same.
+            not yet     | 4 right 100   | Again, the same.
             good enough | 4 right 100   | Good enough for today. Your ear decides.
         ",
         ..TOWARD
@@ -227,16 +227,56 @@ const STORIES: &[Story] = &[
         block_minutes: 5,
         told: "
             begins      | 4 right 100   | The goal alone, exactly as it should sound.
-            clean       | 4 right 100   | Again, the same.
+            not yet     | 4 right 100   | Again, the same.
             6 minutes pass | 4 right 100 | The focused minutes are used. What you did now settles.
         ",
         ..TOWARD
     },
     Story {
-        name: "Half clean and half missed is left as no gain",
+        name: "Half clean and half missed, and nothing smaller is wanted: no gain",
+        onsets: "RR",
+        goal: 2,
+        told: "
+            begins      | 2 right 100   | The goal alone, exactly as it should sound.
+            chooses 1-2 right 100 | 1-2 right 100 | As you wish.
+            not yet …   | 1 right 100   | A smaller task first: only 1 onset.
+            chooses 1-2 right 100 | 1-2 right 100 | As you wish.
+            not yet …   | 1 right 100   | A smaller task first: only 1 onset.
+            chooses 1-2 right 100 | 1-2 right 100 | As you wish.
+            alternates … | 1-2 right 100 | No more to gain now. A rest does the next part.
+        ",
+        ..TOWARD
+    },
+    Story {
+        name: "What was mended is taken up again at the tempo at which it went, and climbs",
+        onsets: "RRRR",
         told: "
             begins      | 4 right 100   | The goal alone, exactly as it should sound.
-            alternates … | 4 right 100  | No more to gain now. A rest does the next part.
+            chooses 1-4 right 100 | 1-4 right 100 | As you wish.
+            not yet …   | 1-2 right 100 | A smaller task first: only 2 onsets.
+            not yet …   | 1 right 100   | A smaller task first: only 1 onset.
+            clean …     | 1-2 right 100 | It goes well. One onset behind. Nearer to the goal.
+            late        | 1-2 right 100 | Again, the same.
+            too loud    | 2 right 100   | A smaller task first: only 1 onset.
+            tense       | 2 right 100   | Again, the same.
+            early       | 2 right 100   | Each miss was different: a sign to rest.
+            20 minutes on | 1 right 100   | First, what went well before.
+            clean …     | 1-2 right 100 | It goes well. One onset behind. Nearer to the goal.
+        ",
+        ..TOWARD
+    },
+    Story {
+        name: "Stuck at the slowest tempo, the next block tries something else, never the same again",
+        onsets: "R",
+        goal: 1,
+        told: "
+            begins      | 1 right 100   | The goal alone, exactly as it should sound.
+            not yet …   | 1 right 84    | A little slower, all else the same.
+            not yet …   | 1 right 69    | A little slower, all else the same.
+            not yet …   | 1 right 58    | A little slower, all else the same.
+            not yet …   | 1 right 50    | A little slower, all else the same.
+            not yet …   | 1 right 50    | Enough for now. Try it again after a rest.
+            20 minutes on | 1 right 100 | Something else: at the full tempo, fresh.
         ",
         ..TOWARD
     },

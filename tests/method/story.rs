@@ -34,18 +34,18 @@ fn the_whole_story_from_the_goal_alone_to_the_whole_snippet() {
             // It went easily: both hands at once.
             ('C', Move::Lengthen, (2, 3), Both, 100),
             ('C', Move::Lengthen, (1, 3), Both, 100),
-            // Too hard together: one hand alone, then the other.
-            ('N', Move::Narrow, (1, 3), Right, 100),
-            ('C', Move::JoinHands, (1, 3), Both, 100),
-            ('N', Move::Narrow, (1, 3), Left, 100),
-            ('C', Move::JoinHands, (1, 3), Both, 100),
-            // Too hard again: the onset just added and the one after it.
-            ('N', Move::Narrow, (1, 2), Both, 100),
-            ('C', Move::CarryThrough, (1, 3), Both, 100),
+            // Too hard: the onset just added, then that and the next one, each hand alone.
+            ('N', Move::Narrow, (1, 1), Both, 100),
+            ('C', Move::CarryThrough, (1, 2), Both, 100),
+            ('N', Move::Narrow, (1, 2), Left, 100),
+            ('C', Move::JoinHands, (1, 2), Both, 100),
+            ('N', Move::Narrow, (1, 2), Right, 100),
+            ('C', Move::JoinHands, (1, 2), Both, 100),
             // Nothing is left to narrow.
-            ('N', Move::Ease, (1, 3), Both, 84),
-            ('C', Move::Climb, (1, 3), Both, 92),
-            ('C', Move::Climb, (1, 3), Both, 100),
+            ('N', Move::Ease, (1, 2), Both, 84),
+            ('C', Move::Climb, (1, 2), Both, 92),
+            ('C', Move::Climb, (1, 2), Both, 100),
+            ('C', Move::CarryThrough, (1, 3), Both, 100),
             ('C', Move::Lengthen, (0, 3), Both, 100),
             ('C', Move::Leave, (0, 3), Both, 100),
         ],

@@ -14,17 +14,17 @@ fn lesson(strictness: Strictness) -> Lesson {
 }
 
 /// Wald's sequential test of 0.6 against 0.9 at risks of 0.1 decides for 0.9 after six clean in a row at
-/// the earliest (ln 9 / ln 1.5 = 5.4; Wald 1947, computed); a step that is new should not take longer.
+/// the earliest (ln 9 / ln 1.5 = 5.4; Wald 1947, computed); the whole should not take much longer, a step on the way less.
 #[test]
-fn a_new_step_is_secure_after_some_clean_repetitions_and_its_neighbour_after_fewer() {
+fn the_whole_is_secure_after_some_clean_repetitions_and_a_step_on_the_way_goes_well_after_fewer() {
     let counts = [Strictness::Lenient, Strictness::Usual, Strictness::Strict].map(|strictness| {
-        let mut lesson = lesson(strictness);
-        (until_a_move(&mut lesson, 'C'), until_a_move(&mut lesson, 'C'))
+        let settings = Settings { strictness, ..Settings::default() };
+        let mut whole = Lesson::new(&snippet("R", 0, Direction::TowardGoal), settings);
+        (until_a_move(&mut lesson(strictness), 'C'), until_a_move(&mut whole, 'C'))
     });
     let [lenient, usual, strict] = counts;
-    assert!(lenient.0 < usual.0 && usual.0 < strict.0, "{counts:?}");
-    assert!((4..=6).contains(&usual.0) && (2..=4).contains(&usual.1), "{counts:?}");
-    assert!(counts.iter().all(|(new, neighbour)| neighbour <= new && *neighbour >= 2), "{counts:?}");
+    assert!(lenient.1 < usual.1 && usual.1 < strict.1, "{counts:?}");
+    assert!((4..=7).contains(&usual.1) && counts.iter().all(|(on_the_way, _)| *on_the_way <= 2), "{counts:?}");
 }
 
 #[test]
@@ -40,23 +40,11 @@ fn what_is_foreseen_comes_true() {
 }
 
 #[test]
-fn two_misses_never_make_a_step_too_hard_and_a_single_one_is_soon_forgiven() {
-    let mut fresh = lesson(Strictness::Usual);
-    assert!(until_a_move(&mut fresh, 'N') >= 3);
+fn a_single_miss_never_makes_a_step_too_hard_and_is_soon_forgiven() {
     let mut stumbles = lesson(Strictness::Usual);
-    "CCN".chars().for_each(|letter| assert_eq!(stumbles.play(verdict(letter)).led_by, Move::Again));
-    assert!(until_a_move(&mut stumbles, 'C') <= 9);
-}
-
-/// The learning trial of Smith et al. 2004, of the step that is played.
-#[test]
-fn what_was_missed_at_first_and_then_clean_is_learned_since_a_repetition_in_between() {
-    let mut lesson = lesson(Strictness::Strict);
-    "NN".chars().for_each(|letter| _ = lesson.play(verdict(letter)));
-    assert_eq!(lesson.coach.learned_since(), None);
-    while lesson.play(Verdict::Clean).led_by == Move::Again && lesson.coach.learned_since().is_none() {}
-    let since = lesson.coach.learned_since().expect("it is learned before it is secure");
-    assert!((3..8).contains(&since), "{since}");
+    assert_eq!(stumbles.play(Verdict::NotYet).led_by, Move::Again);
+    assert!(until_a_move(&mut stumbles, 'C') <= 4);
+    assert!(until_a_move(&mut lesson(Strictness::Usual), 'N') <= 4);
 }
 
 /// Players whose chance of a clean repetition does not change.
@@ -81,13 +69,22 @@ fn new_step(chance: f64) -> (f64, f64) {
     (secure as f64 / PLAYERS as f64, repetitions as f64 / PLAYERS as f64)
 }
 
-/// The coach allows for a chance that changes, as no test of a constant one does; that may cost three trials
-/// in ten.
+/// What is asked of the whole is asked for the morning too, and the coach allows for a chance that changes, as no test of a
+/// constant one does: that may cost as many trials again as the shortest test needs.
 #[test]
-fn a_new_step_is_decided_nearly_as_soon_as_by_any_test_that_errs_as_often() {
+fn a_whole_that_fails_often_is_rarely_called_secure_and_a_good_one_soon() {
     let ((at_bad, _), (at_good, repetitions)) = (new_step(0.6), new_step(0.9));
     let least = least_trials(0.6, 0.9, at_bad, at_good);
     let ours = format!("secure {at_bad:.3} at 0.6, {at_good:.3} at 0.9 after {repetitions:.2}; the least: {least:.2}");
     println!("{ours}");
-    assert!(at_bad < 0.35 && at_good > 0.95 && repetitions <= 1.3 * least, "{ours}");
+    assert!(at_bad < 0.35 && at_good > 0.95 && repetitions <= 2.0 * least, "{ours}");
+}
+
+/// Eight onsets in both hands, clean from the first note on.
+#[test]
+fn whoever_is_always_clean_has_the_whole_secure_soon() {
+    let mut easy = Lesson::new(&snippet("BBBBBBBB", 7, Direction::TowardGoal), Settings::default());
+    let repetitions = (1..60).find(|_| easy.play(Verdict::Clean).reason == Reason::Leave(Leaving::WholeSecure));
+    println!("eight onsets, always clean: {repetitions:?} repetitions");
+    assert!(repetitions.is_some_and(|repetitions| repetitions <= 15), "{repetitions:?}");
 }

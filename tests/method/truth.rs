@@ -13,6 +13,8 @@ use tailfirst::{
 struct Told<'a> {
     said: &'a str,
     snippet: &'a Snippet,
+    /// The step that the work begins with.
+    first: Step,
     before: Step,
     after: Step,
     /// Where the work stood when the last block began.
@@ -77,7 +79,7 @@ impl Told<'_> {
         let (before, after, goal) = (self.before, self.after, self.snippet.goal());
         let onset_number = |part: &str| self.said.contains("onset") && self.said.contains(part);
         let is = |hands| after.hands == hands;
-        let claims: [(&str, &dyn Fn() -> bool); 25] = [
+        let claims: [(&str, &dyn Fn() -> bool); 28] = [
             ("Again, the same", &|| before == after),
             ("in front", &|| self.grew_only_in_front()),
             ("behind", &|| self.grew_only_behind()),
@@ -88,7 +90,7 @@ impl Told<'_> {
             ("One hand first", &|| before.hands == Hands::Both && !is(Hands::Both)),
             ("left hand alone", &|| before.span == after.span && before.hands == Hands::Both && is(Hands::Left)),
             ("right hand alone", &|| before.span == after.span && before.hands == Hands::Both && is(Hands::Right)),
-            ("slower", &|| after.bpm < before.bpm),
+            ("little slower", &|| after.bpm < before.bpm),
             ("faster", &|| after.bpm > before.bpm && self.same_but_for_tempo()),
             ("all else the same", &|| self.same_but_for_tempo()),
             ("As last time", &|| self.same_but_for_tempo()),
@@ -98,8 +100,13 @@ impl Told<'_> {
             ("Nearer to the goal", &|| self.distance_to_goal(after.span) < self.distance_to_goal(before.span)),
             ("On from where you stopped", &|| after == self.stopped_at),
             ("The goal alone", &|| after.span == Span::only(goal)),
+            ("The bar that leads to the goal", &|| {
+                after.span.last().abs_diff(after.span.first()) > 0 && after.span.contains(goal)
+            }),
+            ("at the full tempo", &|| after.bpm == self.snippet.tempo().bpm && self.same_but_for_tempo()),
+            ("Something easier", &|| after.is_smaller_than(before)),
             ("First, what went well", &|| self.clean.iter().any(|step| step.span == after.span)),
-            ("From the first step", &|| after.span == Span::only(goal)),
+            ("From the first step", &|| after.span == self.first.span),
             ("night", &|| self.nights > 0),
             ("A new day", &|| self.nights > 0),
             ("Once, cold", &|| self.clean.iter().any(|step| step.span == after.span)),
@@ -120,12 +127,18 @@ impl Told<'_> {
 }
 
 /// Sentences that claim nothing of the two steps.
-const PLAIN: [&str; 3] =
-    ["As you wish.", "It goes well. You say when to go on.", "Your choice stands. Smaller or slower is one tap away."];
+const PLAIN: [&str; 4] = [
+    "It goes well. On to the next step.",
+    "As you wish.",
+    "It goes well. You say when to go on.",
+    "Your choice stands. Smaller or slower is one tap away.",
+];
 
 /// What the test itself remembers of a lesson.
 struct Witness {
     stopped_at: Step,
+    /// A cold try was asked for, and nothing was played since.
+    cold_is_unplayed: bool,
     last_played: Option<Day>,
     nights: u32,
     block: Vec<(Step, Verdict, Option<Cause>)>,
@@ -170,24 +183,37 @@ proptest! {
     fn whatever_a_sentence_claims_is_true((snippet, settings, acts) in (snippets(), settings(), acts())) {
         let mut lesson = Lesson::new(&snippet, settings);
         let mut before = lesson.advice();
+        let first = before.step;
         let mut witness =
-            Witness { stopped_at: before.step, last_played: None, nights: 0, block: vec![], clean: vec![] };
+            Witness { stopped_at: before.step, cold_is_unplayed: false, last_played: None, nights: 0, block: vec![], clean: vec![] };
         for doing in acts {
             let happened = lesson.history.len();
             let after = act(&mut lesson, &snippet, doing);
             if lesson.history.len() == happened {
                 continue;
             }
+            let stopped_at = witness.stopped_at;
             let from = witness.sees(&lesson, &snippet, before.step);
-            if matches!(before.reason, Reason::ColdTry { .. }) && matches!(doing, Act::SitDown(..)) {
-                witness.stopped_at = after.step;
+            if witness.cold_is_unplayed && matches!(doing, Act::SitDown(..)) {
+                // Another cold try that nobody has played yet: the work still stands where it stopped.
+                let cold_again = matches!(after.reason, Reason::ColdTry { .. });
+                witness.stopped_at = if cold_again { stopped_at } else { after.step };
+            }
+            match lesson.history.last().map(|last| &last.kind) {
+                Some(HappeningKind::BlockBegan(_)) => {
+                    witness.cold_is_unplayed = matches!(after.reason, Reason::ColdTry { .. });
+                }
+                Some(HappeningKind::Played { .. } | HappeningKind::Overruled(_) | HappeningKind::StartedAfresh) => {
+                    witness.cold_is_unplayed = false;
+                }
+                _ => {}
             }
             if after != before && is_of_the_block(&after) {
                 let said = words::coach(&after);
                 let Witness { stopped_at, nights, block, clean, .. } = &witness;
                 let (stopped_at, nights) = (*stopped_at, *nights);
                 let told = Told {
-                    said: &said, snippet: &snippet, before: from, after: after.step, stopped_at, nights, block, clean,
+                    said: &said, snippet: &snippet, first, before: from, after: after.step, stopped_at, nights, block, clean,
                 };
                 let claims = told.claims();
                 prop_assert!(!claims.is_empty() || PLAIN.contains(&said.as_str()), "what does “{}” claim?", said);

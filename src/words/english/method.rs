@@ -51,6 +51,7 @@ messages! {
 
     // What the coach says, at the stand.
     the_goal_alone = "The goal alone, exactly as it should sound.";
+    the_bar_of_the_goal = "The bar that leads to the goal, as it should sound.";
     again = "Again, the same.";
     mind_a_cause(cause: &str) = "Mostly here: {cause}. Mind that alone.";
     goes_well = "It goes well.";
@@ -84,6 +85,7 @@ messages! {
     a_new_day = "A new day.";
     as_last_time_slower = "As last time, a little slower.";
     what_went_well_before = "First, what went well before.";
+    full_tempo_once = "Something else: at the full tempo, fresh.";
     as_you_wish = "As you wish.";
     you_say_when = "You say when to go on.";
     your_choice_stands = "Your choice stands. Smaller or slower is one tap away.";
@@ -100,7 +102,7 @@ messages! {
     good_enough_by_ear = "Good enough for today. Your ear decides.";
 
     // Why, with its numbers.
-    why_the_goal_alone = "Nothing has been played yet, so the work begins with the goal alone.";
+    why_the_goal_alone = "Nothing has been played yet, so the work begins with the goal.";
     why_again(clean: i64, of: i64) =
         "{clean} of {of} at this step were clean: too few to go on, and not too hard so far.";
     why_onward(clean: i64, of: i64) = "{clean} of {of} at the step before were clean: that goes well enough to go on.";
@@ -113,6 +115,7 @@ messages! {
     why_resumed = "The cold try was clean, so the work goes on where it stopped.";
     why_goes_on = "A new block goes on where the last one stopped.";
     why_easier = "The last block stopped at a step that failed, so this one begins easier.";
+    why_something_else = "Slower has not helped, so this block begins with something else.";
     why_chosen = "You chose this step. The coach follows and judges it by its own repetitions.";
     why_held_back(what: &str) = "Next would be: {what}. You have taken it back twice, so it waits for another block.";
     why_afresh = "It is learned again from the first step; what was played before is kept.";
@@ -160,11 +163,12 @@ messages! {
     many_misses_to_go_back = "Only many more not yet make the task smaller or stop.";
     estimate(mean: &str, low: &str, high: &str) =
         "A repetition is believed to be clean {mean} of the time, most likely {low} to {high}.";
-    learned_since(repetition: i64) =
-        "Since repetition {repetition} of this step it is clean more often than not: that is 95\u{a0}% sure.";
+    not_sure_yet = "Not sure yet: too little has been heard of this step to put a number on it.";
+    goes_well_means(level: &str, fewest: i64) =
+        "Goes well means: expected to be clean {level} of the time, after {fewest} clean at least.";
     secure_means(level: &str, certainty: &str, fewest: i64, stands: &str) =
-        "Secure means: more than {level} clean, with {certainty} certainty, after {fewest} clean at least. It stands \
-         at {stands}.";
+        "Secure means: the whole more than {level} clean, with {certainty} certainty, after {fewest} clean in a row. It \
+         stands at {stands}.";
     played_in_block(repetitions: Count, clean: i64) = [
         One "{repetitions} repetition, {clean} of it clean.",
         Other "{repetitions} repetitions, {clean} of them clean."

@@ -2,12 +2,13 @@
 
 use super::frontier::Point;
 use super::sequential::{BAD, Compared, GOOD};
-use super::{Outcome, PLAYERS, SETTINGS, asked, plot, ratios};
+use super::{Outcome, PLAYERS, SETTINGS, asked, before, best_counting, of_before, outdoing, plot, usual};
 use crate::binomial::{TWO_SIDED_95, wilson};
 use crate::players::{
     family::Family,
     policy::Way,
-    tally::{Median, Tally},
+    practice::LEVEL,
+    tally::{Mean, Tally},
 };
 use std::{fmt::Write, fs, path::Path};
 
@@ -19,20 +20,26 @@ pub fn write(results: &[Outcome], frontier: &[Point], decision: &Compared) {
     fs::write(folder.join("coach.svg"), plot::draw(results, frontier)).expect("the plot is written");
 }
 
-/// Minutes, misses and wrong steps of the usual setting beside the quickest policy that counts and the one that
-/// errs about as often.
+/// The promise and the cost of the usual setting beside the coach before, and the ways to count that do better.
 fn in_short(results: &[Outcome]) -> String {
-    let ways = [Way::Coach(SETTINGS[1]), Way::Backward { in_a_row: 3 }, Way::Backward { in_a_row: 5 }];
-    let heads = ways.map(|way| format!(" {} |", way.name())).concat();
-    let mut text = format!("| family |{heads} reading the mind |\n| --- | --- | --- | --- | --- |\n");
-    let of = |way: Way| results.iter().find(|result| result.way == way).expect("practised");
-    for (index, family) in Family::ALL.into_iter().enumerate() {
-        let cell = |way: Way| {
-            let Tally { minutes, missed, wrong, .. } = &of(way).tallies[index];
-            format!(" {:.1} min, {missed:.0} missed, {:.0} % wrong |", minutes.value, 100.0 * wrong)
-        };
-        let mind = of(Way::MindReader).tallies[index].minutes.value;
-        let _ = writeln!(text, "| {} |{} {mind:.1} min |", family.name(), ways.map(cell).concat());
+    let mut text = String::from(
+        "| family | “the whole is secure” is true | before | minutes | of before | missed | of before | nights | of before | \
+         counting does better |\n| --- | --- | --- | --- | --- | --- | --- | --- | --- | --- |\n",
+    );
+    for (index, (family, tally)) in Family::ALL.into_iter().zip(usual(results)).enumerate() {
+        let [minutes, missed, nights] = of_before(family, tally);
+        let better: Vec<String> = outdoing(results, index).into_iter().map(Way::name).collect();
+        let _ = writeln!(
+            text,
+            "| {} | {:.0} % | {:.0} % | {:.1} | {minutes:.2} | {:.1} | {missed:.2} | {:.1} | {nights:.2} | {} |",
+            family.name(),
+            100.0 * tally.right_whole(),
+            100.0 * before::usual(family).right,
+            tally.minutes.value,
+            tally.missed.value,
+            tally.nights(),
+            better.join("; ")
+        );
     }
     text
 }
@@ -40,44 +47,50 @@ fn in_short(results: &[Outcome]) -> String {
 fn table(results: &[Outcome], decision: &Compared) -> String {
     let mut text = format!(
         "# What came of practising by the coach, and by counting\n\n\
-         Written by `cargo bench -- coach`. {PLAYERS} simulated players a family, the same ones for every way. Medians stand \
-         with an interval that holds them with 95 %. “Wrongly secure” is the share of steps held to be secure whose true \
-         chance of a clean repetition was below 0.8; “overdone” are the repetitions of steps whose chance was not.\n\n\
-         ## In short\n\n{}",
+         Written by `cargo bench -- coach`. {PLAYERS} simulated players a family, the same ones for every way, each until the \
+         first repetition of a day is the whole, clean, at a true chance of at least {LEVEL}. Means stand with half of \
+         their 95 % interval. “Right whole” is the share of “the whole is secure” that was true: at that moment the \
+         chance of a clean repetition of the whole was at least {LEVEL}. “Before” is the coach of commit {}; nights are those before that first repetition. “Overdone” are the \
+         repetitions of steps whose chance was as high already.\n\n## In short\n\nThe usual setting.\n\n{}",
+        before::COMMIT,
         in_short(results)
     );
     for (index, family) in Family::ALL.into_iter().enumerate() {
         let held_out = if Family::TUNED_ON.contains(&family) { "" } else { " (held out)" };
         let _ = write!(text, "\n## {}{held_out}\n\n{HEAD}", capital(family.name()));
+        let best = best_counting(results)[index];
         for result in results {
-            let ratio = ratios(results, result.way)[index];
-            text += &row(result.way, &result.tallies[index], ratio);
+            text += &row(result.way, &result.tallies[index], best);
         }
     }
     text + &kept_word(results) + &reliability(results) + &new_step(decision)
 }
 
-const HEAD: &str = "| way | minutes to a secure cold try | of the best that counts | repetitions | days | missed | overdone | \
-                    wrongly secure |\n| --- | --- | --- | --- | --- | --- | --- | --- |\n";
+const HEAD: &str = "| way | right whole | minutes | of the best that counts | repetitions | days | missed | overdone | \
+                    arrived |\n| --- | --- | --- | --- | --- | --- | --- | --- | --- |\n";
 
-fn row(way: Way, tally: &Tally, ratio: f64) -> String {
-    let span = |median: Median, digits| {
-        let Median { value, low, high } = median;
-        format!("{value:.digits$} ({low:.digits$}–{high:.digits$})")
-    };
-    let (minutes, repetitions) = (span(tally.minutes, 1), span(tally.repetitions, 0));
-    let Tally { days, missed, overdone, wrong, .. } = tally;
-    let (name, days, wrong) = (way.name(), days.value, 100.0 * wrong);
+fn row(way: Way, tally: &Tally, best: f64) -> String {
+    let span = |Mean { value, within }: Mean, digits| format!("{value:.digits$} ± {within:.digits$}");
+    let Tally { days, missed, overdone, arrived, .. } = tally;
     format!(
-        "| {name} | {minutes} | {ratio:.2} | {repetitions} | {days:.0} | {missed:.0} | {overdone:.0} | {wrong:.0} % |\n"
+        "| {} | {:.0} % | {} | {:.2} | {} | {} | {} | {:.0} | {:.1} % |\n",
+        way.name(),
+        100.0 * tally.right_whole(),
+        span(tally.minutes, 1),
+        tally.minutes.value / best,
+        span(tally.repetitions, 0),
+        span(*days, 2),
+        span(*missed, 1),
+        overdone.value,
+        100.0 * arrived,
     )
 }
 
-/// Whether “secure” is true as often as each setting states.
+/// Whether “the whole is secure” is true as often as each setting states.
 fn kept_word(results: &[Outcome]) -> String {
     let mut text =
-        "\n## Whether “secure” is kept\n\nThe share of steps found secure whose true chance was at least the level \
-                    asked, with Wilson's 95 % interval.\n\n| family |"
+        "\n## Whether the promise is kept\n\nThe share of “the whole is secure” that was true, with Wilson's 95 % \
+                    interval.\n\n| family |"
             .to_owned();
     let coached = || SETTINGS.into_iter().filter_map(|strictness| Some((strictness, asked(Way::Coach(strictness))?)));
     for (strictness, asked) in coached() {
@@ -87,11 +100,10 @@ fn kept_word(results: &[Outcome]) -> String {
     for (index, family) in Family::ALL.into_iter().enumerate() {
         let _ = write!(text, "| {} |", family.name());
         for (strictness, _) in coached() {
-            let tally =
-                &results.iter().find(|result| result.way == Way::Coach(strictness)).expect("practised").tallies[index];
-            let of = tally.declared as f64;
-            let (low, high) = wilson((1.0 - tally.wrong) * of, of, TWO_SIDED_95);
-            let _ = write!(text, " {:.1} % ({:.1}–{:.1}) |", 100.0 * (1.0 - tally.wrong), 100.0 * low, 100.0 * high);
+            let result = results.iter().find(|result| result.way == Way::Coach(strictness)).expect("practised");
+            let tally = &result.tallies[index];
+            let (low, high) = wilson(tally.right as f64, tally.declared as f64, TWO_SIDED_95);
+            let _ = write!(text, " {:.1} % ({:.1}–{:.1}) |", 100.0 * tally.right_whole(), 100.0 * low, 100.0 * high);
         }
         text += "\n";
     }
@@ -100,13 +112,12 @@ fn kept_word(results: &[Outcome]) -> String {
 
 /// What was expected of the next repetition beside what came, for the usual setting.
 fn reliability(results: &[Outcome]) -> String {
-    let usual = results.iter().find(|result| result.way == Way::Coach(SETTINGS[1])).expect("practised");
     let mut text = "\n## What was expected of a repetition, and what came\n\nBy the usual setting. The Brier score is the \
                     mean square of the difference; always expecting the same share of clean ones would give the other one.\n\n\
                     | family | Brier score | without looking | expected → came, by tenths of what was expected |\n\
                     | --- | --- | --- | --- |\n"
         .to_owned();
-    for (family, tally) in Family::ALL.into_iter().zip(&usual.tallies) {
+    for (family, tally) in Family::ALL.into_iter().zip(usual(results)) {
         let tenths = tally.calibration.tenths.iter().filter(|tenth| tenth.0 >= 100.0);
         let pairs: Vec<String> = tenths.map(|(_, expected, came)| format!("{expected:.2} → {came:.2}")).collect();
         let (brier, blind) = (tally.calibration.brier, tally.calibration.without_looking());

@@ -6,7 +6,7 @@ use super::{
     devtools::Message,
     install::{self, Program},
 };
-use fantoccini::{Client, ClientBuilder, Locator, elements::Element};
+use fantoccini::{Client, ClientBuilder, Locator, elements::Element, error::CmdError};
 use hyper_util::client::legacy::connect::HttpConnector;
 use serde_json::{Value, json};
 use std::{
@@ -92,11 +92,16 @@ impl Chromium {
         found.unwrap_or_else(|error| panic!("{selector} never came: {error}"))
     }
 
-    /// Waits until a player may tap again: one that came sooner, at the same place, is a bounce.
-    pub async fn at_a_players_pace(&self) {
+    /// Clicks as soon as a player may tap again: sooner after the click before, at the same place, it would be a bounce.
+    ///
+    /// # Errors
+    /// Where the element cannot be clicked.
+    pub async fn click(&self, element: &Element) -> Result<(), CmdError> {
         let since = self.tapped.get().map(|tapped| tapped.elapsed());
         tokio::time::sleep(since.map_or(Duration::ZERO, |since| PACE.saturating_sub(since))).await;
+        let clicked = element.click().await;
         self.tapped.set(Some(Instant::now()));
+        clicked
     }
 
     /// What the body of an async function returns in the page.

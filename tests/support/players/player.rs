@@ -100,6 +100,15 @@ impl Player {
         if clean { Verdict::Clean } else { Verdict::NotYet }
     }
 
+    /// The player's own verdict on a repetition that was truly `played` so.
+    pub fn judge(&mut self, played: Verdict) -> Verdict {
+        match (self.nature.misheard > 0.0 && self.dice.happens(self.nature.misheard), played) {
+            (false, played) => played,
+            (true, Verdict::Clean) => Verdict::NotYet,
+            (true, Verdict::NotYet) => Verdict::Clean,
+        }
+    }
+
     /// A rest between two blocks.
     pub fn rest(&mut self) {
         self.tired = 0.0;

@@ -1,4 +1,4 @@
-//! Ways to practise: what is played next, and when it is thought secure.
+//! Ways to practise: what is played next, and when the whole is thought secure.
 
 use super::practice::LEVEL;
 use std::rc::Rc;
@@ -17,9 +17,8 @@ pub trait Policy {
     fn sit_down(&mut self, at: Moment);
     /// The step to play, or `None` where it is better to rest.
     fn next(&self) -> Option<Step>;
-    /// One repetition of that step, after which its true chance is `truth`; tells whether the step is held
-    /// to be secure now.
-    fn hear(&mut self, verdict: Verdict, at: Moment, truth: f64) -> bool;
+    /// One repetition of that step, after which its true chance is `truth`.
+    fn hear(&mut self, verdict: Verdict, at: Moment, truth: f64);
     /// Whether the whole snippet is held to be secure since the last night.
     fn is_done_today(&self) -> bool;
     /// The chance of a clean repetition of the step that is believed in.
@@ -137,7 +136,7 @@ impl Policy for Ladder {
         (!self.done).then(|| self.steps[self.at])
     }
 
-    fn hear(&mut self, verdict: Verdict, _at: Moment, truth: f64) -> bool {
+    fn hear(&mut self, verdict: Verdict, _at: Moment, truth: f64) {
         self.clean = if verdict == Verdict::Clean { self.clean + 1 } else { 0 };
         let enough = match self.enough {
             Enough::InARow(wanted) => self.clean >= wanted,
@@ -148,7 +147,6 @@ impl Policy for Ladder {
             self.done = self.at + 1 == self.steps.len();
             self.at = (self.at + 1).min(self.steps.len() - 1);
         }
-        enough
     }
 
     fn is_done_today(&self) -> bool {
@@ -185,9 +183,8 @@ impl Policy for Coached {
         (self.advice.led_by != Move::Leave).then_some(self.advice.step)
     }
 
-    fn hear(&mut self, verdict: Verdict, at: Moment, _truth: f64) -> bool {
+    fn hear(&mut self, verdict: Verdict, at: Moment, _truth: f64) {
         self.happens(HappeningKind::Played { step: self.advice.step, verdict, cause: None }, at);
-        matches!(self.advice.reason, Reason::Secure { .. } | Reason::Leave(Leaving::WholeSecure))
     }
 
     fn is_done_today(&self) -> bool {

@@ -20,9 +20,6 @@ const DAYS: usize = 60;
 /// What a step must be to be truly secure: at least the chance that the usual strictness asks.
 pub const LEVEL: f64 = 0.8;
 
-/// A repetition that was held to make its step secure: the true chance of the step then.
-pub type Declared = f64;
-
 /// What came of it.
 #[derive(Clone, Debug, Default)]
 pub struct Story {
@@ -35,16 +32,10 @@ pub struct Story {
     pub missed: u32,
     /// Repetitions of steps that were truly secure already.
     pub overdone: u32,
-    pub declared: Vec<Declared>,
-    /// What was expected of each repetition, and whether it was clean.
+    /// Each time that the whole was held to be secure: its true chance then.
+    pub declared: Vec<f64>,
+    /// What was expected of each repetition, and whether it was judged clean.
     pub expected: Vec<(f64, bool)>,
-}
-
-impl Story {
-    /// Minutes to a secure cold try; without end where it was not reached.
-    pub fn minutes_to_cold(&self) -> f64 {
-        if self.arrived { self.minutes } else { f64::INFINITY }
-    }
 }
 
 /// The story of player `number` of `family` by the policy that `begin` makes for the excerpt.
@@ -82,16 +73,16 @@ fn a_day(day: usize, snippet: &Snippet, player: &mut Player, policy: &mut dyn Po
             let verdict = player.play(step);
             clock += seconds(snippet, step);
             story.minutes += seconds(snippet, step) / 60.0;
-            story.take_in(truth, verdict, policy.expects());
+            let heard = player.judge(verdict);
+            story.take_in(truth, verdict);
+            story.expected.extend(policy.expects().map(|expected| (expected, heard == Verdict::Clean)));
             if std::mem::take(&mut cold) && step == whole && verdict == Verdict::Clean && truth >= LEVEL {
                 return true;
             }
-            let truth = player.chance(step);
-            if policy.hear(verdict, morning.plus_ms((clock * 1e3) as i64), truth) {
-                story.declared.push(truth);
-            }
+            policy.hear(heard, morning.plus_ms((clock * 1e3) as i64), player.chance(step));
         }
         if policy.is_done_today() {
+            story.declared.push(player.chance(whole));
             break;
         }
         clock = ends + REST_SECONDS;
@@ -101,11 +92,9 @@ fn a_day(day: usize, snippet: &Snippet, player: &mut Player, policy: &mut dyn Po
 }
 
 impl Story {
-    fn take_in(&mut self, truth: f64, verdict: Verdict, expected: Option<f64>) {
-        let clean = verdict == Verdict::Clean;
+    fn take_in(&mut self, truth: f64, verdict: Verdict) {
         self.repetitions += 1;
-        self.missed += u32::from(!clean);
+        self.missed += u32::from(verdict == Verdict::NotYet);
         self.overdone += u32::from(truth >= LEVEL);
-        self.expected.extend(expected.map(|expected| (expected, clean)));
     }
 }

@@ -1,4 +1,4 @@
-//! Many stories summed up: medians with their intervals, shares, calibration.
+//! Many stories summed up: means with their intervals, whether the promise was kept, calibration.
 
 use super::family::Family;
 use super::policy::Policy;
@@ -23,61 +23,64 @@ where
     })
 }
 
-/// A median and an interval that holds it with a probability of at least 95 %.
+/// A mean and the half width of an interval that holds it with a probability of 95 % (the normal approximation).
 #[derive(Clone, Copy, Debug)]
-pub struct Median {
+pub struct Mean {
     pub value: f64,
-    pub low: f64,
-    pub high: f64,
+    pub within: f64,
 }
 
-impl Median {
-    /// The interval ends at the values whose ranks are as far from the middle as a fair coin's heads may be
-    /// (the sign test's interval, in its normal approximation).
-    pub fn of(values: impl Iterator<Item = f64>) -> Self {
-        let mut values: Vec<f64> = values.collect();
-        values.sort_by(f64::total_cmp);
-        let (middle, reach) = (values.len() as f64 / 2.0, 0.98 * (values.len() as f64).sqrt());
-        let ranked = |rank: f64| values[(rank.max(0.0) as usize).min(values.len() - 1)];
-        Median { value: ranked(middle), low: ranked(middle - reach), high: ranked(middle + reach) }
+impl Mean {
+    pub fn of(values: impl Iterator<Item = f64> + Clone) -> Self {
+        let count = values.clone().count() as f64;
+        let value = values.clone().sum::<f64>() / count;
+        let variance = values.map(|one| (one - value).powi(2)).sum::<f64>() / (count - 1.0);
+        Mean { value, within: 1.96 * (variance / count).sqrt() }
     }
 }
 
-/// What came of one way to practise for one family.
+/// What came of one way to practise for one family, per player. Whoever has not arrived counts with the days and
+/// minutes spent in vain.
 #[derive(Clone, Debug)]
 pub struct Tally {
-    pub minutes: Median,
-    pub repetitions: Median,
-    pub days: Median,
+    pub minutes: Mean,
+    pub repetitions: Mean,
+    pub days: Mean,
+    pub missed: Mean,
+    pub overdone: Mean,
     /// Share of the players who got there.
     pub arrived: f64,
-    /// Means per player.
-    pub missed: f64,
-    pub overdone: f64,
-    /// How many steps were held to be secure, and the share of them that truly were not.
-    pub declared: usize,
-    pub wrong: f64,
+    /// How often the whole was held to be secure, and how often that was right.
+    pub declared: u64,
+    pub right: u64,
     pub calibration: Calibration,
 }
 
 impl Tally {
     pub fn of(stories: &[Story]) -> Self {
-        let mean = |value: &dyn Fn(&Story) -> u32| {
-            stories.iter().map(|story| f64::from(value(story))).sum::<f64>() / stories.len() as f64
-        };
-        let declared: Vec<f64> = stories.iter().flat_map(|story| story.declared.iter().copied()).collect();
-        let wrong = declared.iter().filter(|truth| **truth < LEVEL).count();
+        let mean = |value: fn(&Story) -> f64| Mean::of(stories.iter().map(value));
+        let declared = || stories.iter().flat_map(|story| story.declared.iter());
         Tally {
-            minutes: Median::of(stories.iter().map(Story::minutes_to_cold)),
-            repetitions: Median::of(stories.iter().map(|story| f64::from(story.repetitions))),
-            days: Median::of(stories.iter().map(|story| f64::from(story.days))),
-            arrived: mean(&|story| u32::from(story.arrived)),
-            missed: mean(&|story| story.missed),
-            overdone: mean(&|story| story.overdone),
-            declared: declared.len(),
-            wrong: wrong as f64 / declared.len().max(1) as f64,
+            minutes: mean(|story| story.minutes),
+            repetitions: mean(|story| f64::from(story.repetitions)),
+            days: mean(|story| f64::from(story.days)),
+            missed: mean(|story| f64::from(story.missed)),
+            overdone: mean(|story| f64::from(story.overdone)),
+            arrived: mean(|story| f64::from(u8::from(story.arrived))).value,
+            declared: declared().count() as u64,
+            right: declared().filter(|truth| **truth >= LEVEL).count() as u64,
             calibration: Calibration::of(stories.iter().flat_map(|story| story.expected.iter().copied())),
         }
+    }
+
+    /// Nights before the cold clean whole.
+    pub fn nights(&self) -> f64 {
+        self.days.value - 1.0
+    }
+
+    /// The share of "the whole is secure" that was true.
+    pub fn right_whole(&self) -> f64 {
+        self.right as f64 / self.declared.max(1) as f64
     }
 }
 
@@ -97,6 +100,14 @@ impl Calibration {
         let all: f64 = seen().map(|tenth| tenth.0).sum();
         let clean = seen().map(|(count, _, came)| count * came).sum::<f64>() / all;
         clean * (1.0 - clean)
+    }
+
+    /// The largest difference between what was expected and what came, of the tenths that hold at least 2 % of the
+    /// repetitions.
+    pub fn worst(&self) -> f64 {
+        let all: f64 = self.tenths.iter().map(|tenth| tenth.0).sum();
+        let told = self.tenths.iter().filter(|tenth| tenth.0 >= 0.02 * all);
+        told.map(|(_, expected, came)| (expected - came).abs()).fold(0.0, f64::max)
     }
 
     fn of(expected: impl Iterator<Item = (f64, bool)>) -> Self {

@@ -31,12 +31,11 @@ pub fn why(advice: &Advice, coach: &Coach, record: &SnippetRecord, now: Moment, 
             {
                 match coach.believed() {
                     block if block.is_empty() => html! { <p>{ say::nothing_played_in_block() }</p> },
-                    block => html! { <Chart {block} level={sureness.asked.level} /> },
+                    block => html! { <Chart {block} level={sureness.wanted.level()} /> },
                 }
             }
             { for words::noted_later(record).map(|later| html! { <p>{ later }</p> }) }
             <p>{ words::estimate(sureness) }</p>
-            { for coach.learned_since().map(|since| html! { <p>{ words::learned(since) }</p> }) }
             <p>{ words::asked(sureness) }</p>
             <p>{ words::change_of_mind(advice.reason, |verdict| coach.until_a_move(verdict, now)) }</p>
             <button class="primary" onclick={ask.reform(|_| false)}>{ say::back() }</button>
