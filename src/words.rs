@@ -21,8 +21,8 @@ use crate::{
     clock::Moment,
     journal::{SnippetRecord, Theme},
     method::{
-        Asked, Believed, Cause, Direction, Done, Grain, Hands, Reason, Standing, Strictness, Sureness, Tally, Verdict,
-        Wanted,
+        Asked, Believed, Cause, Direction, Done, Grain, Hands, Place, Reason, Standing, Strictness, Sureness, Tally,
+        Verdict, Wanted,
     },
     music::{BeatUnit, Hand, NoteValue, Passage, Tempo},
     pulse::Click,
@@ -166,6 +166,15 @@ pub fn place(passage: &Passage, onset: usize) -> String {
     let (whole, rest) = (beats.trunc().to_integer() + 1, beats.fract());
     let beat = if *rest.numer() == 0 { whole.to_string() } else { format!("{whole} {rest}") };
     say::place(&bar.number, &beat)
+}
+
+/// Where a snippet breaks most; nothing where no place stands out.
+pub fn costliest(places: &[Place], passage: &Passage) -> String {
+    let told = |(nth, place): (usize, &Place)| {
+        let (at, hands) = (self::place(passage, place.heard_at()), hands(place.hands));
+        if nth == 0 { say::breaks_most(&at, hands) } else { say::and_breaks(&at, hands) }
+    };
+    places.iter().enumerate().map(told).collect::<Vec<_>>().join(" ")
 }
 
 /// Minutes and seconds: "4:05".

@@ -72,7 +72,7 @@ fn heard(snippet: &Snippet, posterior: &Posterior) -> Belief {
     let mut belief = Belief::first(snippet, &still(posterior.slip));
     for (onsets, clean) in &posterior.heard {
         let verdict = if *clean == 1 { Verdict::Clean } else { Verdict::NotYet };
-        belief.hear(step(snippet, onsets), verdict);
+        belief.hear(step(snippet, onsets), verdict, None);
     }
     belief
 }
@@ -107,11 +107,26 @@ fn tails_of_the_gamma_density_are_exact() {
 fn a_miss_is_laid_at_the_door_of_what_has_not_been_clean_yet() {
     let snippet = two_onsets();
     let mut belief = Belief::first(&snippet, &still(0.02));
-    (0..6).for_each(|_| belief.hear(step(&snippet, "1"), Verdict::Clean));
+    (0..6).for_each(|_| belief.hear(step(&snippet, "1"), Verdict::Clean, None));
     let before = ["1", "2"].map(|onsets| belief.chance(step(&snippet, onsets)));
-    belief.hear(step(&snippet, "1-2"), Verdict::NotYet);
+    belief.hear(step(&snippet, "1-2"), Verdict::NotYet, None);
     let lost = ["1", "2"].map(|onsets| belief.chance(step(&snippet, onsets)));
     assert!(before[0] - lost[0] < 0.75 * (before[1] - lost[1]), "{before:?} {lost:?}");
+}
+
+/// Whoever says where it broke has heard that it went right up to there, and nothing of what comes after.
+#[test]
+fn a_miss_is_laid_where_the_player_heard_it() {
+    let snippet = two_onsets();
+    let after = |broke_at: Option<usize>| {
+        let mut belief = Belief::first(&snippet, &still(0.02));
+        belief.hear(step(&snippet, "1-2"), Verdict::NotYet, broke_at);
+        ["1", "2"].map(|onsets| belief.chance(step(&snippet, onsets)))
+    };
+    let ([first, second], at_the_first, at_the_second) = (after(None), after(Some(0)), after(Some(1)));
+    assert!(at_the_first[0] < first && at_the_first[1] > second, "{at_the_first:?}, unsaid {first} {second}");
+    assert!(at_the_second[0] > first && at_the_second[1] < second, "{at_the_second:?}, unsaid {first} {second}");
+    assert_eq!(after(Some(7)), after(None), "an onset that was not played says nothing");
 }
 
 /// A step that always failed is not believed in again because it was left for a while.
@@ -122,7 +137,7 @@ fn what_has_always_failed_is_remembered_over_rests() {
     let mut belief = Belief::first(&snippet, &Priors::CHOSEN);
     let mut visits = Vec::new();
     for _ in 0..4 {
-        (0..3).for_each(|_| belief.hear(whole, Verdict::NotYet));
+        (0..3).for_each(|_| belief.hear(whole, Verdict::NotYet, None));
         belief.rest();
         visits.push(belief.chance(whole));
     }
@@ -135,7 +150,7 @@ fn where_little_was_heard_no_number_is_told() {
     let whole = step(&snippet, "1-2");
     let mut belief = Belief::first(&snippet, &Priors::CHOSEN);
     assert!(!belief.point(whole).tells());
-    (0..8).for_each(|_| belief.hear(whole, Verdict::Clean));
+    (0..8).for_each(|_| belief.hear(whole, Verdict::Clean, None));
     assert!(belief.point(whole).tells(), "{:?}", belief.point(whole));
 }
 
@@ -148,7 +163,7 @@ fn no_history_is_too_long_or_too_one_sided() {
         let mut belief = Belief::first(&snippet, &Priors::CHOSEN);
         for nth in 0..20_000 {
             let verdict = if nth % 7 < clean_of_seven { Verdict::Clean } else { Verdict::NotYet };
-            belief.hear(whole, verdict);
+            belief.hear(whole, verdict, None);
             if nth % 50 == 0 {
                 belief.sleep();
             }

@@ -2,8 +2,8 @@
 
 use crate::{
     clock::Moment,
-    journal::{EntryId, SnippetRecord},
-    method::{Cause, Done, HappeningKind, Settings, Standing, Verdict, block},
+    journal::{EntryId, EntryKind, SnippetRecord},
+    method::{Cause, Done, HappeningKind, Settings, Standing, Step, Verdict, block},
 };
 
 /// What is shown.
@@ -64,13 +64,36 @@ impl Rest {
     }
 }
 
-/// The latest repetition, where it was not yet clean and nothing but the end of its block has followed, with the
-/// cause that was named.
-pub fn last_miss(record: &SnippetRecord) -> Option<(EntryId, Option<Cause>)> {
+/// A repetition that was not yet clean, and what the player said of it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Miss {
+    /// Its entry.
+    pub repetition: EntryId,
+    /// What was played.
+    pub step: Step,
+    /// What was not right.
+    pub cause: Option<Cause>,
+    /// The onset at which it broke.
+    pub broke_at: Option<usize>,
+}
+
+impl Miss {
+    /// What a tap on `onset` says: that it broke there, where that was played. `None` where it says nothing, or nothing new.
+    pub fn broke_at(&self, onset: usize) -> Option<EntryKind> {
+        let new = self.step.span.contains(onset) && self.broke_at != Some(onset);
+        let onset = u16::try_from(onset).ok().filter(|_| new)?;
+        Some(EntryKind::BrokeAt { repetition: self.repetition, onset })
+    }
+}
+
+/// The latest repetition, where it was not yet clean and nothing but the end of its block has followed.
+pub fn last_miss(record: &SnippetRecord) -> Option<Miss> {
     let (index, last) =
         record.history().iter().enumerate().rev().find(|(_, happening)| happening.kind != HappeningKind::BlockEnded)?;
     match last.kind {
-        HappeningKind::Played { verdict: Verdict::NotYet, cause, .. } => Some((record.entry(index)?, cause)),
+        HappeningKind::Played { step, verdict: Verdict::NotYet, cause, broke_at } => {
+            Some(Miss { repetition: record.entry(index)?, step, cause, broke_at })
+        }
         _ => None,
     }
 }

@@ -76,6 +76,8 @@ pub enum EntryKind {
     Played { snippet: SnippetId, step: Step, verdict: Verdict },
     /// What was not yet right in a repetition.
     CauseNamed { repetition: EntryId, cause: Cause },
+    /// At which onset of the snippet a repetition broke, by its index.
+    BrokeAt { repetition: EntryId, onset: u16 },
     /// The player asked for another step than the coach's.
     Overruled { snippet: SnippetId, step: Step },
     /// The player stopped before the minutes were used.

@@ -143,6 +143,13 @@ impl SnippetRecord {
         }
     }
 
+    /// Says at which onset a repetition broke.
+    pub(super) fn broke_at(&mut self, index: usize, onset: usize) {
+        if let HappeningKind::Played { broke_at, .. } = &mut self.history[index].kind {
+            *broke_at = Some(onset);
+        }
+    }
+
     /// Takes out one happening; the rest stands as if it had never been.
     pub(super) fn take_out(&mut self, index: usize) {
         let id = self.entries.remove(index);

@@ -4,7 +4,7 @@ use crate::{
     journal::{
         Entry, EntryId, EntryKind, Item, Piece, PieceId, Preferences, Removed, ScoreFile, SnippetId, SnippetRecord,
     },
-    method::{Cause, HappeningKind, Snippet},
+    method::{HappeningKind, Snippet},
     sort,
 };
 use std::{collections::BTreeMap, rc::Rc};
@@ -142,12 +142,23 @@ impl State {
             }
             EntryKind::SnippetRemoved { snippet } => self.remove_snippet(*snippet, entry),
             EntryKind::Set(preference) => self.preferences.set(*preference),
-            EntryKind::CauseNamed { repetition, cause } => self.name_cause(*repetition, *cause),
+            EntryKind::CauseNamed { repetition, cause } => {
+                let named = self.happening(*repetition);
+                named.into_iter().for_each(|(record, index)| record.name_cause(index, *cause));
+            }
+            EntryKind::BrokeAt { repetition, onset } => {
+                let broken = self.happening(*repetition);
+                broken.into_iter().for_each(|(record, index)| record.broke_at(index, usize::from(*onset)));
+            }
             EntryKind::BlockBegan { snippet } => {
                 self.happened(*snippet, entry, HappeningKind::BlockBegan(self.preferences.method));
             }
             EntryKind::Played { snippet, step, verdict } => {
-                self.happened(*snippet, entry, HappeningKind::Played { step: *step, verdict: *verdict, cause: None });
+                self.happened(
+                    *snippet,
+                    entry,
+                    HappeningKind::Played { step: *step, verdict: *verdict, cause: None, broke_at: None },
+                );
             }
             EntryKind::Overruled { snippet, step } => {
                 self.happened(*snippet, entry, HappeningKind::Overruled(*step));
@@ -255,12 +266,6 @@ impl State {
             false => self.happening(about).map(|(record, _)| record),
         };
         record.into_iter().for_each(|record| record.note_later(about));
-    }
-
-    fn name_cause(&mut self, repetition: EntryId, named: Cause) {
-        if let Some((record, index)) = self.happening(repetition) {
-            record.name_cause(index, named);
-        }
     }
 }
 

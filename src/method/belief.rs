@@ -101,14 +101,14 @@ pub struct ChanceBand {
 }
 
 impl ChanceBand {
-    /// Whether the belief tells enough to be put into a number: the band is not wider than half of all chances.
+    /// Whether the belief tells enough to be put into a number: the band is not wider than about a third of all chances.
     pub fn tells(&self) -> bool {
         self.high - self.low <= WIDEST
     }
 }
 
 /// The widest band that is still told; the method's own choice.
-const WIDEST: f64 = 0.5;
+const WIDEST: f64 = 0.35;
 
 /// What is believed about all places of a snippet.
 #[derive(Clone, Debug)]
@@ -133,28 +133,37 @@ impl Belief {
         Belief { places, target: snippet.tempo().bpm, priors: *priors, cases }
     }
 
-    /// Takes one repetition of `step` in.
-    pub fn hear(&mut self, step: Step, verdict: Verdict) {
+    /// Takes one repetition of `step` in. Where the player said at which onset it broke, what came before went right, and
+    /// what comes after was not judged.
+    pub fn hear(&mut self, step: Step, verdict: Verdict, broke_at: Option<usize>) {
         let (played, strain) = (self.played(step), self.strain(step));
         let Priors { slip, attention, kept, .. } = self.priors;
-        // The verdict's likelihood is `even` + `by_chance` e⁻ᴴ.
-        let (even, by_chance) = match verdict {
-            Verdict::Clean => (slip, 1.0 - 2.0 * slip),
-            Verdict::NotYet => (1.0 - slip, 2.0 * slip - 1.0),
-        };
+        let parts = self.parts_judged(&played, verdict, broke_at);
         let mut all = 0.0;
         for case in &mut self.cases {
-            let chance = case.chance(&played, strain);
-            let likely = even + by_chance * chance;
             let taught = case.attention(&played, attention) * case.pupil.taught_by(verdict);
-            for place in &played {
-                let hazard = &mut case.hazards[*place];
-                *hazard = hazard.weighted(even / likely, strain).scaled((-taught).exp()).faded(kept[0]);
+            for (part, verdict) in &parts {
+                case.weigh(part, strain, *verdict, slip);
             }
-            case.weight *= likely;
+            for place in &played {
+                case.hazards[*place] = case.hazards[*place].scaled((-taught).exp()).faded(kept[0]);
+            }
             all += case.weight;
         }
         self.cases.iter_mut().for_each(|case| case.weight /= all);
+    }
+
+    /// What a verdict speaks of: all that was `played`, or what was heard up to where it broke.
+    fn parts_judged(&self, played: &[usize], verdict: Verdict, broke_at: Option<usize>) -> Vec<(Vec<usize>, Verdict)> {
+        let heard = |when: &dyn Fn(usize) -> bool| -> Vec<usize> {
+            played.iter().copied().filter(|place| when(self.places[*place].heard_at())).collect()
+        };
+        let broken = broke_at.filter(|_| verdict == Verdict::NotYet);
+        let places = broken.map(|onset| (onset, heard(&|at| at == onset))).filter(|(_, broken)| !broken.is_empty());
+        match places {
+            Some((onset, broken)) => vec![(heard(&|at| at < onset), Verdict::Clean), (broken, Verdict::NotYet)],
+            None => vec![(played.to_vec(), verdict)],
+        }
     }
 
     /// After a rest on the same day.
@@ -204,6 +213,15 @@ impl Belief {
         self.cases.iter().map(gain).sum()
     }
 
+    /// All places with the failures that are expected there in one repetition at the target tempo, now and before anything
+    /// was heard.
+    pub fn hazards(&self) -> impl Iterator<Item = (Place, [f64; 2])> + '_ {
+        let level: f64 = self.priors.levels.iter().map(|(level, share)| level * share).sum();
+        let now = |nth: usize| self.cases.iter().map(|case| case.weight * case.hazards[nth].mean()).sum();
+        let both = move |(nth, place): (usize, &Place)| (*place, [now(nth), level * usual(place, &self.priors)]);
+        self.places.iter().enumerate().map(both)
+    }
+
     fn heard(&self, right: f64) -> f64 {
         self.priors.slip + (1.0 - 2.0 * self.priors.slip) * right
     }
@@ -230,6 +248,20 @@ impl Belief {
 }
 
 impl Case {
+    /// Weighs the case, and the hazards of the places in it that were judged, by how likely the verdict was: `even` + `by_chance`
+    /// e⁻ᴴ.
+    fn weigh(&mut self, judged: &[usize], strain: f64, verdict: Verdict, slip: f64) {
+        let (even, by_chance) = match verdict {
+            Verdict::Clean => (slip, 1.0 - 2.0 * slip),
+            Verdict::NotYet => (1.0 - slip, 2.0 * slip - 1.0),
+        };
+        let likely = even + by_chance * self.chance(judged, strain);
+        for place in judged {
+            self.hazards[*place] = self.hazards[*place].weighted(even / likely, strain);
+        }
+        self.weight *= likely;
+    }
+
     /// E e⁻ᴴ of the places that are played.
     fn chance(&self, played: &[usize], strain: f64) -> f64 {
         (-played.iter().map(|place| self.hazards[*place].cost(strain)).sum::<f64>()).exp()

@@ -6,7 +6,7 @@
 use crate::{
     clock::{Day, Moment},
     method::{
-        Belief, Cause, ChanceBand, Difference, Happening, HappeningKind, Leaving, Move, Priors, Settings, Snippet,
+        Belief, ChanceBand, Difference, Happening, HappeningKind, Leaving, Move, Place, Priors, Settings, Snippet,
         Span, Step, Verdict,
         advice::{Advice, Reason, Sureness, Wanted},
         choice, growth,
@@ -47,7 +47,8 @@ struct BlockSoFar {
     settings: Settings,
     /// What was believed as it began.
     believed: Belief,
-    steps: Vec<Step>,
+    /// What was played, and at which onset it broke, so far as the player said.
+    played: Vec<(Step, Option<usize>)>,
     judged: Vec<Judged>,
     /// The coach's moves that the player has taken back.
     taken_back: Vec<Move>,
@@ -125,9 +126,9 @@ impl Coach {
                 }
                 self.choose(step);
             }
-            HappeningKind::Played { step, verdict, cause } if self.snippet.can_play(step) => {
+            HappeningKind::Played { step, verdict, cause, broke_at } if self.snippet.can_play(step) => {
                 self.choose(step);
-                self.hear(verdict, cause, happening.at.day());
+                self.hear((verdict, cause), broke_at, happening.at.day());
             }
             HappeningKind::NotToday
             | HappeningKind::RestOverruled
@@ -162,11 +163,16 @@ impl Coach {
     /// Every repetition of the block, of all its steps, with what was believed after it.
     pub fn believed(&self) -> Vec<Believed> {
         let mut belief = self.block.believed.clone();
-        let heard = self.block.steps.iter().zip(&self.block.judged).map(|(step, (verdict, _))| {
-            belief.hear(*step, *verdict);
+        let heard = self.block.played.iter().zip(&self.block.judged).map(|((step, broke_at), (verdict, _))| {
+            belief.hear(*step, *verdict, *broke_at);
             Believed { step: *step, verdict: *verdict, chance: belief.point(*step) }
         });
         heard.collect()
+    }
+
+    /// The places that cost most, the worst first; none while nothing stands out.
+    pub fn costliest(&self) -> Vec<Place> {
+        rules::costliest(self.belief.hazards())
     }
 
     /// How many more repetitions in a row with this verdict would lead to another step or to leaving;
@@ -175,7 +181,10 @@ impl Coach {
         let mut coach = self.clone();
         let step = coach.task.step;
         (1..=rules::FORESEEN).find(|_| {
-            coach.follow(&Happening { at: now, kind: HappeningKind::Played { step, verdict, cause: None } });
+            coach.follow(&Happening {
+                at: now,
+                kind: HappeningKind::Played { step, verdict, cause: None, broke_at: None },
+            });
             coach.task.step != step || coach.block.left.is_some()
         })
     }
@@ -204,12 +213,12 @@ impl Coach {
     }
 
     /// One repetition of the present step.
-    fn hear(&mut self, verdict: Verdict, cause: Option<Cause>, day: Day) {
-        let step = self.task.step;
-        self.belief.hear(step, verdict);
+    fn hear(&mut self, judged: Judged, broke_at: Option<usize>, day: Day) {
+        let (step, (verdict, _)) = (self.task.step, judged);
+        self.belief.hear(step, verdict, broke_at);
         self.tries.hear(verdict, self.belief.chance(step));
-        self.block.steps.push(step);
-        self.block.judged.push((verdict, cause));
+        self.block.played.push((step, broke_at));
+        self.block.judged.push(judged);
         self.record.played(day);
         if self.rules.goes_well(&self.tries, self.is_chosen()) {
             self.record.went_well(&self.snippet, step);
@@ -443,7 +452,7 @@ impl BlockSoFar {
             began: None,
             settings: Settings::default(),
             believed: belief.clone(),
-            steps: Vec::new(),
+            played: Vec::new(),
             judged: Vec::new(),
             taken_back: Vec::new(),
             mended: None,

@@ -19,7 +19,7 @@ pub struct Happening {
 pub enum HappeningKind {
     /// The player sat down to it. The settings hold for the whole block.
     BlockBegan(Settings),
-    /// One repetition, with its cause where the player named one.
+    /// One repetition, with its cause and where it broke, so far as the player said.
     Played {
         /// What was played.
         step: Step,
@@ -27,6 +27,8 @@ pub enum HappeningKind {
         verdict: Verdict,
         /// What was not yet right.
         cause: Option<Cause>,
+        /// The onset at which it broke, where the player pointed to one.
+        broke_at: Option<usize>,
     },
     /// The player asked for another step than the coach's.
     Overruled(Step),

@@ -39,6 +39,7 @@ pub use difference::{Added, Difference, GoalChange, HandsChange, Side, SpanChang
 pub use draft::Draft;
 pub use history::{Happening, HappeningKind};
 pub use leaving::Leaving;
+pub use places::{Place, PlaceKind};
 pub use rules::{Asked, Rules};
 pub use settings::{Settings, Strictness};
 pub use snippet::{Direction, Grain, Snippet};

@@ -32,6 +32,11 @@ impl Place {
     pub fn is_in(&self, step: Step) -> bool {
         step.span.holds(self.span) && step.hands.hold(self.hands)
     }
+
+    /// The onset at which a miss of it is heard.
+    pub fn heard_at(&self) -> usize {
+        self.span.last()
+    }
 }
 
 /// All places of `snippet`, onset by onset, in the order in which the snippet's mirror has them: a snippet and its

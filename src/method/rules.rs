@@ -6,8 +6,9 @@
 //! family of players. The others are the method's own choice.
 
 use crate::{
-    method::{Cause, Leaving, Move, Strictness, Verdict, tries::Tries},
+    method::{Cause, Leaving, Move, Place, Strictness, Verdict, tries::Tries},
     music::Bpm,
+    sort,
 };
 
 /// How high the chance of a clean repetition must be, how certain that must be, and after how many clean
@@ -152,6 +153,24 @@ fn is_a_gain(run: &[Judged]) -> bool {
 /// what proves too hard is narrowed to one hand.
 pub fn together_at_once(tries: &Tries) -> bool {
     tries.missed() == 0
+}
+
+/// A place that fails less often, in failures a repetition, costs little …
+const COSTLY: f64 = 0.1;
+/// … and of one that stands out more was heard than of the places on average: so many times as much.
+const STANDS_OUT: f64 = 1.5;
+/// More are too many to mind.
+const COSTLIEST: usize = 2;
+
+/// **Where it breaks**: the places that cost most, the worst first, of those that have turned out worse than was to be
+/// expected; each with the failures expected of it now and beforehand. The method's own choice.
+pub fn costliest(hazards: impl Iterator<Item = (Place, [f64; 2])>) -> Vec<Place> {
+    let mut hazards: Vec<(Place, [f64; 2])> = hazards.collect();
+    let worse = |[now, beforehand]: [f64; 2]| now / beforehand;
+    let mean = hazards.iter().map(|(_, hazard)| worse(*hazard)).sum::<f64>() / hazards.len().max(1) as f64;
+    hazards.retain(|(_, hazard)| hazard[0] >= COSTLY && worse(*hazard) >= STANDS_OUT * mean.max(1.0));
+    sort::by(&mut hazards, |(_, [one, _]), (_, [other, _])| other.total_cmp(one));
+    hazards.into_iter().take(COSTLIEST).map(|(place, _)| place).collect()
 }
 
 /// One repetition as the player judged it.

@@ -2,7 +2,10 @@
 
 use crate::player::Player;
 use tailfirst::{
-    agenda::{Rest, Shown, practice::last_miss},
+    agenda::{
+        Rest, Shown,
+        practice::{Miss, last_miss},
+    },
     journal::{EntryKind, SnippetId},
     method::{Cause, Done, Verdict},
 };
@@ -58,15 +61,20 @@ fn only_the_coachs_rest_can_be_overruled_the_players_own_word_is_taken_back() {
 }
 
 #[test]
-fn the_miss_that_ends_a_block_can_still_get_its_cause() {
+fn of_the_miss_that_ends_a_block_it_can_still_be_said_what_was_not_right_and_where() {
     let (mut player, leap) = a_leap();
     player.begins(leap);
     player.wait(5);
     assert!(player.judges(leap, Verdict::NotYet), "the minutes are used");
-    let (repetition, named) = last_miss(player.record(leap)).expect("the miss");
-    assert_eq!(named, None);
-    player.does(EntryKind::CauseNamed { repetition, cause: Cause::Late });
-    assert_eq!(last_miss(player.record(leap)), Some((repetition, Some(Cause::Late))));
+    let miss = last_miss(player.record(leap)).expect("the miss");
+    assert_eq!((miss.cause, miss.broke_at), (None, None));
+    player.does(EntryKind::CauseNamed { repetition: miss.repetition, cause: Cause::Late });
+    let goal = player.record(leap).snippet.goal();
+    assert_eq!(miss.broke_at(goal - 1), None, "the goal alone was played");
+    player.does(miss.broke_at(goal).expect("it was played"));
+    let said = Miss { cause: Some(Cause::Late), broke_at: Some(goal), ..miss };
+    assert_eq!(last_miss(player.record(leap)), Some(said));
+    assert_eq!(said.broke_at(goal), None, "said already");
     player.does(EntryKind::GoodEnough { snippet: leap });
     assert_eq!(last_miss(player.record(leap)), None);
 }

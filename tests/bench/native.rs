@@ -52,7 +52,7 @@ fn advice() -> f64 {
         let step = coach.advice(at(nth)).step;
         coach.follow(&Happening {
             at: at(nth),
-            kind: HappeningKind::Played { step, verdict: verdict(nth), cause: None },
+            kind: HappeningKind::Played { step, verdict: verdict(nth), cause: None, broke_at: None },
         });
         coach.advice(at(nth)).sureness.now.mean
     };

@@ -87,7 +87,7 @@ async fn plays_the_whole_journey(viewport: Viewport) {
         browser.judge_after(verdict, Duration::from_secs_f64(shortest + 0.1)).await;
         coach.follow(&Happening {
             at: now(),
-            kind: HappeningKind::Played { step, verdict, cause: None },
+            kind: HappeningKind::Played { step, verdict, cause: None, broke_at: None },
         });
         moves.push(coach.advice(now()).led_by);
         played += 1;

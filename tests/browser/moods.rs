@@ -3,6 +3,7 @@
 use crate::{
     harness::{Chromium, Site, Viewport},
     look::Look,
+    staff::goal_of_the_leap,
     stand::at_the_stand,
 };
 use tailfirst::method::Verdict;
@@ -94,6 +95,9 @@ async fn why_is_a_screen_of_its_own_that_shows_the_whole_block_while_it_goes_on(
         for verdict in PLAYED {
             browser.judge(verdict).await;
         }
+        browser.tap(&goal_of_the_leap()).await;
+        browser.wait_for(".staff .broke").await;
+        look.keep(&browser, "broke").await;
         browser.tap("Why?").await;
         shows_the_block(&browser, look.viewport).await;
         look.keep(&browser, "why-block").await;

@@ -4,6 +4,7 @@ use crate::{
     harness::{Chromium, Site},
     stand::at_the_stand,
 };
+use std::time::Duration;
 use tailfirst::{method::Verdict, music::study};
 
 #[tokio::test]
@@ -27,7 +28,7 @@ async fn bars_are_picked_by_two_taps_on_the_score_and_the_goal_by_one() {
 }
 
 /// The goal of "The leap" as the screen calls it.
-fn goal_of_the_leap() -> String {
+pub fn goal_of_the_leap() -> String {
     let part = &study::score().parts[0];
     let excerpt = study::excerpts(part).swap_remove(0);
     let passage = part.cut(excerpt.bars, &part.usual_hands()).expect("a passage");
@@ -63,4 +64,49 @@ async fn fingers_and_reminders_stay_with_their_onset_and_are_shown_when_it_is_pl
     let left = browser.run("return document.querySelectorAll('.reminder').length").await;
     assert_eq!(left, 0);
     browser.finish().await;
+}
+
+#[tokio::test]
+async fn after_a_miss_one_touch_on_the_note_says_where_it_broke_and_the_next_opens_what_is_written() {
+    let site = Site::serve();
+    let browser = at_the_stand(&site).await;
+    browser.visit("practise/2-study1").await;
+    browser.begin().await;
+    browser.judge(Verdict::NotYet).await;
+    touch(&browser, &goal_of_the_leap()).await;
+    let mark = browser.wait_for(".staff .broke").await;
+    let told = mark.attr("aria-label").await.expect("a label").expect("a label");
+    assert!(
+        told.starts_with("It broke at bar ") && goal_of_the_leap().ends_with(&told["It broke at ".len()..]),
+        "{told}"
+    );
+    browser.refresh().await.expect("a reload");
+    browser.begin().await;
+    browser.wait_for(".staff .broke").await;
+    touch(&browser, &goal_of_the_leap()).await;
+    browser.wait_for(".panel.onset").await;
+    browser.tap("Close").await;
+
+    browser.judge(Verdict::NotYet).await;
+    touch(&browser, &goal_of_the_leap()).await;
+    browser.tap("Why?").await;
+    browser.wait_for_text("Most likely to break: bar ").await;
+    browser.wait_for(".why .picture .not-yet").await;
+    browser.tap("Back").await;
+    browser.judge(Verdict::Clean).await;
+    touch(&browser, &goal_of_the_leap()).await;
+    browser.wait_for(".panel.onset").await;
+    assert_eq!(browser.run("return document.querySelectorAll('.broke').length").await, 0);
+    browser.finish().await;
+}
+
+/// A finger on the middle of the field with this name.
+async fn touch(browser: &Chromium, name: &str) {
+    let script = format!(
+        "const field = document.querySelector(`rect[aria-label={name:?}]`).getBoundingClientRect();
+        return [field.left + field.width / 2, field.top + field.height / 2]"
+    );
+    tokio::time::sleep(Duration::from_millis(500)).await;
+    let spot = browser.run(&script).await;
+    browser.touch((spot[0].as_f64().expect("px"), spot[1].as_f64().expect("px")), Duration::from_millis(80)).await;
 }

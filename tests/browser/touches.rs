@@ -107,7 +107,8 @@ fn clean_until_secure(bell: &Rc<Snippet>, at: Moment) -> usize {
         at,
         kind: HappeningKind::BlockBegan(Settings { block_minutes: 30, ..Settings::default() }),
     });
-    let played = HappeningKind::Played { step: coach.advice(at).step, verdict: Verdict::Clean, cause: None };
+    let played =
+        HappeningKind::Played { step: coach.advice(at).step, verdict: Verdict::Clean, cause: None, broke_at: None };
     let clean = (1..100).find(|_| {
         coach.follow(&Happening { at, kind: played.clone() });
         coach.advice(at).led_by == Move::Leave

@@ -39,6 +39,7 @@ enum Action {
     Begin,
     Play,
     NameCause,
+    Point,
     Overrule,
     End,
     StartAfresh,
@@ -78,7 +79,7 @@ impl Action {
             Play,
             Play,
             NameCause,
-            NameCause,
+            Point,
             Overrule,
             End,
             StartAfresh,
@@ -178,6 +179,10 @@ fn event(journal: &Journal, turn: &Turn) -> Option<EntryKind> {
         Action::NameCause => {
             let repetition = one(journal.entries().filter(played).map(|entry| entry.id), which)?;
             EntryKind::CauseNamed { repetition, cause: Cause::ALL[usize::from(detail) % Cause::ALL.len()] }
+        }
+        Action::Point => {
+            let repetition = one(journal.entries().filter(played).map(|entry| entry.id), which)?;
+            EntryKind::BrokeAt { repetition, onset: u16::from(detail) }
         }
         Action::Overrule => EntryKind::Overruled { snippet: some_snippet()?, step: some_step() },
         Action::End => EntryKind::BlockEnded { snippet: some_snippet()? },

@@ -62,7 +62,7 @@ fn pieces_stand_as_ordered_and_those_not_named_come_last() {
 }
 
 #[test]
-fn a_snippet_keeps_its_history_with_causes_and_the_settings_of_each_block() {
+fn a_snippet_keeps_its_history_with_what_was_said_of_misses_and_the_settings_of_each_block() {
     let mut device = Device::new();
     let waltz = device.adds_piece("Waltz");
     let snippet = device.adds_leap(waltz);
@@ -73,6 +73,8 @@ fn a_snippet_keeps_its_history_with_causes_and_the_settings_of_each_block() {
     let missed = device.plays(snippet, Verdict::NotYet);
     device.does(EntryKind::CauseNamed { repetition: missed, cause: Cause::Late });
     device.does(EntryKind::CauseNamed { repetition: missed, cause: Cause::Early });
+    device.does(EntryKind::BrokeAt { repetition: missed, onset: 2 });
+    device.does(EntryKind::BrokeAt { repetition: missed, onset: 3 });
     let clean = device.plays(snippet, Verdict::Clean);
     device.does(EntryKind::SnippetChanged { snippet, to: rhythm().into() });
     let began = device.does(EntryKind::BlockBegan { snippet });
@@ -84,8 +86,13 @@ fn a_snippet_keeps_its_history_with_causes_and_the_settings_of_each_block() {
         device.happened(snippet),
         [
             &HappeningKind::BlockBegan(usual),
-            &HappeningKind::Played { step: goal, verdict: Verdict::NotYet, cause: Some(Cause::Early) },
-            &HappeningKind::Played { step: goal, verdict: Verdict::Clean, cause: None },
+            &HappeningKind::Played {
+                step: goal,
+                verdict: Verdict::NotYet,
+                cause: Some(Cause::Early),
+                broke_at: Some(3)
+            },
+            &HappeningKind::Played { step: goal, verdict: Verdict::Clean, cause: None, broke_at: None },
             &HappeningKind::BlockBegan(strict),
         ]
     );
@@ -125,7 +132,12 @@ fn what_the_player_says_about_today_can_be_taken_back() {
     device.plays(snippet, Verdict::NotYet);
     let enough = device.does(EntryKind::GoodEnough { snippet });
     let usual = device.journal.state().preferences.method;
-    let played = HappeningKind::Played { step: step(3, 3, Hands::Right, 96), verdict: Verdict::NotYet, cause: None };
+    let played = HappeningKind::Played {
+        step: step(3, 3, Hands::Right, 96),
+        verdict: Verdict::NotYet,
+        cause: None,
+        broke_at: None,
+    };
     assert_eq!(device.happened(snippet), [&HappeningKind::BlockBegan(usual), &played, &HappeningKind::GoodEnough]);
     let undo = device.does(EntryKind::Retracted { entry: enough });
     assert_eq!(device.happened(snippet), [&HappeningKind::BlockBegan(usual), &played]);

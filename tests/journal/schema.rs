@@ -154,6 +154,7 @@ fn the_schema_refuses_damaged_files_and_so_does_the_reader() {
         ("played/step/bar", json!(3)),
         ("played/verdict", json!("perfect!")),
         ("cause_named/cause", json!("so tired")),
+        ("broke_at/onset", json!(70_000)),
         ("retracted/entry", json!(null)),
         ("set", json!({ "Volume": 3 })),
         ("set", json!({ "block_minutes": "5" })),

@@ -147,7 +147,7 @@ impl Player {
         let verdict = if self.dice.roll() < self.clean { Verdict::Clean } else { Verdict::NotYet };
         let named = verdict == Verdict::NotYet && self.dice.roll() < self.names_causes;
         let any = Cause::ALL[(self.dice.roll() * Cause::ALL.len() as f64) as usize];
-        lesson.happens(HappeningKind::Played { step, verdict, cause: named.then_some(any) })
+        lesson.happens(HappeningKind::Played { step, verdict, cause: named.then_some(any), broke_at: None })
     }
 
     fn sits_down_again(&mut self, lesson: &mut Lesson) -> Advice {

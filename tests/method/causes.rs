@@ -6,7 +6,7 @@ use tailfirst::method::{Advice, Cause, Direction, HappeningKind, Leaving, Reason
 
 fn miss(lesson: &mut Lesson, cause: Option<Cause>) -> Advice {
     let step = lesson.advice().step;
-    lesson.happens(HappeningKind::Played { step, verdict: Verdict::NotYet, cause })
+    lesson.happens(HappeningKind::Played { step, verdict: Verdict::NotYet, cause, broke_at: None })
 }
 
 fn lesson() -> Lesson {

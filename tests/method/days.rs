@@ -74,7 +74,7 @@ fn a_block_that_was_left_failing_is_followed_by_something_easier() {
 
 fn miss(lesson: &mut Lesson, cause: Cause) -> Advice {
     let step = lesson.advice().step;
-    lesson.happens(HappeningKind::Played { step, verdict: Verdict::NotYet, cause: Some(cause) })
+    lesson.happens(HappeningKind::Played { step, verdict: Verdict::NotYet, cause: Some(cause), broke_at: None })
 }
 
 /// Four misses, each for another cause.

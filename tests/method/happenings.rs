@@ -74,7 +74,7 @@ impl Lesson {
     /// One repetition, some seconds long, of the step that is advised.
     pub fn play(&mut self, verdict: Verdict) -> Advice {
         self.now = self.now.plus_ms(4_000);
-        self.happens(HappeningKind::Played { step: self.advice().step, verdict, cause: None })
+        self.happens(HappeningKind::Played { step: self.advice().step, verdict, cause: None, broke_at: None })
     }
 
     pub fn happens(&mut self, kind: HappeningKind) -> Advice {

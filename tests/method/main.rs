@@ -1,6 +1,7 @@
 //! The method as a player meets it: a whole story, its promises, its rests and its speed.
 
 mod branches;
+mod breaks;
 mod causes;
 mod days;
 mod happenings;

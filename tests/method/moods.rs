@@ -44,7 +44,12 @@ fn the_day_after_good_enough_goes_on_where_it_was_left_and_does_not_begin_easier
         let mut lesson = lesson();
         for cause in [Cause::Early, Cause::TooLoud, Cause::WrongNote, Cause::Tense] {
             let step = lesson.advice().step;
-            lesson.happens(HappeningKind::Played { step, verdict: Verdict::NotYet, cause: Some(cause) });
+            lesson.happens(HappeningKind::Played {
+                step,
+                verdict: Verdict::NotYet,
+                cause: Some(cause),
+                broke_at: None,
+            });
         }
         let left = lesson.advice().step;
         lesson.happens(word);
@@ -225,7 +230,12 @@ fn a_cause_is_forgotten_after_three_clean_repetitions() {
     lesson.happens(HappeningKind::BlockEnded);
     for _ in 0..2 {
         let step = lesson.advice().step;
-        lesson.happens(HappeningKind::Played { step, verdict: Verdict::NotYet, cause: Some(Cause::Uneven) });
+        lesson.happens(HappeningKind::Played {
+            step,
+            verdict: Verdict::NotYet,
+            cause: Some(Cause::Uneven),
+            broke_at: None,
+        });
     }
     let minded: Vec<Option<Cause>> = (0..3).map(|_| lesson.play(Verdict::Clean).mind).collect();
     assert_eq!(minded, [Some(Cause::Uneven), Some(Cause::Uneven), None]);

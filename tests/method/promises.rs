@@ -75,7 +75,7 @@ pub fn act(lesson: &mut Lesson, snippet: &Snippet, act: Act) -> Advice {
     match act {
         Act::Play(verdict, cause) => {
             lesson.now = lesson.now.plus_ms(4_000);
-            lesson.happens(HappeningKind::Played { step, verdict, cause })
+            lesson.happens(HappeningKind::Played { step, verdict, cause, broke_at: None })
         }
         Act::Ask(wish) => match ask(snippet, step, wish) {
             Some(step) => lesson.happens(HappeningKind::Overruled(step)),
@@ -87,7 +87,9 @@ pub fn act(lesson: &mut Lesson, snippet: &Snippet, act: Act) -> Advice {
         Act::SayEnough => lesson.happens(HappeningKind::GoodEnough),
         Act::LeaveOut => lesson.happens(HappeningKind::NotToday),
         Act::Elsewhere(one, other, hands) => match elsewhere(one, other, hands, step) {
-            Some(step) => lesson.happens(HappeningKind::Played { step, verdict: Verdict::Clean, cause: None }),
+            Some(step) => {
+                lesson.happens(HappeningKind::Played { step, verdict: Verdict::Clean, cause: None, broke_at: None })
+            }
             None => lesson.advice(),
         },
     }
@@ -245,8 +247,8 @@ impl Mirror {
             HappeningKind::Played { step, .. } | HappeningKind::Overruled(step) if step.span.last() > self.last => {
                 return None;
             }
-            HappeningKind::Played { step, verdict, cause } => {
-                HappeningKind::Played { step: self.step(step), verdict, cause }
+            HappeningKind::Played { step, verdict, cause, broke_at } => {
+                HappeningKind::Played { step: self.step(step), verdict, cause, broke_at }
             }
             HappeningKind::Overruled(step) => HappeningKind::Overruled(self.step(step)),
             other => other,
@@ -320,7 +322,7 @@ fn what_lies_outside_the_snippet_is_passed_over() {
     let outside = Step { span: Span::new(1, 5).expect("in order"), ..before.step };
     let other_hand = Step { hands: Hands::Left, ..before.step };
     for step in [outside, other_hand] {
-        lesson.happens(HappeningKind::Played { step, verdict: Verdict::NotYet, cause: None });
+        lesson.happens(HappeningKind::Played { step, verdict: Verdict::NotYet, cause: None, broke_at: None });
         assert_eq!(lesson.happens(HappeningKind::Overruled(step)), before);
     }
     assert_eq!(before, Lesson::new(&snippet, Settings::default()).coach.advice(at(0, 0)));

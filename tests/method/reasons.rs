@@ -27,7 +27,7 @@ fn act(lesson: &mut Lesson, dice: &mut Dice, skill: f64, scattered: bool) -> Adv
         }
         _ => {
             lesson.now = lesson.now.plus_ms(4_000);
-            lesson.happens(HappeningKind::Played { step, verdict, cause })
+            lesson.happens(HappeningKind::Played { step, verdict, cause, broke_at: None })
         }
     }
 }

@@ -12,7 +12,12 @@ use tailfirst::{
 fn played(at: Moment) -> Happening {
     Happening {
         at,
-        kind: HappeningKind::Played { step: step(3, 3, Hands::Right, 100), verdict: Verdict::Clean, cause: None },
+        kind: HappeningKind::Played {
+            step: step(3, 3, Hands::Right, 100),
+            verdict: Verdict::Clean,
+            cause: None,
+            broke_at: None,
+        },
     }
 }
 

@@ -313,7 +313,7 @@ fn does(lesson: &mut Lesson, snippet: &Snippet, doing: &str) -> Advice {
             let cause = Cause::ALL.into_iter().find(|cause| words::cause(*cause) == doing);
             let cause = cause.unwrap_or_else(|| panic!("nobody does “{doing}”"));
             let step = lesson.advice().step;
-            lesson.happens(HappeningKind::Played { step, verdict: Verdict::NotYet, cause: Some(cause) })
+            lesson.happens(HappeningKind::Played { step, verdict: Verdict::NotYet, cause: Some(cause), broke_at: None })
         }
     }
 }

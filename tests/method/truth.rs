@@ -156,7 +156,7 @@ impl Witness {
                 self.nights = self.last_played.map_or(0, |day| (last.at.day() - day).max(0).unsigned_abs());
                 advised
             }
-            HappeningKind::Played { step, verdict, cause } if snippet.can_play(step) => {
+            HappeningKind::Played { step, verdict, cause, .. } if snippet.can_play(step) => {
                 self.last_played = Some(last.at.day());
                 self.block.push((step, verdict, cause));
                 self.clean.extend((verdict == Verdict::Clean).then_some(step));

@@ -3,6 +3,7 @@
 
 use crate::{
     app::{
+        components::verdict_mark::mark,
         decimal::{pair, px},
         hooks::use_size,
         words,
@@ -129,19 +130,5 @@ fn band(paper: &Paper, from: usize, stretch: &[Believed]) -> Html {
             <polygon class="band" points={outline.join(" ")} />
             <polyline class="mean" points={along(|point| point.mean).join(" ")} />
         </>
-    }
-}
-
-/// A repetition: a disc for clean, a hollow diamond for not yet.
-fn mark(verdict: Verdict, (x, y): (f64, f64), radius: f64) -> Html {
-    match verdict {
-        Verdict::Clean => html! {
-            <circle class="clean" cx={px(x)} cy={px(y)} r={px(radius)} />
-        },
-        Verdict::NotYet => {
-            let corner = |dx: f64, dy: f64| pair((x + dx, y + dy));
-            let corners = [corner(0.0, -radius), corner(radius, 0.0), corner(0.0, radius), corner(-radius, 0.0)];
-            html! { <polygon class="not-yet" points={corners.join(" ")} /> }
-        }
     }
 }

@@ -16,3 +16,4 @@ pub mod staff;
 pub mod tap_field;
 pub mod tap_tempo;
 pub mod tempo_mark;
+pub mod verdict_mark;

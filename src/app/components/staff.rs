@@ -3,13 +3,13 @@
 
 use crate::{
     app::{
-        components::{drawing::shapes, tap_field::tap_field},
+        components::{drawing::shapes, tap_field::tap_field, verdict_mark::mark},
         decimal::px,
         device::{clock::timed, frame},
         hooks::use_size,
         words,
     },
-    method::{Snippet, Step, growth},
+    method::{Snippet, Step, Verdict, growth},
     music::{PrintedPage, Quarters},
     notation::engraving::{Focus, Layout, OnsetPlace, Room, Sheet, StepSheet},
     words::say,
@@ -49,6 +49,9 @@ pub struct StaffProps {
     pub step: Step,
     #[prop_or_default]
     pub marker: Option<Rc<RefCell<StaffMarker>>>,
+    /// The onset at which the last repetition broke.
+    #[prop_or_default]
+    pub broke_at: Option<usize>,
     /// Told which onset was tapped.
     pub tapped: Callback<usize>,
 }
@@ -57,7 +60,7 @@ impl PartialEq for StaffProps {
     fn eq(&self, other: &Self) -> bool {
         Rc::ptr_eq(&self.snippet, &other.snippet)
             && Rc::ptr_eq(&self.page, &other.page)
-            && self.step == other.step
+            && (self.step, self.broke_at) == (other.step, other.broke_at)
             && self.tapped == other.tapped
     }
 }
@@ -104,14 +107,20 @@ fn whole((width, height): (f32, f32)) -> (u16, u16) {
     (width.max(120.0) as u16, height.max(60.0) as u16)
 }
 
-/// A picture of a step of `snippet`, which is described by `told`; taps do nothing.
-pub fn picture(snippet: &Snippet, page: &PrintedPage, step: Step, told: &'static str) -> Html {
+/// A picture of a step of `snippet`, which is described by `told`, with the sign of a break at some of its onsets, the first
+/// of them in view; taps do nothing.
+pub fn picture(snippet: &Snippet, page: &PrintedPage, step: Step, told: &str, broken: &[usize]) -> Html {
     let sheet = draw(&Layout::new(&page.part, PICTURE), snippet, page, step);
-    let in_view = &sheet.systems[sheet.in_view(0)];
+    let shown = broken.first().and_then(|onset| sheet.place(*onset)).map_or(0, |(system, _)| system);
+    let in_view = &sheet.systems[sheet.in_view(shown)];
+    let system = |system: &Sheet| {
+        let marks = broken.iter().filter_map(|onset| broke(system, *onset, sheet.space));
+        html! { <>{ shapes(&system.drawing) }{ for marks }</> }
+    };
     html! {
         <div class="staff picture">
-            <svg viewBox={format!("0 0 {} {}", px(sheet.width), px(sheet.height))} role="img" aria-label={told}>
-                { for in_view.iter().map(|system| shapes(&system.drawing)) }
+            <svg viewBox={format!("0 0 {} {}", px(sheet.width), px(sheet.height))} role="img" aria-label={told.to_string()}>
+                { for in_view.iter().map(system) }
             </svg>
         </div>
     }
@@ -144,6 +153,7 @@ fn svg(props: &StaffProps, sheet: &StepSheet, marker: NodeRef, systems: &[NodeRe
         html! {
             <g ref={element} {visibility}>
                 { shapes(&system.drawing) }
+                { for broken(props, system, sheet.space) }
                 { for (0..system.places.len()).map(|index| onset(props, system, index)) }
             </g>
         }
@@ -156,6 +166,22 @@ fn svg(props: &StaffProps, sheet: &StepSheet, marker: NodeRef, systems: &[NodeRe
             { for sheet.systems.iter().zip(systems).enumerate().map(system) }
         </svg>
     }
+}
+
+/// Half the width of the sign of a break, in staff spaces.
+const BREAK: f32 = 0.7;
+
+/// Over an onset where it broke stands the sign of *not yet*, a hollow diamond.
+fn broke(sheet: &Sheet, onset: usize, space: f32) -> Option<Html> {
+    let (place, half) = (sheet.place(onset)?, BREAK * space);
+    Some(mark(Verdict::NotYet, (f64::from(place.x), f64::from(place.top + half + 1.0)), f64::from(half)))
+}
+
+/// The same, said to whoever cannot see it.
+fn broken(props: &StaffProps, sheet: &Sheet, space: f32) -> Option<Html> {
+    let onset = props.broke_at?;
+    let told = say::broke_at(&words::place(props.snippet.passage(), onset));
+    broke(sheet, onset, space).map(|mark| html! { <g class="broke" role="img" aria-label={told}>{ mark }</g> })
 }
 
 /// Where a tap means an onset: from half way to the one before until half way to the next.

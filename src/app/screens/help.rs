@@ -30,9 +30,10 @@ fn explained(term: Term, example: Option<&Example>) -> Html {
 }
 
 /// Other words, each with what it means.
-fn more() -> [(&'static str, &'static str); 6] {
+fn more() -> [(&'static str, &'static str); 7] {
     [
         (say::help_verdicts(), say::help_verdicts_text()),
+        (say::help_broke(), say::help_broke_text()),
         (say::help_secure(), say::help_secure_text()),
         (say::help_too_hard(), say::help_too_hard_text()),
         (say::help_rest(), say::help_rest_text()),
@@ -69,6 +70,6 @@ impl Example {
             Term::Onset | Term::ColdTry => (goal - 2, Hands::Both),
         };
         let span = Span::new(first, goal).unwrap_or(Span::only(goal));
-        picture(&self.snippet, &self.page, Step { span, hands, bpm: self.snippet.tempo().bpm }, told)
+        picture(&self.snippet, &self.page, Step { span, hands, bpm: self.snippet.tempo().bpm }, told, &[])
     }
 }

@@ -24,14 +24,14 @@ pub fn progress(desk: &DeskNow) -> Html {
                 if pieces.clone().next().is_none() {
                     html! { <p>{ say::nothing_practised_yet() }</p> }
                 } else {
-                    pieces.map(|piece| piece_progress(&state, piece, now)).collect::<Html>()
+                    pieces.map(|piece| piece_progress(desk, &state, piece, now)).collect::<Html>()
                 }
             }
         </main>
     }
 }
 
-fn piece_progress(state: &State, piece: &PieceRecord, now: Moment) -> Html {
+fn piece_progress(desk: &DeskNow, state: &State, piece: &PieceRecord, now: Moment) -> Html {
     let until = piece.piece.date.map(|date| match date - now.day() {
         0 => say::date_is_today().to_string(),
         days @ 1.. => say::date_is_in(days.unsigned_abs().into()),
@@ -41,19 +41,22 @@ fn piece_progress(state: &State, piece: &PieceRecord, now: Moment) -> Html {
     html! {
         <section key={piece.id.0.to_string()}>
             <h2>{ &piece.piece.title }{ for until.map(|until| html! { <small>{ until }</small> }) }</h2>
-            <ul class="rows">{ for snippets.map(|(id, record)| snippet_progress(id, record)) }</ul>
+            <ul class="rows">{ for snippets.map(|(id, record)| snippet_progress(desk, id, record)) }</ul>
         </section>
     }
 }
 
-fn snippet_progress(id: SnippetId, record: &SnippetRecord) -> Html {
+fn snippet_progress(desk: &DeskNow, id: SnippetId, record: &SnippetRecord) -> Html {
     let tally = Tally::of(&record.snippet, record.history());
     let onsets = record.snippet.passage().onsets().len();
     let later = words::noted_later(record);
+    let costliest = desk.coach(id).map(|coach| coach.costliest()).filter(|places| !places.is_empty());
+    let breaks = costliest.map(|places| words::costliest(&places, record.snippet.passage()));
     html! {
         <li class="row">
             <a class="name" href={Route::Practise(id).href()}>
                 { record.snippet.name() }<small>{ words::how_far(&tally, onsets) }</small>
+                { for breaks.map(|breaks| html! { <small>{ breaks }</small> }) }
                 { for later.map(|later| html! { <small>{ later }</small> }) }
             </a>
             <span class="side">{ words::share_clean(&tally) }</span>

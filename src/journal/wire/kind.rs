@@ -47,6 +47,7 @@ pub enum EntryKind {
     BlockBegan { snippet: Id },
     Played { snippet: Id, step: Step, verdict: Name<Verdict> },
     CauseNamed { repetition: Id, cause: Name<Cause> },
+    BrokeAt { repetition: Id, onset: u16 },
     Overruled { snippet: Id, step: Step },
     BlockEnded { snippet: Id },
     StartedAfresh { snippet: Id },
@@ -197,6 +198,7 @@ impl EntryKind {
             CauseNamed { repetition, cause } => {
                 EntryKind::CauseNamed { repetition: Text(*repetition), cause: Name::Known(*cause) }
             }
+            BrokeAt { repetition, onset } => EntryKind::BrokeAt { repetition: Text(*repetition), onset: *onset },
             Overruled { snippet, step } => EntryKind::Overruled { snippet: id(snippet), step: (*step).into() },
             BlockEnded { snippet } => EntryKind::BlockEnded { snippet: id(snippet) },
             StartedAfresh { snippet } => EntryKind::StartedAfresh { snippet: id(snippet) },
@@ -245,6 +247,7 @@ impl TryFrom<EntryKind> for journal::EntryKind {
             EntryKind::CauseNamed { repetition, cause } => {
                 CauseNamed { repetition: repetition.0, cause: cause.known()? }
             }
+            EntryKind::BrokeAt { repetition, onset } => BrokeAt { repetition: repetition.0, onset },
             EntryKind::Overruled { snippet, step } => {
                 Overruled { snippet: snippet_id(snippet), step: step.try_into()? }
             }

@@ -21,7 +21,7 @@ use crate::journal::{Entry, EntryKind};
 use std::fmt;
 
 /// The kinds of entry that this version reads, by the name they are written with.
-pub const KINDS: [&str; 23] = [
+pub const KINDS: [&str; 24] = [
     "piece_added",
     "piece_changed",
     "piece_edited",
@@ -37,6 +37,7 @@ pub const KINDS: [&str; 23] = [
     "block_began",
     "played",
     "cause_named",
+    "broke_at",
     "overruled",
     "block_ended",
     "started_afresh",

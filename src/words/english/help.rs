@@ -39,6 +39,9 @@ messages! {
     help_verdicts = "Clean and not yet";
     help_verdicts_text = "Clean means: the right notes, in the pulse, with the sound you want. Everything else is not \
         yet. What was not yet right can be named after it, and need not be.";
+    help_broke = "Where it broke";
+    help_broke_text = "After “Not yet” a tap on the note where it broke tells the coach the place: the next smaller task \
+        is about it. It need not be named; a second tap opens what is written there.";
     help_secure = "Goes well and secure";
     help_secure_text = "A step goes well when it is good enough to go on from. Secure is said of the whole snippet \
         only: it will most likely be clean the next time, too.";

@@ -197,6 +197,8 @@ messages! {
     clean_of_onsets(clean: i64, onsets: Count) =
         [One "{clean} of {onsets} onset clean", Other "{clean} of {onsets} onsets clean"];
     nothing_clean_yet = "nothing clean yet";
+    breaks_most(place: &str, hands: &str) = "Most likely to break: {place} ({hands}).";
+    and_breaks(place: &str, hands: &str) = "After that: {place} ({hands}).";
     most_often(cause: &str) = "most often {cause}";
     not_begun = "not begun";
     clean_of_all(clean: i64, of: i64) = "{clean} of {of} clean";

@@ -106,6 +106,7 @@ messages! {
     grows = "Grows";
     at_a_time = "At a time";
     difficult_hand = "The difficulty is in the";
+    broke_at(place: &str) = "It broke at {place}";
     onset_at(number: i64, place: &str) = "Onset {number}: {place}";
     onsets_of(first: i64, last: i64, name: &str) = "Onsets {first} to {last} of {name}";
     fingers(hand: &str) = "Fingers, {hand}";

@@ -58,7 +58,10 @@ fn decision(mut coach: Coach, mut verdict: impl FnMut() -> Verdict) -> (bool, u6
     coach.follow(&Happening { at, kind: HappeningKind::BlockBegan(settings) });
     let step = coach.advice(at).step;
     for repetition in 1.. {
-        coach.follow(&Happening { at, kind: HappeningKind::Played { step, verdict: verdict(), cause: None } });
+        coach.follow(&Happening {
+            at,
+            kind: HappeningKind::Played { step, verdict: verdict(), cause: None, broke_at: None },
+        });
         let advice = coach.advice(at);
         if advice.led_by != Move::Again {
             return (advice.reason == Reason::Leave(Leaving::WholeSecure), repetition);

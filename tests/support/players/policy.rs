@@ -184,7 +184,7 @@ impl Policy for Coached {
     }
 
     fn hear(&mut self, verdict: Verdict, at: Moment, _truth: f64) {
-        self.happens(HappeningKind::Played { step: self.advice.step, verdict, cause: None }, at);
+        self.happens(HappeningKind::Played { step: self.advice.step, verdict, cause: None, broke_at: None }, at);
     }
 
     fn is_done_today(&self) -> bool {

@@ -1,7 +1,7 @@
 //! How a verdict gets from a target, a key or a pedal into the journal, and the cause of a miss after it.
 
 use crate::{
-    agenda::ending::ends_block,
+    agenda::{ending::ends_block, practice::Miss},
     app::{
         desk::DeskNow,
         device::{clock::steady_seconds, keys, timers},
@@ -89,6 +89,18 @@ pub fn use_keys(judge: &Callback<Knock>, undo: &Callback<()>) {
         });
         move || drop(listening)
     });
+}
+
+/// What a tap on an onset does: after a miss it says that it broke there; where that was said already, or says nothing, what
+/// is written at the onset opens.
+#[hook]
+pub fn use_points(desk: &DeskNow, miss: Option<Miss>, open: &Callback<usize>) -> Callback<usize> {
+    use_callback((desk.clone(), miss, open.clone()), |onset: usize, (desk, miss, open)| {
+        match miss.and_then(|miss| miss.broke_at(onset)) {
+            Some(broke) => _ = desk.record(broke),
+            None => open.emit(onset),
+        }
+    })
 }
 
 /// Names the cause of a repetition.

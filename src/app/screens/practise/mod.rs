@@ -51,7 +51,7 @@ pub fn Practise(props: &PractiseProps) -> Html {
     let (id, snippet, advice) = (props.id, record.snippet.clone(), coach.advice(now));
     let (run, ask) = (told(&running), told(&asking));
     if *asking {
-        return why::why(&advice, &coach, record, now, &ask);
+        return why::why(&why::Question { advice: &advice, coach: &coach, record, page: &page }, now, &ask);
     }
     match shown {
         Shown::Ready { again } => {

@@ -13,7 +13,7 @@ use crate::{
         device::{audio::TICK_MS, location, timers},
         hooks::use_escape,
         screens::practise::{
-            judging::{names_cause, use_judge, use_keys, use_taken_knock},
+            judging::{names_cause, use_judge, use_keys, use_points, use_taken_knock},
             other_step::other_step,
             targets::{causes, targets},
         },
@@ -75,16 +75,18 @@ pub fn Playing(props: &PlayingProps) -> Html {
     use_escape(open.go.reform(|()| None));
     use_effect_with(open.now, |_| location::keep_focus());
     let miss = desk.state().snippet(props.id).and_then(last_miss).filter(|_| open.now == Overlay::Nothing);
+    let tapped = use_points(&desk, miss, &open.onset);
     html! {
         <main class="practise">
             <PulseBar {phase} {sounded} />
             { task(props) }
             <Staff
-                snippet={props.snippet.clone()} page={props.page.clone()} {step} {marker} tapped={open.onset.clone()}
+                snippet={props.snippet.clone()} page={props.page.clone()} {step} {marker} {tapped}
+                broke_at={miss.and_then(|miss| miss.broke_at)}
             />
             { under_the_staff(&desk, props, &open) }
             <div class="after">
-                { for miss.map(|(repetition, named)| causes(named, &names_cause(&desk, repetition))) }
+                { for miss.map(|miss| causes(miss.cause, &names_cause(&desk, miss.repetition))) }
             </div>
             { targets(&judge, taken) }
             { leaves(&desk, props, &undo, &open) }

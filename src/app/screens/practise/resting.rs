@@ -110,11 +110,11 @@ fn take_back(desk: &DeskNow, undo: Undo, reason: Reason) -> Html {
 
 /// The row of causes, where a miss ended the block or was the last before it ended.
 fn asked_cause(desk: &DeskNow, record: Option<&SnippetRecord>) -> Html {
-    let Some((repetition, named)) = record.and_then(last_miss) else { return html! {} };
+    let Some(miss) = record.and_then(last_miss) else { return html! {} };
     html! {
         <section class="last-miss">
             <p>{ say::what_was_not_right_at_last() }</p>
-            { causes(named, &names_cause(desk, repetition)) }
+            { causes(miss.cause, &names_cause(desk, miss.repetition)) }
         </section>
     }
 }
