@@ -6,6 +6,7 @@
 //! - `carry` values as bytes
 //! - [`clock`] wall time as a value
 //! - [`music`] what is played
+//! - [`calendar`] when: how long it holds, what is due, the plan of a day
 //! - [`method`] how it is practised
 //! - [`pulse`] beats and count-ins as a pure timeline
 //! - [`touches`] what one touch may do
@@ -21,6 +22,7 @@
 pub mod agenda;
 #[cfg(target_arch = "wasm32")]
 pub mod app;
+pub mod calendar;
 mod carry;
 pub mod clock;
 pub mod journal;

@@ -130,12 +130,24 @@ fn graph(folder: &str) -> BTreeMap<String, BTreeSet<String>> {
 
 #[test]
 fn no_files_of_a_folder_use_each_other_in_a_circle() {
-    for (folder, fewest) in [("notation", 30), ("method", 20), ("music", 40)] {
+    for (folder, fewest) in [("notation", 30), ("method", 20), ("music", 40), ("calendar", 5)] {
         let graph = graph(folder);
         let edges: usize = graph.values().map(BTreeSet::len).sum();
         assert!(graph.len() > fewest && edges > 2 * fewest, "{folder}: {} modules, {edges} uses", graph.len());
         assert_eq!(circle(&graph), None, "{folder}");
     }
+}
+
+/// What the calendar needs of the journal and the coach comes in as plain values.
+#[test]
+fn the_calendar_knows_music_and_clocks_and_nothing_else_of_the_house() {
+    let floors = ["calendar", "clock", "music", "sort"];
+    let mut all = BTreeMap::new();
+    modules(&Path::new(env!("CARGO_MANIFEST_DIR")).join("src/calendar"), "crate::calendar", &mut all);
+    let paths: Vec<String> = all.iter().flat_map(|(module, text)| used(module, text)).map(|(_, path)| path).collect();
+    let others: Vec<_> =
+        paths.iter().filter(|path| !floors.iter().any(|floor| path.split("::").nth(1) == Some(floor))).collect();
+    assert!(paths.len() > 10 && others.is_empty(), "of {}: {others:?}", paths.len());
 }
 
 /// Rooms in the order in which music is set; each uses only those before it.

@@ -1,0 +1,16 @@
+//! When: how long what was practised holds, what the practice of a day is, and what is due.
+//!
+//! Pure, and without knowledge of the journal or the coach: what they know comes in as plain values. [`half_life`] is the
+//! unknown on a grid; a [`Trace`] holds what cold tries have told about one snippet, a [`Player`] what all of them tell
+//! together, and a [`Retention`] what follows from both for later moments.
+
+pub mod chance;
+pub mod half_life;
+pub mod player;
+pub mod retention;
+pub mod trace;
+
+pub use chance::{Band, Chance};
+pub use player::Player;
+pub use retention::Retention;
+pub use trace::{ColdTry, Trace};

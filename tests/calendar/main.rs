@@ -1,0 +1,4 @@
+//! Days and dates, against independent computations and laws.
+
+mod forgetting;
+mod reference;
