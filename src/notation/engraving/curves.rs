@@ -3,7 +3,7 @@
 use crate::notation::{
     drawing::{Form, Ink, Point},
     engraving::{
-        metrics::CURVE_MIDDLE,
+        metrics::{CURVE_MIDDLE, HAIR},
         pen::{Mark, Pen, covered, text_width},
     },
 };
@@ -19,12 +19,34 @@ pub struct Arc {
     pub above: bool,
 }
 
-/// Where the control points stand, as a part of the run.
+/// How high an arc is by its length, where nothing is in its way.
+#[derive(Clone, Copy, Debug)]
+pub struct ArcHeight {
+    pub base: f32,
+    /// What each space of its length adds.
+    pub per_space: f32,
+    pub least: f32,
+    pub most: f32,
+}
+
+impl ArcHeight {
+    pub fn at(self, length: f32) -> f32 {
+        (self.base + self.per_space * length).clamp(self.least, self.most)
+    }
+}
+
+/// Where the control points stand, as a part of the run: common practice, no source.
 const SHOULDER: f32 = 0.3;
-/// Least distance from a curve to what it spans.
+/// How much of its control points' height a cubic reaches.
+const REACHED: f32 = 0.75;
+/// Least distance from a curve to what it spans: common practice, no source.
 const CLEAR: f32 = 0.25;
-/// What lies within this part of the run from an end moves that end rather than the middle.
+/// What lies within this part of the run from an end moves that end rather than the middle: chosen.
 const END: f32 = 0.2;
+/// Room over and under a curve: chosen.
+const ROOM: f32 = 0.1;
+/// From the middle of a text to its edges, as part of its size: half its height and a little more.
+const TEXT_EDGE: f32 = 0.4;
 /// Into how many pieces it is cut to take its room.
 const PIECES: usize = 12;
 
@@ -52,7 +74,7 @@ impl Arc {
     }
 
     fn run(&self) -> f32 {
-        (self.to.0 - self.from.0).max(0.01)
+        (self.to.0 - self.from.0).max(HAIR)
     }
 
     /// The point at a part of the run.
@@ -75,7 +97,7 @@ impl Arc {
         let obstacles: Vec<Obstacle> = points.iter().filter_map(obstacle).collect();
         for _ in 0..obstacles.len() {
             let lacks = obstacles.iter().map(|obstacle| (self.lacks(obstacle), obstacle));
-            let Some((lack, worst)) = lacks.max_by(|a, b| a.0.total_cmp(&b.0)).filter(|(lack, _)| *lack > 1e-3) else {
+            let Some((lack, worst)) = lacks.max_by(|a, b| a.0.total_cmp(&b.0)).filter(|(lack, _)| *lack > HAIR) else {
                 break;
             };
             self.give_way(worst, lack, most);
@@ -110,15 +132,14 @@ impl Arc {
         let at = |part: f32, height: f32| {
             (self.from.0 + part * run, self.from.1 + part * (self.to.1 - self.from.1) + toward * height)
         };
-        // A cubic reaches three quarters of its control points' height.
-        let (outer, inner) = (self.height / 0.75, (self.height - thickness) / 0.75);
+        let (outer, inner) = (self.height / REACHED, (self.height - thickness) / REACHED);
         let shoulders = |height: f32| [at(SHOULDER, height), at(1.0 - SHOULDER, height)];
         let form = Form::Curve { ends: [self.from, self.to], outer: shoulders(outer), inner: shoulders(inner) };
         pen.mark(staff, ink, form);
         let mut before = self.from;
         for piece in 1..=PIECES {
             let next = self.at(piece as f32 / PIECES as f32);
-            pen.take(staff, [before.0, before.1.min(next.1) - 0.1, next.0, before.1.max(next.1) + 0.1]);
+            pen.take(staff, [before.0, before.1.min(next.1) - ROOM, next.0, before.1.max(next.1) + ROOM]);
             before = next;
         }
     }
@@ -145,7 +166,7 @@ fn reach(form: &Form) -> [f32; 2] {
             let [left, _, right, _] = glyph.extent();
             [at.0 + space * left, at.0 + space * right]
         }
-        Form::Line { from, to, .. } => [from.0.min(to.0), from.0.max(to.0) + 0.001],
+        Form::Line { from, to, .. } => [from.0.min(to.0), from.0.max(to.0) + HAIR],
         Form::Polygon { points } => {
             points.iter().fold([f32::MAX, f32::MIN], |[left, right], (x, _)| [left.min(*x), right.max(*x)])
         }
@@ -168,11 +189,11 @@ fn edge(form: &Form, above: bool, points: &mut Vec<Point>) {
         }
         Form::Text { at: (x, y), size, text, .. } => {
             let half = 0.5 * text_width(text, *size);
-            let y = y + if above { -0.4 } else { 0.4 } * size;
+            let y = y + if above { -TEXT_EDGE } else { TEXT_EDGE } * size;
             along((x - half, y), (x + half, y), points);
         }
         Form::Curve { ends, outer, .. } => {
-            let middle = |a: Point, b: Point| (0.5 * (a.0 + b.0), 0.25 * a.1 + 0.75 * b.1);
+            let middle = |a: Point, b: Point| (0.5 * (a.0 + b.0), (1.0 - REACHED) * a.1 + REACHED * b.1);
             points.extend([middle(ends[0], outer[0]), middle(ends[1], outer[1])]);
         }
         Form::Ellipse { .. } => {}

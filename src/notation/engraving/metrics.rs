@@ -20,6 +20,12 @@ pub const CURVE_MIDDLE: f32 = 0.22;
 
 /// From the top line to the bottom line.
 pub const STAFF: f32 = 4.0;
+/// From the top line to the middle line.
+pub const MIDDLE_LINE: f32 = 2.0;
+/// From the middle of a head to where its stem begins (0.168 at `stemUpSE` of SMuFL's reference font, from memory).
+pub const STEM_FOOT: f32 = 0.16;
+/// How wide and high an augmentation dot is (SMuFL's `augmentationDot`, from memory).
+pub const AUGMENTATION_DOT: f32 = 0.4;
 /// An octave: the stem of a single note (Ross 1970; Gould 2011, "Stems"; both from memory).
 pub const STEM_LENGTH: f32 = 3.5;
 /// The shortest that a stem is made under a beam or where it points away from the staff (Gould 2011, from
@@ -41,3 +47,5 @@ pub const CUE: f32 = 0.7;
 pub const CHARACTER: f32 = 0.62;
 /// How high the digits and capitals of a text are, as part of its size: common practice, no source.
 pub const TEXT_HEIGHT: f32 = 0.76;
+/// Too little to be seen, and enough that rounding does not make two edges one.
+pub const HAIR: f32 = 0.001;

@@ -5,7 +5,7 @@
 
 use crate::notation::{
     drawing::{Form, Ink, Point},
-    engraving::metrics::{CHARACTER, TEXT_HEIGHT},
+    engraving::metrics::{CHARACTER, STAFF, TEXT_HEIGHT},
     glyph::Glyph,
 };
 
@@ -38,7 +38,7 @@ pub struct Skyline {
 impl Skyline {
     fn new(width: f32) -> Self {
         let columns = (width.max(0.0) / GRAIN) as usize + 2;
-        Skyline { top: vec![0.0; columns], bottom: vec![crate::notation::engraving::metrics::STAFF; columns] }
+        Skyline { top: vec![0.0; columns], bottom: vec![STAFF; columns] }
     }
 
     fn columns(&self, left: f32, right: f32) -> std::ops::Range<usize> {

@@ -11,6 +11,7 @@ use crate::{
     },
     notation::{
         engraving::{
+            metrics::HAIR,
             pen::{Bounds, meet},
             prepared::chords::{Chord, ReadyAccidental},
         },
@@ -63,7 +64,7 @@ pub fn set(chords: &mut [Chord], bar: &ScoreBar, columns: usize) {
     }
 }
 
-/// Least distance between grace notes and to what they stand before.
+/// Least distance between grace notes and to what they stand before: common practice, no source.
 const GRACE_APART: f32 = 0.35;
 
 /// Grace notes stand before their column and its accidentals, each behind its own accidentals.
@@ -112,7 +113,7 @@ pub fn extent(accidental: &ReadyAccidental, y: f32, scale: f32) -> Bounds {
     [scale * left, y + scale * top, scale * (right + brackets), y + scale * bottom]
 }
 
-/// Room for a bracket beside an accidental.
+/// Room for a bracket beside an accidental: common practice, no source.
 pub const BRACKET_WIDTH: f32 = 0.5;
 /// Least distance to the next accidental and to a head (Gould 2011: a quarter of a space, from memory).
 const APART: f32 = 0.25;
@@ -158,7 +159,7 @@ fn place_one(chords: &mut [Chord], (chord, head): (usize, usize), taken: &mut Ve
     let mut left = begin + head.dx.min(0.0) - BEFORE_HEAD - width;
     let cover = |left: f32| [left, top, left + width, bottom];
     while let Some((_, other)) = taken.iter().find(|(staff, other)| *staff == head.staff && meet(other, &cover(left))) {
-        left = other[0] - width - 0.001;
+        left = other[0] - width - HAIR;
     }
     accidental.dx = left;
     taken.push((head.staff, grown(cover(left), APART)));

@@ -7,8 +7,11 @@ use crate::{
         written::{Beam, Stem},
     },
     notation::engraving::{
-        metrics::{BEAM, BEAM_RISE, BEAM_SLOPE, STEM_SHORTEST},
-        prepared::{chords::Chord, places::quarters},
+        metrics::{BEAM, BEAM_RISE, BEAM_SLOPE, HAIR, MIDDLE_LINE, STAFF},
+        prepared::{
+            chords::Chord,
+            places::{INSTANT, quarters},
+        },
     },
 };
 
@@ -28,7 +31,7 @@ pub fn groups(chords: &[Chord], bar: &ScoreBar) -> Vec<Vec<usize>> {
         } else {
             let group = grouping(chords, bar, voice);
             groups.extend(runs(chords, members(false), |before, next| {
-                group(before) == group(next) && (before.begins + before.lasts - next.begins).abs() < 1e-3
+                group(before) == group(next) && (before.begins + before.lasts - next.begins).abs() < INSTANT
             }));
         }
     }
@@ -83,12 +86,12 @@ fn written(chords: &[Chord], members: impl Iterator<Item = usize>) -> Vec<Vec<us
 /// In which group of its bar a chord is beamed: with its beat; eighths alone in halves of 4/4 and 2/2, whole
 /// in 3/8 and 3/4 bars; five and seven as 3+2 and 2+2+3, an additive meter in its groups (Gould 2011, "Beams", from memory).
 fn grouping(chords: &[Chord], bar: &ScoreBar, voice: usize) -> impl Fn(&Chord) -> i32 {
-    let beat = quarters(bar.meter.beat().quarters()).max(1e-3);
+    let beat = quarters(bar.meter.beat().quarters()).max(INSTANT);
     let own = chords.iter().filter(|chord| chord.voice == voice && !chord.is_grace() && !chord.is_rest());
     let eighths = own.filter(|chord| chord.flags() > 0).all(|chord| chord.flags() == 1 && chord.event.tuplet.is_none());
     let (missing, edges) = (quarters(bar.missing), edges(bar.meter, beat, eighths));
     move |chord: &Chord| {
-        let at = chord.begins + missing + 1e-3;
+        let at = chord.begins + missing + INSTANT;
         match &edges {
             Some(edges) => edges.iter().filter(|edge| **edge <= at).count() as i32,
             None => (at / beat) as i32,
@@ -107,7 +110,7 @@ fn edges(meter: Meter, beat: f32, eighths: bool) -> Option<Vec<f32>> {
         (4, 4) | (2, 2) if eighths => Some(vec![2.0]),
         (3, 8) => Some(vec![]),
         (3, 4) if eighths => Some(vec![]),
-        _ if beat < 0.9 => Some((1..64).map(|n| n as f32).collect()),
+        _ if beat < 1.0 => Some((1..64).map(|n| n as f32).collect()),
         _ => None,
     }
 }
@@ -145,7 +148,7 @@ fn direction(chords: &[Chord], group: &[usize], one_line: bool) -> bool {
     let ends = group.iter().map(|index| chords[*index].ends());
     let (highest, lowest) =
         ends.fold((f32::MAX, f32::MIN), |(high, low), [top, bottom]| (high.min(top), low.max(bottom)));
-    one_line || lowest - 2.0 > 2.0 - highest
+    one_line || lowest - MIDDLE_LINE > MIDDLE_LINE - highest
 }
 
 /// How a beam lies: the outer edge of the outermost beam at the first stem, and rise over run.
@@ -170,31 +173,33 @@ pub struct Stalk {
     pub beams: usize,
 }
 
+/// The run of a beam is never taken as shorter than this: slopes are by it.
+pub const SHORTEST_RUN: f32 = 0.1;
+
 /// The beam over (`up`) or under stems that all point the same way.
 pub fn lie(stalks: &[Stalk], up: bool, scale: f32) -> Lie {
     let (first, last) = (stalks[0], stalks[stalks.len() - 1]);
-    let run = (last.x - first.x).max(0.1);
+    let run = (last.x - first.x).max(SHORTEST_RUN);
     let rise = rise(stalks, up, run) * scale;
     let slope = rise / run;
     let toward = if up { -1.0 } else { 1.0 };
-    let middle = if scale < 1.0 { f32::MAX } else { 2.0 };
     let edge = |stalk: &Stalk| toward * (stalk.head + toward * scale * length(stalk) - slope * (stalk.x - first.x));
-    let mut y = toward * stalks.iter().map(edge).fold(f32::MIN, f32::max);
-    if middle < 3.0 {
-        // At least to the middle line.
-        let short =
-            stalks.iter().map(|stalk| toward * (middle - (y + slope * (stalk.x - first.x)))).fold(0.0, f32::max);
-        y += toward * short;
-    }
+    let y = toward * stalks.iter().map(edge).fold(f32::MIN, f32::max);
     let lie = Lie { x: first.x, y, slope };
-    if scale < 1.0 { lie } else { settled(lie, run, toward) }
+    if scale < 1.0 {
+        return lie;
+    }
+    // At least to the middle line.
+    let short = stalks.iter().map(|stalk| toward * (MIDDLE_LINE - lie.at(stalk.x))).fold(0.0, f32::max);
+    settled(Lie { y: y + toward * short, ..lie }, run, toward)
 }
 
-/// The least that a stem is long under so many beams: the octave less a quarter for one, more from the
-/// third beam on (Ross 1970, from memory).
+/// The least that a stem is long under no to five beams: the octave less a quarter up to two, more from the third on
+/// (Ross 1970, from memory).
+const UNDER_BEAMS: [f32; 6] = [3.25, 3.25, 3.25, 3.75, 4.5, 5.25];
+
 fn length(stalk: &Stalk) -> f32 {
-    let more = [0.0, 0.0, 0.0, 0.5, 1.25, 2.0];
-    STEM_SHORTEST + 0.75 + more[stalk.beams.min(5)]
+    UNDER_BEAMS[stalk.beams.min(5)]
 }
 
 /// How far a beam rises or falls over its run, downward positive: little, by how far its outer notes are
@@ -211,13 +216,17 @@ fn rise(stalks: &[Stalk], up: bool, run: f32) -> f32 {
     if level { 0.0 } else { limited_rise(last - first, run) }
 }
 
+/// How far a beam rises at most whose outer notes are none to six steps apart (Ross 1970, from memory).
+const RISES: [f32; 7] = [0.0, 0.25, 0.5, 0.75, 1.0, 1.0, BEAM_RISE];
+/// A beam's ends stand at whole multiples of this: they sit on a line, straddle it or hang from it (Ross 1970, from
+/// memory).
+const BEAM_GRID: f32 = 0.25;
+
 /// How far a beam falls over its run whose outer notes fall by so many spaces.
 pub fn limited_rise(apart: f32, run: f32) -> f32 {
     let steps = (2.0 * apart).abs().round() as usize;
-    let most = [0.0, 0.25, 0.5, 0.75, 1.0, 1.0, BEAM_RISE][steps.min(6)];
-    let most = most.min(BEAM_SLOPE * run);
-    let quarters = (4.0 * most).floor() / 4.0;
-    quarters.copysign(apart)
+    let most = RISES[steps.min(6)].min(BEAM_SLOPE * run);
+    ((most / BEAM_GRID).floor() * BEAM_GRID).copysign(apart)
 }
 
 /// In the staff a beam's ends sit on a line, straddle it or hang from it, so that no wedge of white is left
@@ -227,12 +236,10 @@ fn settled(lie: Lie, run: f32, toward: f32) -> Lie {
     let sound = |y: f32| {
         let middle = y - toward * 0.5 * BEAM;
         let off = (middle - middle.round()).abs();
-        !(0.0..=4.0).contains(&middle) || off < 0.26
+        !(0.0..=STAFF).contains(&middle) || off < BEAM_GRID + HAIR
     };
-    let steps = (0..8).map(|quarter| {
-        let y = toward * (4.0 * toward * lie.y).ceil() / 4.0 + toward * 0.25 * quarter as f32;
-        Lie { y, ..lie }
-    });
+    let nearest = (toward * lie.y / BEAM_GRID).ceil();
+    let steps = (0..8).map(|step| Lie { y: toward * BEAM_GRID * (nearest + step as f32), ..lie });
     let mut steps = steps.filter(|lie| sound(lie.y) && sound(lie.y + lie.slope * run));
     steps.next().unwrap_or(lie)
 }
@@ -292,7 +299,7 @@ fn points_forward(members: &[&Chord], nth: usize, beam: usize) -> bool {
     if nth == 0 || nth + 1 == members.len() {
         return nth == 0;
     }
-    let larger = 2.0 * members[nth].lasts.max(1e-3);
+    let larger = 2.0 * members[nth].lasts.max(INSTANT);
     let turns = (members[nth].begins - members[0].begins) / larger;
     (turns - turns.round()).abs() < 0.01
 }

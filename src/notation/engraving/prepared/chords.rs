@@ -3,15 +3,15 @@
 use crate::{
     music::{
         Part, Quarters,
-        written::{Clef, Event, Head, Kind, Stem, Value},
+        written::{Clef, Diatonic, Event, Head, Kind, Stem, Value},
     },
     notation::{
         engraving::{
-            metrics::{GRACE, STEM, STEM_LENGTH},
+            metrics::{BEAM_STEP, GRACE, MIDDLE_LINE, STAFF, STEM, STEM_FOOT, STEM_LENGTH},
             pen::Bounds,
             prepared::{
                 clefs::clef_at,
-                places::{quarters, staff_index},
+                places::{height, quarters, staff_index},
             },
         },
         glyph::Glyph,
@@ -72,22 +72,33 @@ pub struct ReadyAccidental {
     pub dx: f32,
 }
 
-/// From one dot of a note to its next.
+/// From one dot of a note to its next: common practice, no source.
 pub const DOT_STEP: f32 = 0.55;
-/// How far each flag of a rest stands left of the one above it.
+/// How far each flag of a rest stands left of the one above it, as its glyph is drawn.
 const REST_SLANT: f32 = 0.31;
+/// From the middle of a rest to where heads would be: chosen.
+const REST_ENDS: f32 = 1.0;
+/// What is nearer than this to the middle of a head touches it, be it a line or another head: between one step and two.
+pub const TOUCHES_HEAD: f32 = 0.75;
+/// How much longer an upward stem with flags is where a dot stands under them: common practice, no source.
+const FLAG_OVER_DOT: f32 = 0.75;
+/// How much shorter a stem in company is that points away from the staff (Gould 2011, "Stems", from memory).
+const SHORTER_AWAY: f32 = 0.5;
+/// No file places a head or a rest further outside its staff: chosen.
+const FURTHEST_HEAD: f32 = 20.0;
+const FURTHEST_REST: f32 = 6.0;
 
-/// Notes without pitches of a staff with one line stand on it, whatever its clef.
-fn height(head: &Head, clef: Clef) -> f32 {
-    let steps = f32::from(head.place.0.saturating_sub(clef.lowest_line().0));
-    4.0 - 0.5 * steps.clamp(-40.0, 48.0)
+/// The y of a place in a clef, at most so far outside the staff.
+fn placed(place: Diatonic, clef: Clef, furthest: f32) -> f32 {
+    let steps = place.0.saturating_sub(clef.lowest_line().0);
+    height(f32::from(steps)).clamp(-furthest, STAFF + furthest)
 }
 
 impl<'a> Chord<'a> {
     pub fn new(event: &'a Event, part: &Part, bar: usize, voice: usize, at: Quarters) -> Self {
         let set = |head: &'a Head| {
             let staff = staff_index(part, head.staff);
-            let y = height(head, clef_at(part, bar, staff, at));
+            let y = placed(head.place, clef_at(part, bar, staff, at), FURTHEST_HEAD);
             ReadyHead { head, staff, y, dx: 0.0, accidental: None, dot: None }
         };
         let mut heads: Vec<ReadyHead> = match &event.kind {
@@ -99,10 +110,9 @@ impl<'a> Chord<'a> {
             Kind::Rest { staff, place, .. } => {
                 let staff = staff_index(part, *staff);
                 let clef = clef_at(part, bar, staff, at);
-                let place = place.map(|place| 4.0 - 0.5 * f32::from(place.0.saturating_sub(clef.lowest_line().0)));
-                (staff, place.map_or(f32::NAN, |y| y.clamp(-6.0, 10.0)))
+                (staff, place.map_or(f32::NAN, |place| placed(place, clef, FURTHEST_REST)))
             }
-            Kind::Notes(_) => (heads.first().map_or(0, |head| head.staff), 2.0),
+            Kind::Notes(_) => (heads.first().map_or(0, |head| head.staff), MIDDLE_LINE),
         };
         Chord {
             event,
@@ -193,10 +203,15 @@ impl<'a> Chord<'a> {
     /// The y of the highest and the lowest head; of a rest where heads would be.
     pub fn ends(&self) -> [f32; 2] {
         if self.is_rest() {
-            return [self.rest - 1.0, self.rest + 1.0];
+            return [self.rest - REST_ENDS, self.rest + REST_ENDS];
         }
         let ys = || self.heads.iter().filter(|head| head.staff == self.staff).map(|head| head.y);
         [ys().fold(f32::MAX, f32::min), ys().fold(f32::MIN, f32::max)]
+    }
+
+    /// The y of a rest's dots: in the space over its middle.
+    pub fn rest_dot(&self) -> f32 {
+        self.rest - 0.5
     }
 
     /// The middle of the stem from the column's left edge.
@@ -207,7 +222,7 @@ impl<'a> Chord<'a> {
     /// Where the stem begins: at the head furthest from its tip.
     pub fn stem_foot(&self) -> f32 {
         let [highest, lowest] = self.ends();
-        if self.up { lowest - 0.16 * self.scale } else { highest + 0.16 * self.scale }
+        if self.up { lowest - STEM_FOOT * self.scale } else { highest + STEM_FOOT * self.scale }
     }
 
     /// Where the stem of a chord without a beam ends: an octave from the nearest head, further for many
@@ -215,15 +230,15 @@ impl<'a> Chord<'a> {
     pub fn stem_tip(&self) -> f32 {
         let [highest, lowest] = self.ends();
         let flags = if self.beam.is_none() { self.flags() } else { 0 };
-        let dotted = if self.up && flags > 0 && self.event.dots > 0 { 0.75 } else { 0.0 };
-        let length = self.scale * (STEM_LENGTH + 0.75 * flags.saturating_sub(2) as f32 + dotted);
-        let away = if self.up { highest < 2.0 } else { lowest > 2.0 };
-        let shorter = if away && self.company.is_some() && flags == 0 { 0.5 } else { 0.0 };
+        let dotted = if self.up && flags > 0 && self.event.dots > 0 { FLAG_OVER_DOT } else { 0.0 };
+        let length = self.scale * (STEM_LENGTH + BEAM_STEP * flags.saturating_sub(2) as f32 + dotted);
+        let away = if self.up { highest < MIDDLE_LINE } else { lowest > MIDDLE_LINE };
+        let shorter = if away && self.company.is_some() && flags == 0 { SHORTER_AWAY } else { 0.0 };
         let tip = if self.up { highest - length + shorter } else { lowest + length - shorter };
         match (self.is_grace(), self.up) {
             (true, _) => tip,
-            (false, true) => tip.min(2.0),
-            (false, false) => tip.max(2.0),
+            (false, true) => tip.min(MIDDLE_LINE),
+            (false, false) => tip.max(MIDDLE_LINE),
         }
     }
 
@@ -236,7 +251,7 @@ impl<'a> Chord<'a> {
             // From the head where the stem begins.
             let (index, before) = if self.up { (nth, nth.wrapping_sub(1)) } else { (count - 1 - nth, count - nth) };
             let near = self.heads.get(before).is_some_and(|before| {
-                before.staff == self.heads[index].staff && (before.y - self.heads[index].y).abs() < 0.75
+                before.staff == self.heads[index].staff && (before.y - self.heads[index].y).abs() < TOUCHES_HEAD
             });
             displaced = near && !displaced;
             self.heads[index].dx = if displaced { side } else { 0.0 };

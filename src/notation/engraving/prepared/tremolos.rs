@@ -5,7 +5,10 @@ use crate::{
     notation::engraving::{
         metrics::{BEAM, BEAM_SLOPE, BEAM_STEP, STEM_LENGTH},
         pen::Bounds,
-        prepared::{beaming::Lie, chords::Chord},
+        prepared::{
+            beaming::{Lie, SHORTEST_RUN},
+            chords::Chord,
+        },
     },
 };
 
@@ -54,7 +57,7 @@ pub fn lie_between(members: &[(&Chord, f32)], up: bool) -> Lie {
     let ((first, x), (last, end)) = (members[0], members[members.len() - 1]);
     let middle = |chord: &Chord| 0.5 * (chord.ends()[0] + chord.ends()[1]);
     let (a, b) = (middle(first), middle(last));
-    let slope = ((b - a) / (end - x).max(0.1)).clamp(-BEAM_SLOPE, BEAM_SLOPE);
+    let slope = ((b - a) / (end - x).max(SHORTEST_RUN)).clamp(-BEAM_SLOPE, BEAM_SLOPE);
     let thick = BEAM_STEP * f32::from(first.strokes.saturating_sub(1)) + BEAM;
     let x = 0.5 * (x + first.right() + end + last.left());
     Lie { x, y: 0.5 * (a + b) - if up { 0.5 } else { -0.5 } * thick, slope }

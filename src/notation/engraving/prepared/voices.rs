@@ -5,8 +5,12 @@ use crate::{
     music::written::Stem,
     notation::{
         engraving::{
+            metrics::MIDDLE_LINE,
             pen::covered,
-            prepared::chords::{Chord, ReadyHead},
+            prepared::{
+                chords::{Chord, ReadyHead, TOUCHES_HEAD},
+                places::{INSTANT, is_on_line},
+            },
         },
         glyph::Glyph,
     },
@@ -21,7 +25,7 @@ pub fn keep_company(chords: &mut [Chord]) {
         let chord = &chords[index];
         let meets = |other: &&Chord| {
             let (end, other_end) = (chord.begins + chord.lasts, other.begins + other.lasts);
-            let same_time = other.begins < end - 1e-3 && chord.begins < other_end - 1e-3;
+            let same_time = other.begins < end - INSTANT && chord.begins < other_end - INSTANT;
             other.voice != chord.voice
                 && other.staff == chord.staff
                 && same_time
@@ -82,13 +86,18 @@ pub fn share_column(chords: &mut [Chord], column: usize) {
     }
 }
 
+/// Between the heads of two voices that stand side by side: common practice, no source.
+const BESIDE_HEADS: f32 = 0.1;
+/// From a head or rest to its first dot: common practice, no source.
+const BEFORE_DOTS: f32 = 0.35;
+
 /// Moves the later of two chords aside where their heads would touch. Two voices may share a head.
 fn give_way(chords: &mut [Chord], first: usize, second: usize) {
     let (a, b) = (&chords[first], &chords[second]);
     if a.is_grace() || b.is_grace() || a.is_rest() || b.is_rest() {
         return;
     }
-    let near = |x: &ReadyHead, y: &ReadyHead| x.staff == y.staff && (x.y - y.y).abs() < 0.9;
+    let near = |x: &ReadyHead, y: &ReadyHead| x.staff == y.staff && (x.y - y.y).abs() < TOUCHES_HEAD;
     let share = |x: &ReadyHead, y: &ReadyHead| {
         x.y == y.y && x.dx == y.dx && a.head_glyph() == b.head_glyph() && a.event.dots == b.event.dots && a.up != b.up
     };
@@ -96,7 +105,7 @@ fn give_way(chords: &mut [Chord], first: usize, second: usize) {
     if clash {
         let reach =
             |chord: &Chord| (chord.right() - chord.dx, chord.heads.iter().map(|head| head.dx).fold(0.0, f32::min));
-        let dx = a.dx + reach(a).0 - reach(b).1 + 0.1;
+        let dx = a.dx + reach(a).0 - reach(b).1 + BESIDE_HEADS;
         chords[second].dx = chords[second].dx.max(dx);
     }
 }
@@ -113,7 +122,7 @@ fn place_dots(chords: &mut [Chord], index: usize, members: &[usize]) {
     let right = members.iter().filter(covered).map(|other| chords[*other].right()).fold(chord.right(), f32::max);
     let rest = chord.dx + chord.rest_glyph().width();
     let chord = &mut chords[index];
-    chord.dots = if chord.is_rest() { rest } else { right } + 0.35 * chord.scale;
+    chord.dots = if chord.is_rest() { rest } else { right } + BEFORE_DOTS * chord.scale;
     chord.heads.iter_mut().zip(ys).for_each(|(head, y)| head.dot = y);
 }
 
@@ -121,7 +130,7 @@ fn place_dots(chords: &mut [Chord], index: usize, members: &[usize]) {
 /// lower voice; where that one is taken in the other, and where both are it goes without (Gould 2011, "Dots", from
 /// memory).
 fn dots(chord: &Chord, down: bool) -> Vec<Option<f32>> {
-    let on_line = |head: &ReadyHead| (head.y - head.y.round()).abs() < 0.1;
+    let on_line = |head: &ReadyHead| is_on_line(head.y);
     let mut ys: Vec<Option<f32>> = chord.heads.iter().map(|head| (!on_line(head)).then_some(head.y)).collect();
     let mut taken: Vec<(usize, f32)> =
         chord.heads.iter().filter(|head| !on_line(head)).map(|head| (head.staff, head.y)).collect();
@@ -132,6 +141,13 @@ fn dots(chord: &Chord, down: bool) -> Vec<Option<f32>> {
     }
     ys
 }
+
+/// How far off the middle line a rest in company stands (common practice, no source).
+const REST_ASIDE: f32 = 2.0;
+/// From a rest to the middle of another voice's head at least: common practice, no source.
+const REST_CLEAR: f32 = 0.75;
+/// A note is in the way of a rest if it begins less than this before or after it, in quarters: chosen.
+const NEAR_REST: f32 = 0.6;
 
 /// A rest stands where the file places it, else in the middle, in company two spaces off; further where the other
 /// voice is in its way.
@@ -145,21 +161,21 @@ pub fn place_rests(chords: &mut [Chord]) {
         let toward = rest.company.map_or(0.0, |upper| if upper { -1.0 } else { 1.0 });
         // A whole rest hangs from the line above.
         let hangs = if rest.rest_glyph() == Glyph::RestWhole && !given { 1.0 } else { 0.0 };
-        let mut y = if given { rest.rest } else { 2.0 + 2.0 * toward - hangs };
+        let mut y = if given { rest.rest } else { MIDDLE_LINE + REST_ASIDE * toward - hangs };
         let in_way = |y: f32| {
             let [_, top, _, bottom] = covered(rest.rest_glyph(), (0.0, y), 1.0);
             let meets = |other: &&Chord| {
-                let same_time =
-                    other.begins < rest.begins + rest.lasts - 1e-3 && rest.begins < other.begins + other.lasts - 1e-3;
+                let same_time = other.begins < rest.begins + rest.lasts - INSTANT
+                    && rest.begins < other.begins + other.lasts - INSTANT;
                 let [highest, lowest] = other.ends();
                 // A bar's rest stands in the middle of its bar, whatever is there.
-                let near = rest.is_bar_rest() || (other.begins - rest.begins).abs() < 0.6;
+                let near = rest.is_bar_rest() || (other.begins - rest.begins).abs() < NEAR_REST;
                 same_time
                     && near
                     && other.staff == rest.staff
                     && !other.is_rest()
-                    && highest - 0.75 < bottom
-                    && lowest + 0.75 > top
+                    && highest - REST_CLEAR < bottom
+                    && lowest + REST_CLEAR > top
             };
             chords.iter().any(|other| meets(&other))
         };

@@ -13,7 +13,7 @@ use crate::{
                 engraver::Engraver,
                 spanners::{APART, anchored, begin, ink_between, is_shown, time},
             },
-            spaced::ties::tie_height,
+            spaced::ties::TIE_HEIGHT,
         },
     },
 };
@@ -147,7 +147,7 @@ fn grace_slur(engraver: &mut Engraver, (grace, grace_x): (&Chord, f32), (note, x
     let from = (grace_x + grace.dx + 0.5 * grace.head_width(), side(grace) + toward * 0.6);
     let to = (x + note.dx - 0.15, side(note) + toward * 0.5);
     if to.0 > from.0 + 0.5 {
-        let arc = Arc { from, to, height: tie_height(to.0 - from.0), above };
+        let arc = Arc { from, to, height: TIE_HEIGHT.at(to.0 - from.0), above };
         let ink = engraver.ink(note);
         arc.draw(&mut engraver.pen, grace.staff, ink, 0.8 * CURVE_MIDDLE);
     }

@@ -5,7 +5,7 @@ use crate::notation::engraving::{
     metrics::CURVE_MIDDLE,
     prepared::chords::{Chord, ReadyHead},
     signs::{engraver::Engraver, spanners::begin},
-    spaced::ties::{before, behind, tie_above, tie_height, tie_y},
+    spaced::ties::{TIE_HEIGHT, before, behind, tie_above, tie_y},
 };
 
 pub fn ties(engraver: &mut Engraver) {
@@ -57,6 +57,6 @@ fn edge_after(engraver: &Engraver, right: f32) -> f32 {
 fn draw_tie(engraver: &mut Engraver, chord: &Chord, head: &ReadyHead, (from, to): (f32, f32), above: bool) {
     let (y, to) = (tie_y(chord, head, above), to.max(from + 0.5));
     let ink = engraver.ink(chord);
-    let arc = Arc { from: (from, y), to: (to, y), height: tie_height(to - from), above };
+    let arc = Arc { from: (from, y), to: (to, y), height: TIE_HEIGHT.at(to - from), above };
     arc.draw(&mut engraver.pen, head.staff, ink, CURVE_MIDDLE);
 }

@@ -4,14 +4,14 @@
 use crate::{
     music::{Quarters, passage::Articulation, written::Barline},
     notation::engraving::{
-        metrics::{LEDGER_OUT, QUARTER_SPACE, STAFF, STEM},
+        metrics::{AUGMENTATION_DOT, LEDGER_OUT, QUARTER_SPACE, STAFF, STEM},
         pen::{Bounds, covered, text_width},
         prepared::{
             accidentals, articulations,
             chords::{Chord, DOT_STEP},
             clefs::clefs_at_end,
             galley::Galley,
-            places::{quarters, staff_index},
+            places::{INSTANT, quarters, staff_index},
             tremolos,
         },
         spaced::{signatures, ties},
@@ -212,15 +212,14 @@ const ARPEGGIO_BEYOND: f32 = 0.6;
 
 /// How far a head may stand over or under its staff without a ledger line: it touches the outer line.
 const WITHOUT_LEDGER: f32 = 0.6;
-/// Room for an articulation in the next free space.
+/// Room for an articulation in the next free space: common practice, no source.
 const NEAR_SIGN: f32 = 2.0;
-/// Half the height of an augmentation dot (SMuFL's `augmentationDot` is 0.4 of a space high, from memory).
-const DOT: f32 = 0.2;
 /// Room for the flags of a stem at full size: their outline is at most so wide.
 const FLAG: f32 = 1.15;
 /// A fingering keeps this from the next one: common practice, no source.
 const BESIDE_FINGER: f32 = 0.1;
-/// The box of ledger lines is this much narrower than they are, so that two may almost touch, and this much higher.
+/// The box of ledger lines is this much narrower than they are, so that two may almost touch, and this much higher:
+/// chosen.
 const LEDGER_SLACK: f32 = 0.1;
 /// No spring is shorter than for a 64th, nor longer than for sixteen whole notes, in quarters.
 const SHORTEST: f32 = 1.0 / 64.0;
@@ -272,8 +271,9 @@ fn cover(chord: &Chord, boxes: &mut Vec<(usize, Bounds)>) {
     boxes.extend(tremolos::room(chord).map(|room| (chord.staff, room)));
     if chord.event.dots > 0 {
         let right = chord.dots + DOT_STEP * f32::from(chord.event.dots.min(4));
-        let ys = chord.heads.iter().filter_map(|head| head.dot).chain(chord.is_rest().then_some(chord.rest - 0.5));
-        boxes.extend(ys.map(|y| (chord.staff, [chord.dots, y - DOT, right, y + DOT])));
+        let ys = chord.heads.iter().filter_map(|head| head.dot).chain(chord.is_rest().then_some(chord.rest_dot()));
+        let half = 0.5 * AUGMENTATION_DOT;
+        boxes.extend(ys.map(|y| (chord.staff, [chord.dots, y - half, right, y + half])));
     }
     if chord.has_stem() && !chord.crosses() {
         let (x, tip, foot) = (chord.stem_x(), chord.stem_tip(), chord.stem_foot());
@@ -306,9 +306,9 @@ fn spring(galley: &Galley, bar: usize, column: usize) -> f32 {
     let chords = &galley.chords[ready.chords.clone()];
     let sounding = chords.iter().filter(|chord| {
         !chord.is_grace()
-            && chord.lasts > 1e-3
-            && chord.begins <= begins + 1e-3
-            && chord.begins + chord.lasts > begins + 1e-3
+            && chord.lasts > INSTANT
+            && chord.begins <= begins + INSTANT
+            && chord.begins + chord.lasts > begins + INSTANT
     });
     let shortest = sounding.map(|chord| chord.lasts).fold(f32::MAX, f32::min).min(LONGEST).max(gap).max(SHORTEST);
     QUARTER_SPACE * shortest.sqrt() * gap / shortest

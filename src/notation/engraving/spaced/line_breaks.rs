@@ -10,9 +10,9 @@ use crate::notation::engraving::{
 };
 use std::ops::Range;
 
-/// Beside the staves, to the sheet's edges.
+/// Beside the staves, to the sheet's edges: chosen.
 pub const MARGIN: f32 = 0.4;
-/// From the signatures to the first note, and after the last: room for a roof.
+/// From the signatures to the first note, and after the last, room for a roof: chosen.
 pub const LEAD: f32 = 0.9;
 pub const TAIL: f32 = 1.2;
 
@@ -68,6 +68,9 @@ pub fn breaks(galley: &Galley, all: &[Column]) -> Vec<bool> {
     can
 }
 
+/// How much further off a break inside a bar counts than one at its end, as part of a row's width: chosen.
+const INSIDE_BAR: f32 = 0.3;
+
 /// All columns in at most so many rows that are about equally wide and end with a bar where one is near.
 pub fn wrapped(all: &[Column], springs: &Springs, breaks: &[bool], count: usize) -> Vec<Range<usize>> {
     let range = 0..all.len();
@@ -79,7 +82,7 @@ pub fn wrapped(all: &[Column], springs: &Springs, breaks: &[bool], count: usize)
     for row in 1..count {
         let cost = |index: &usize| {
             let off = (xs[index - range.start] - row as f32 * each).abs();
-            off + if all[index - 1].is_notes() { 0.3 * each } else { 0.0 }
+            off + if all[index - 1].is_notes() { INSIDE_BAR * each } else { 0.0 }
         };
         let can_begin = |index: &usize| breaks[*index];
         let best = (start + 1..range.end).filter(can_begin).min_by(|a, b| cost(a).total_cmp(&cost(b)));

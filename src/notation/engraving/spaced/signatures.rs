@@ -8,9 +8,9 @@ use crate::{
     },
     notation::{
         engraving::{
-            metrics::{BETWEEN_BARLINES, THICK, THIN},
+            metrics::{BETWEEN_BARLINES, MIDDLE_LINE, STAFF, THICK, THIN},
             pen::{Bounds, covered},
-            prepared::{accidentals::SHARPS, clefs::clef_at, galley::Galley},
+            prepared::{accidentals::SHARPS, clefs::clef_at, galley::Galley, places::height},
         },
         glyph::Glyph,
     },
@@ -30,7 +30,7 @@ pub fn clef_glyph(clef: Clef) -> Glyph {
 
 /// The line on which a clef stands.
 pub fn clef_y(clef: Clef) -> f32 {
-    if clef.sign == ClefSign::Percussion { 2.0 } else { 4.0 - (f32::from(clef.line.clamp(1, 5)) - 1.0) }
+    if clef.sign == ClefSign::Percussion { MIDDLE_LINE } else { STAFF - (f32::from(clef.line.clamp(1, 5)) - 1.0) }
 }
 
 /// What a clef in a bar covers, its right edge at `right`.
@@ -63,10 +63,10 @@ fn key_y(sharps: bool, nth: usize, clef: Clef) -> f32 {
     debug_assert!((i32::from(lowest.0) + treble[nth] + shift - letter as i32).rem_euclid(7) == 0);
     let step = treble[nth] + shift;
     let step = if step > if shift > 0 { 8 } else { 9 } { step - 7 } else { step };
-    4.0 - 0.5 * step as f32
+    height(step as f32)
 }
 
-/// From one accidental of a key signature to the next.
+/// From one accidental of a key signature to the next: common practice, no source.
 pub const KEY_STEP: f32 = 1.0;
 
 pub fn key_width(mut signs: impl ExactSizeIterator<Item = (Glyph, f32)>) -> f32 {
@@ -85,10 +85,8 @@ pub enum Figure {
 /// Width of a plus sign and thickness of its strokes: as wide as a digit is between its sides, strokes as thick as a
 /// digit's (common practice, no source).
 pub const PLUS: f32 = 1.1;
-
 pub const PLUS_STROKE: f32 = 0.3;
-
-/// Between two figures of a row.
+/// Between two figures of a row: common practice, no source.
 pub const FIGURE_GAP: f32 = 0.1;
 
 impl Figure {
@@ -155,6 +153,7 @@ pub fn change(galley: &Galley, bar: usize) -> SignatureChange {
     }
 }
 
+/// Between clef, key and time signature: common practice, no source.
 pub const BETWEEN: f32 = 0.6;
 
 /// Width of the signatures that change with a bar; 0 for none.
@@ -181,9 +180,9 @@ pub struct Prefix {
     pub end: f32,
 }
 
-/// From the system's left edge to its clefs; a brace and the line that joins the staves stand before those of several.
+/// From the system's left edge to its clefs; a brace and the line that joins the staves stand before those of several:
+/// common practice, no source.
 const BEFORE_CLEFS: f32 = 0.6;
-
 const BEFORE_JOINED_CLEFS: f32 = 1.6;
 
 impl Prefix {
@@ -240,6 +239,7 @@ pub fn stroke_width(stroke: &Stroke) -> f32 {
     }
 }
 
+/// Radius of a dot of a repeat (SMuFL's `repeatDot` is 0.4 of a space wide, from memory).
 pub const REPEAT_DOT: f32 = 0.2;
 
 pub fn barline_width(galley: &Galley, bar: usize, opening: bool) -> f32 {

@@ -6,10 +6,13 @@ use crate::notation::engraving::{
     spaced::columns::{BESIDE_LINE, Column, Finger},
 };
 
-/// Least distance between what stands in two columns.
+/// Least distance between what stands in two columns: common practice, no source.
 const APART: f32 = 0.25;
-/// Least distance between notes that follow one another on different staves.
+/// Least distance between notes that follow one another on different staves: common practice, no source.
 const ONE_AFTER_ANOTHER: f32 = 0.9;
+/// What is no further over or under something than this stands beside it: common practice, no source.
+const BESIDE: f32 = 0.1;
+
 /// How far apart two columns must be at least, whatever their fingers.
 fn least(a: &Column, b: &Column) -> f32 {
     let both_notes = !a.is_line() && !b.is_line();
@@ -17,7 +20,7 @@ fn least(a: &Column, b: &Column) -> f32 {
     let mut least: f32 = if both_notes { ONE_AFTER_ANOTHER } else { 0.0 };
     for (staff, [_, top, right, bottom]) in a.boxes.iter() {
         for (other, bounds) in b.boxes.iter() {
-            let same_height = || meet(&[0.0, *top, 1.0, *bottom], &[0.0, bounds[1] - 0.1, 1.0, bounds[3] + 0.1]);
+            let same_height = || meet(&[0.0, *top, 1.0, *bottom], &[0.0, bounds[1] - BESIDE, 1.0, bounds[3] + BESIDE]);
             if staff == other && same_height() {
                 least = least.max(right - bounds[0] + padding);
             }
