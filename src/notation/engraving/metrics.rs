@@ -9,6 +9,8 @@ pub const BEAM: f32 = 0.5;
 pub const BEAM_GAP: f32 = 0.25;
 /// From one beam's middle to the next one's.
 pub const BEAM_STEP: f32 = BEAM + BEAM_GAP;
+/// How far a stem reaches into its beam, so that no white is left between them: common practice, no source.
+pub const STEM_INTO_BEAM: f32 = 0.1;
 pub const LEDGER: f32 = 0.16;
 pub const LEDGER_OUT: f32 = 0.4;
 pub const THIN: f32 = 0.16;

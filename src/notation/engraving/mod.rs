@@ -18,4 +18,4 @@ pub use sheets::focus::Focus;
 pub use sheets::practice_sheet::{Layout, Room, StepSheet};
 pub use sheets::scroll::{Scroll, ScrollSystem};
 pub use sheets::sheet::{BarPlace, OnsetPlace, Sheet};
-pub use signs::staff_text::beat_sign;
+pub use signs::text_notes::beat_sign;

@@ -24,7 +24,7 @@ pub struct Mark {
     pub form: Form,
 }
 
-/// Width of a column of the skyline.
+/// Width of a column of the skyline: chosen.
 const GRAIN: f32 = 0.25;
 
 /// How far what belongs to a staff reaches, column by column.

@@ -69,9 +69,12 @@ impl Room {
     }
 }
 
-/// Largest staff space, in px.
+/// The least width and height that is laid out for, in px: chosen.
+const LEAST_WIDTH: f32 = 60.0;
+const LEAST_HEIGHT: f32 = 40.0;
+/// Largest staff space, in px: chosen, as what follows.
 const LARGEST: f32 = 26.0;
-/// And its limits in staff spaces.
+/// The limits of the size of text, in staff spaces.
 const TEXT_LEAST: f32 = 1.3;
 const TEXT_MOST: f32 = 2.6;
 /// Up to this size of text each bar is numbered: where it is larger, numbers would stand among fingerings.
@@ -135,7 +138,7 @@ pub struct Layout {
 impl Layout {
     /// Lays a part (a cut of a few bars) out.
     pub fn new(part: &Part, room: Room) -> Layout {
-        let room = Room { width: room.width.max(60.0), height: room.height.max(40.0), ..room };
+        let room = Room { width: room.width.max(LEAST_WIDTH), height: room.height.max(LEAST_HEIGHT), ..room };
         let galley = Galley::new(part, 0..part.bars.len());
         let all = columns(&galley, room.text_beside(room.least));
         if !all.iter().any(Column::is_notes) {

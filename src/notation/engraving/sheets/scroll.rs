@@ -41,13 +41,17 @@ pub struct Scroll {
     space: f32,
 }
 
-/// How far springs are pressed before a system is broken, and stretched at most at the end.
+/// How far springs are pressed before a system is broken, and stretched at most, in the last one little: chosen.
 const PRESSED: f32 = 0.85;
 const STRETCHED: f32 = 1.8;
-/// Height of text, in staff spaces: small beside the notes, as in print.
+const LAST_STRETCHED: f32 = 1.2;
+/// Height of text, in staff spaces: small beside the notes, as in print (chosen).
 const TEXT: f32 = 1.7;
-/// Between systems, in staff spaces.
+/// Between systems, in staff spaces: chosen.
 const BETWEEN: f32 = 1.0;
+/// The least width and staff space that a part is laid out for, in px: chosen.
+const LEAST_WIDTH: f32 = 60.0;
+const LEAST_SPACE: f32 = 2.0;
 
 impl Scroll {
     /// Breaks a part into systems of `width` px, a staff space being `space` px.
@@ -61,7 +65,7 @@ impl Scroll {
 
     /// A scroll of which nothing is laid out yet.
     pub fn begin(width: f32, space: f32) -> Scroll {
-        Scroll { systems: Vec::new(), width: width.max(60.0), space: space.max(2.0) }
+        Scroll { systems: Vec::new(), width: width.max(LEAST_WIDTH), space: space.max(LEAST_SPACE) }
     }
 
     /// Whether all of the part is laid out.
@@ -153,7 +157,7 @@ impl Scroll {
         let galley = Galley::starting(part, shown, start, &|_| false);
         let all = self.columns(&galley);
         let springs = Springs::of(&all);
-        let most = if bars.end == part.bars.len() { 1.2 } else { STRETCHED };
+        let most = if bars.end == part.bars.len() { LAST_STRETCHED } else { STRETCHED };
         let meter = bars.start == 0 || part.bars[bars.start].meter != part.bars[bars.start - 1].meter;
         let range = begin(&all, 0)..begin(&all, all.partition_point(|column| column.bar < bars.len()));
         let width = self.width / self.space - 2.0 * MARGIN;

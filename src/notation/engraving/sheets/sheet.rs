@@ -53,6 +53,10 @@ pub struct Sheet {
     pub space: f32,
 }
 
+/// How much a tap outside a system counts beside one that is as far off to the left or right: first the system is
+/// looked for, then the onset in it.
+const OUTSIDE: f32 = 1e4;
+
 impl Sheet {
     pub(super) fn new(width: f32, height: f32, space: f32) -> Self {
         Sheet { drawing: Drawing::new(width, height), places: Vec::new(), bars: Vec::new(), space }
@@ -67,7 +71,7 @@ impl Sheet {
     pub fn onset_at(&self, x: f32, y: f32) -> Option<usize> {
         let far = |place: &OnsetPlace| {
             let outside = (y - place.bottom).max(place.top - y).max(0.0);
-            1e4 * outside + (place.x - x).abs()
+            OUTSIDE * outside + (place.x - x).abs()
         };
         let nearer = |a: &&OnsetPlace, b: &&OnsetPlace| far(a).total_cmp(&far(b));
         self.places.iter().min_by(nearer).map(|place| place.onset)

@@ -4,7 +4,7 @@
 use crate::notation::{
     drawing::{Drawing, Form, Ink, Shape},
     engraving::{
-        metrics::{STAFF, STAFF_LINE, THIN},
+        metrics::{MIDDLE_LINE, STAFF, STAFF_LINE, THIN},
         pen::{Mark, Pen},
         prepared::{chords::Chord, clefs::clefs_at_end, places::staff_index},
         signs::{
@@ -94,7 +94,7 @@ impl<'a> Engraver<'a> {
     fn frame(&mut self, tops: &[f32]) {
         let SystemPlan { galley, columns, width, .. } = *self.plan;
         for staff in 0..tops.len() {
-            let lines: &[f32] = if galley.part.lines == 1 { &[2.0] } else { &[0.0, 1.0, 2.0, 3.0, 4.0] };
+            let lines: &[f32] = if galley.part.lines == 1 { &[MIDDLE_LINE] } else { &[0.0, 1.0, 2.0, 3.0, 4.0] };
             let left = if tops.len() > 1 { JOINED_LEFT } else { 0.0 };
             lines.iter().for_each(|y| self.pen.line(staff, Ink::Faint, (left, *y), (width, *y), STAFF_LINE));
         }

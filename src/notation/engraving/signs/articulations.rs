@@ -5,7 +5,8 @@ use crate::{
     notation::{
         drawing::Ink,
         engraving::{
-            prepared::{articulations::above_head, chords::Chord},
+            metrics::STAFF,
+            prepared::{articulations::above_head, chords::Chord, places::is_on_line},
             signs::engraver::Engraver,
             spaced::columns::arpeggio_left,
         },
@@ -58,6 +59,10 @@ fn nearness(sign: Articulation) -> u8 {
     }
 }
 
+/// How near to the middle of a dot or stroke something may stand: half the height of a dot (SMuFL's
+/// `articStaccatoAbove`, from memory).
+const HALF_SIGN: f32 = 0.2;
+
 /// Dots and strokes go into the staff, in the middle of the next free space.
 fn near(engraver: &mut Engraver, chord: &Chord, ink: Ink, glyph: Glyph, x: f32, above: bool) {
     let [highest, lowest] = chord.ends();
@@ -65,14 +70,17 @@ fn near(engraver: &mut Engraver, chord: &Chord, ink: Ink, glyph: Glyph, x: f32, 
     let edge = if above { highest } else { lowest };
     let at_stem = chord.has_stem() && chord.up == above;
     let mut y = edge + toward;
-    if (y - y.round()).abs() < 0.1 && (-0.1..=4.1).contains(&y) {
+    if is_on_line(y) && (0.0..=STAFF).contains(&y.round()) {
         y += 0.5 * toward;
     }
-    let inside = (0.0..=4.0).contains(&y) && !at_stem;
+    let inside = (0.0..=STAFF).contains(&y) && !at_stem;
     let half = 0.5 * glyph.width();
     let free = {
         let line = &engraver.pen.skylines[chord.staff];
-        if above { line.above(x - half, x + half) > y + 0.2 } else { line.below(x - half, x + half) < y - 0.2 }
+        match above {
+            true => line.above(x - half, x + half) > y + HALF_SIGN,
+            false => line.below(x - half, x + half) < y - HALF_SIGN,
+        }
     };
     // Inside the staff its lines bound the skyline, so only what stands at the head counts.
     let stacked = chord.event.articulations.len() > 1
@@ -85,11 +93,16 @@ fn near(engraver: &mut Engraver, chord: &Chord, ink: Ink, glyph: Glyph, x: f32, 
     }
 }
 
+/// The wave of an arpeggio reaches so far over and under the middles of the outer heads: common practice, no source.
+const BEYOND_HEADS: f32 = 0.5;
+/// More waves, a space high each, than a chord has any use for.
+const MOST_WAVES: usize = 24;
+
 fn arpeggio(engraver: &mut Engraver, chord: &Chord, x: f32, ink: Ink) {
     let [highest, lowest] = chord.ends();
     let left = x + arpeggio_left(chord);
-    let waves = ((lowest - highest) + 1.0).ceil().max(1.0) as usize;
-    for wave in 0..waves.min(24) {
-        engraver.pen.glyph(chord.staff, ink, Glyph::Arpeggio, (left, highest - 0.5 + wave as f32), 1.0);
+    let waves = (lowest - highest + 2.0 * BEYOND_HEADS).ceil().max(1.0) as usize;
+    for wave in 0..waves.min(MOST_WAVES) {
+        engraver.pen.glyph(chord.staff, ink, Glyph::Arpeggio, (left, highest - BEYOND_HEADS + wave as f32), 1.0);
     }
 }

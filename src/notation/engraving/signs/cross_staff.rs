@@ -1,9 +1,9 @@
 //! Stems and beams that reach from staff to staff: drawn when the staves stand.
 
 use crate::notation::engraving::{
-    metrics::{BEAM, BEAM_STEP, STEM, STEM_LENGTH, STEM_SHORTEST},
+    metrics::{BEAM, BEAM_STEP, STEM, STEM_INTO_BEAM, STEM_LENGTH, STEM_SHORTEST},
     prepared::{
-        beaming::{Lie, limited_rise},
+        beaming::{Lie, SHORTEST_RUN, limited_rise},
         chords::Chord,
     },
     signs::{engraver::Engraver, slurs, spanners::APART},
@@ -84,8 +84,8 @@ fn beam_between(engraver: &mut Engraver, members: &[(&Chord, f32)], tops: &[f32]
         let (foot, middle) = (if chord.up { low } else { high }, x + chord.stem_x());
         // A stem ends inside its beam.
         let into = match (chord.up == up, up) {
-            (true, true) => 0.1,
-            (true, false) => -0.1,
+            (true, true) => STEM_INTO_BEAM,
+            (true, false) => -STEM_INTO_BEAM,
             (false, _) => 0.0,
         };
         let tip = (middle, lie.at(middle) + into);
@@ -99,7 +99,7 @@ fn beam_between(engraver: &mut Engraver, members: &[(&Chord, f32)], tops: &[f32]
 fn balanced(members: &[(&Chord, f32)], tops: &[f32], thick: f32) -> Lie {
     let stem = |(chord, x): &(&Chord, f32)| x + chord.stem_x();
     let x = stem(&members[0]);
-    let run = (stem(&members[members.len() - 1]) - x).max(0.1);
+    let run = (stem(&members[members.len() - 1]) - x).max(SHORTEST_RUN);
     let slant = rise(members, tops, run) / run;
     let mut chosen = None;
     for part in [1.0, 0.5, 0.0] {

@@ -12,8 +12,8 @@ use crate::{
                 engraver::Engraver,
                 hairpins,
                 loudness::{
-                    BASELINE, HALF_LETTER, Loud, advance, bearing, is_letters, letter, letter_scale, loud, mark_width,
-                    shortened,
+                    BASELINE, HALF_LETTER, Loud, WORDS, advance, bearing, is_letters, letter, letter_scale, loud,
+                    mark_width, shortened,
                 },
                 spanners::{APART, x_at},
                 staff_text,
@@ -46,7 +46,7 @@ pub fn dynamics(engraver: &mut Engraver) {
     }
 }
 
-/// From the staff to the middle of a line at least.
+/// From the staff to the middle of a line at least: common practice, no source.
 const NEAREST: f32 = 1.2;
 
 /// The dynamic marks of a staff that are shown, and whether the file puts them over it.
@@ -70,8 +70,10 @@ fn marks<'a>(engraver: &Engraver<'a>, staff: usize) -> Vec<(Loud<'a>, Ink, bool)
     marks
 }
 
-/// Least distance between what stands side by side on a line.
+/// Least distance between what stands side by side on a line: common practice, no source.
 const BESIDE: f32 = 0.25;
+/// Beside larger letters hairpins open no further than beside letters of this scale: chosen.
+const LARGEST_HAIRPIN: f32 = 1.3;
 
 /// What would stand at one place stands behind one another.
 fn set_apart(line: &mut [(Loud, Ink)], scale: f32) {
@@ -100,7 +102,7 @@ fn draw(engraver: &mut Engraver, (staff, above): (usize, bool), line: &[(Loud, I
         match loud {
             Loud::Mark { x, text } => draw_mark(engraver, staff, *ink, (*x, y), text, scale),
             Loud::Hairpin(hairpin) => {
-                hairpin.draw(engraver, staff, *ink, (y, scale.min(1.3)));
+                hairpin.draw(engraver, staff, *ink, (y, scale.min(LARGEST_HAIRPIN)));
                 let half = HALF_LETTER * scale;
                 engraver.pen.take(staff, [left, y - half, right, y + half]);
             }
@@ -126,7 +128,7 @@ fn next_column(engraver: &Engraver, at: Quarters) -> Option<Quarters> {
 /// A mark centred on a point: in its own letters, or as text.
 fn draw_mark(engraver: &mut Engraver, staff: usize, ink: Ink, (x, y): Point, text: &str, scale: f32) {
     if !is_letters(text) {
-        return engraver.pen.text(staff, ink, (x, y), 1.5 * scale, true, shortened(text));
+        return engraver.pen.text(staff, ink, (x, y), WORDS * scale, true, shortened(text));
     }
     let mut left = x - 0.5 * mark_width(text, scale);
     for glyph in text.chars().filter_map(letter) {

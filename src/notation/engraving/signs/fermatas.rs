@@ -16,15 +16,18 @@ use crate::{
     },
 };
 
-/// Half the width and the height of a shape made of strokes, and of the one inside it: those of the arc.
+/// Half the width and the height of a shape made of strokes: those of the arc.
 const HALF: f32 = 1.2;
 const HEIGHT: f32 = 1.3;
-const INNER: f32 = 0.6;
-/// The height of one that has another inside it.
+/// The height of a shape that has another inside it, and the size of that one as part of it: chosen.
 const DOUBLE_HEIGHT: f32 = 1.7;
-/// From the foot of a shape to the middle of its dot, and how large the dot is beside that of a staccato.
+const INNER: f32 = 0.6;
+/// From the foot of a shape to the middle of its dot, and how large the dot is beside that of a staccato: chosen.
 const DOT: f32 = 0.2;
 const DOT_SIZE: f32 = 1.3;
+/// The strokes of a shape are as thick as stems, but for the right side of an angle and the top of a square: chosen.
+const ANGLE_RIGHT: f32 = 2.0 * STEM;
+const SQUARE_TOP: f32 = 0.6 * BEAM;
 
 /// The fermata of a chord, over or under all that is there, its middle at x.
 pub fn fermata(engraver: &mut Engraver, chord: &Chord, x: f32, ink: Ink) {
@@ -58,13 +61,12 @@ pub fn fermata(engraver: &mut Engraver, chord: &Chord, x: f32, ink: Ink) {
 type Stroke = (Point, Point, f32);
 
 fn angle(at: impl Fn(f32, f32) -> Point) -> Vec<Stroke> {
-    vec![(at(-1.0, 0.0), at(0.0, 1.0), STEM), (at(0.0, 1.0), at(1.0, 0.0), 2.0 * STEM)]
+    vec![(at(-1.0, 0.0), at(0.0, 1.0), STEM), (at(0.0, 1.0), at(1.0, 0.0), ANGLE_RIGHT)]
 }
 
-/// Its long side is as thick as a beam is at cue size.
 fn square(at: impl Fn(f32, f32) -> Point) -> Vec<Stroke> {
     let (left, right) = (at(-1.0, 1.0), at(1.0, 1.0));
-    vec![(at(-1.0, 0.0), left, STEM), (left, right, 0.6 * BEAM), (right, at(1.0, 0.0), STEM)]
+    vec![(at(-1.0, 0.0), left, STEM), (left, right, SQUARE_TOP), (right, at(1.0, 0.0), STEM)]
 }
 
 fn stroked(engraver: &mut Engraver, (staff, ink): (usize, Ink), strokes: Vec<Stroke>) {

@@ -6,7 +6,7 @@ use crate::{
         drawing::Ink,
         engraving::{
             metrics::HAIRPIN,
-            prepared::places::staff_index,
+            prepared::places::{INSTANT, staff_index},
             signs::{
                 cross_staff::{Joined, free_side},
                 engraver::Engraver,
@@ -17,13 +17,17 @@ use crate::{
     },
 };
 
-/// Half of the widest opening.
+/// Half of the widest opening: common practice, no source.
 const HALF_OPENING: f32 = 0.6;
 /// How far it is open where a system ends and where the next begins: never closed, so that it does not read as two
 /// (Gould 2011, "Dynamics", from memory).
 const AT_BREAK: [f32; 2] = [0.65, 0.4];
-/// Least distance to a mark beside it.
+/// Least distance to a mark beside it: common practice, no source.
 const BESIDE: f32 = 0.4;
+/// Least distance to the edge of the system: chosen.
+const BEFORE_EDGE: f32 = 0.4;
+/// A mark that begins no further than this behind the begin of a hairpin stands before it: chosen.
+const AT_BEGIN: f32 = 0.5;
 
 impl Hairpin {
     /// Draws it around its middle.
@@ -65,7 +69,7 @@ fn nominal(engraver: &Engraver, spanner: &Spanner) -> (f32, f32) {
     let (from, to) = (time(engraver, &spanner.from), time(engraver, &spanner.to));
     let (first, _) = shown(engraver);
     let left = if from < first { begin(engraver) } else { x_at(engraver, from) };
-    (left, x_at(engraver, to).min(engraver.plan.width - 0.4))
+    (left, x_at(engraver, to).min(engraver.plan.width - BEFORE_EDGE))
 }
 
 fn between_marks(engraver: &Engraver, spanner: &Spanner, scale: f32, placed: &[(Loud, Ink)]) -> (f32, f32) {
@@ -73,7 +77,7 @@ fn between_marks(engraver: &Engraver, spanner: &Spanner, scale: f32, placed: &[(
     for (loud, _) in placed.iter().filter(|(loud, _)| !matches!(loud, Loud::Hairpin(_))) {
         let (begins, ends) = loud.extent(scale);
         let (begins, ends) = (begins - BESIDE, ends + BESIDE);
-        if begins <= left + 0.5 && left < ends {
+        if begins <= left + AT_BEGIN && left < ends {
             left = ends;
         } else if begins > left && begins < right {
             right = begins;
@@ -83,7 +87,7 @@ fn between_marks(engraver: &Engraver, spanner: &Spanner, scale: f32, placed: &[(
 }
 
 fn openings(engraver: &Engraver, spanner: &Spanner) -> [f32; 2] {
-    let comes = time(engraver, &spanner.from) < shown(engraver).0 - 1e-3;
+    let comes = time(engraver, &spanner.from) < shown(engraver).0 - INSTANT;
     let goes = goes_on(engraver, spanner);
     let [at_end, at_begin] = AT_BREAK;
     let grown = [if comes { at_begin } else { 0.0 }, if goes { at_end } else { 1.0 }];

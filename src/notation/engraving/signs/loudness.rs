@@ -69,11 +69,18 @@ impl Loud<'_> {
     }
 }
 
-/// Half of what a letter takes in height at scale 1.
+/// Half of what a letter takes in height at scale 1: chosen.
 pub const HALF_LETTER: f32 = 0.9;
-
-/// How far the letters' baseline lies below the middle, at scale 1.
+/// How far the letters' baseline lies below the middle, at scale 1: half the height of a small letter.
 pub const BASELINE: f32 = 0.5;
+/// The scale of letters, as part of the size of other text: both are equally high.
+const LETTER: f32 = 0.6;
+/// The size of a mark in words at scale 1: chosen.
+pub const WORDS: f32 = 1.5;
+/// How far a letter reaches over what is before it at most, and over what follows it: an f further than others. Chosen.
+const BACKWARD: f32 = 0.1;
+const FORWARD: f32 = 0.12;
+const FORWARD_OF_F: f32 = 0.4;
 
 /// How loud it is concerns both hands, also the one that does not play on the staff where it is written.
 pub fn loud(ink: Ink) -> Ink {
@@ -94,7 +101,7 @@ pub fn letter(character: char) -> Option<Glyph> {
 
 /// Letters of dynamics are as high as other text: a small letter about a space at their own size.
 pub fn letter_scale(text: f32) -> f32 {
-    (0.6 * text).max(1.0)
+    (LETTER * text).max(1.0)
 }
 
 pub fn is_letters(text: &str) -> bool {
@@ -109,12 +116,12 @@ pub fn advance(glyph: Glyph, scale: f32) -> f32 {
 /// How far a letter's origin lies before the place where its mark begins: one that leans further overhangs what is
 /// before it.
 pub fn bearing(glyph: Glyph) -> f32 {
-    glyph.extent()[0].max(-0.1)
+    glyph.extent()[0].max(-BACKWARD)
 }
 
 /// How far a letter reaches over what follows: an f overhangs it.
 fn overlap(glyph: Glyph) -> f32 {
-    if glyph == Glyph::DynF { 0.4 } else { 0.12 }
+    if glyph == Glyph::DynF { FORWARD_OF_F } else { FORWARD }
 }
 
 /// How far the letters of a mark lean out before its width and behind it.
@@ -133,7 +140,7 @@ pub fn mark_width(text: &str, scale: f32) -> f32 {
     if is_letters(text) {
         text.chars().filter_map(letter).map(|glyph| advance(glyph, scale)).sum::<f32>().max(scale)
     } else {
-        text_width(&shortened(text), 1.5 * scale)
+        text_width(&shortened(text), WORDS * scale)
     }
 }
 

@@ -19,6 +19,7 @@ pub mod slurs;
 pub mod spanners;
 pub mod staff_text;
 pub mod step_signs;
+pub mod text_notes;
 pub mod ties;
 pub mod tremolos;
 pub mod trills;

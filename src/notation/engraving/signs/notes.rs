@@ -1,13 +1,14 @@
 //! Heads, stems, flags, beams, ledger lines, rests: what is drawn of a chord on its own staff.
 
 use crate::notation::{
-    drawing::Ink,
+    drawing::{Ink, Point},
     engraving::{
-        metrics::{BEAM, BEAM_STEP, LEDGER, LEDGER_OUT, STEM},
+        metrics::{BEAM, BEAM_STEP, HAIR, LEDGER, LEDGER_OUT, MIDDLE_LINE, STAFF, STEM, STEM_INTO_BEAM},
         prepared::{
             accidentals::BRACKET_WIDTH,
             beaming::{self, Lie, Stalk, Stroke},
-            chords::{Chord, DOT_STEP},
+            chords::{Chord, DOT_STEP, TOUCHES_HEAD},
+            places::ON_LINE,
             tremolos,
         },
         signs::engraver::Engraver,
@@ -15,10 +16,20 @@ use crate::notation::{
     glyph::Glyph,
 };
 
-/// The stem of a cue note: a little thinner, as its head is smaller.
+/// The stem of a cue note: a little thinner, as its head is smaller (chosen).
 const CUE_STEM: f32 = 0.8 * STEM;
-/// Least distance between the ledger lines of two notes.
+/// A broken beam: about as long as a head is wide, where notes are near a part of their distance (Gould 2011, "Beams",
+/// from memory; the part is chosen).
+const BROKEN_BEAM: f32 = 1.1;
+const BROKEN_BEAM_PART: f32 = 0.45;
+/// Least distance between the ledger lines of two notes: common practice, no source.
 const LEDGER_GAP: f32 = 0.25;
+/// How far ledger lines reach beyond a head at least, as part of what they do where nothing is near: chosen.
+const LEDGER_LEAST: f32 = 0.4;
+/// Between an accidental and the bracket behind it: common practice, no source.
+const BEFORE_BRACKET: f32 = 0.08;
+/// The stroke through a grace note, from the tip of an upward stem: drawn by eye, as thick as a stem.
+const SLASH: [Point; 2] = [(-0.5, 1.5), (0.8, 0.3)];
 
 impl<'a> Engraver<'a> {
     pub fn beams(&mut self) {
@@ -61,7 +72,7 @@ impl<'a> Engraver<'a> {
                 None => (x(first), x(last)),
                 Some(forward) => {
                     let neighbour = if forward { first + 1 } else { first - 1 };
-                    let length = (0.45 * (x(neighbour) - x(first)).abs()).min(1.1 * scale);
+                    let length = (BROKEN_BEAM_PART * (x(neighbour) - x(first)).abs()).min(BROKEN_BEAM * scale);
                     if forward { (x(first), x(first) + length) } else { (x(first) - length, x(first)) }
                 }
             };
@@ -100,12 +111,12 @@ impl<'a> Engraver<'a> {
         for (dx, y) in chord.rest_places() {
             self.pen.glyph(chord.staff, ink, glyph, (x + dx, y), chord.scale);
         }
-        if matches!(glyph, Glyph::RestWhole | Glyph::RestHalf) && !(0.0..=4.0).contains(&chord.rest) {
+        if matches!(glyph, Glyph::RestWhole | Glyph::RestHalf) && !(0.0..=STAFF).contains(&chord.rest) {
             let (left, right) = (x + chord.dx - LEDGER_OUT, x + chord.dx + glyph.width() + LEDGER_OUT);
             self.pen.line(chord.staff, ink, (left, chord.rest), (right, chord.rest), LEDGER);
             self.pen.take(chord.staff, [left, chord.rest - 0.5 * LEDGER, right, chord.rest + 0.5 * LEDGER]);
         }
-        self.dots(chord, x, ink, chord.staff, chord.rest - 0.5);
+        self.dots(chord, x, ink, chord.staff, chord.rest_dot());
     }
 
     fn heads(&mut self, chord: &Chord, x: f32, ink: Ink) {
@@ -119,7 +130,7 @@ impl<'a> Engraver<'a> {
             if accidental.bracketed {
                 self.pen.glyph(head.staff, ink, Glyph::ParenLeft, (left, head.y), chord.scale);
                 left += BRACKET_WIDTH * chord.scale;
-                let right = left + chord.scale * (accidental.glyph.width() + 0.08);
+                let right = left + chord.scale * (accidental.glyph.width() + BEFORE_BRACKET);
                 self.pen.glyph(head.staff, ink, Glyph::ParenRight, (right, head.y), chord.scale);
             }
             self.pen.glyph(head.staff, ink, accidental.glyph, (left, head.y), chord.scale);
@@ -145,10 +156,10 @@ impl<'a> Engraver<'a> {
         for staff in staves {
             let heads = || chord.heads.iter().filter(|head| head.staff == staff);
             for side in [-1.0, 1.0] {
-                let furthest = heads().map(|head| side * (head.y - 2.0)).fold(0.0, f32::max);
-                for line in 3..=(furthest + 0.1) as i32 {
-                    let y = 2.0 + side * line as f32;
-                    let beyond = heads().filter(|head| side * (head.y - y) > -0.75);
+                let furthest = heads().map(|head| side * (head.y - MIDDLE_LINE)).fold(0.0, f32::max);
+                for line in 3..=(furthest + ON_LINE) as i32 {
+                    let y = MIDDLE_LINE + side * line as f32;
+                    let beyond = heads().filter(|head| side * (head.y - y) > -TOUCHES_HEAD);
                     let (left, right) = beyond
                         .fold((f32::MAX, f32::MIN), |(left, right), head| (left.min(head.dx), right.max(head.dx)));
                     let (left, right) = (x + chord.dx + left - outs[0], x + chord.dx + right + width + outs[1]);
@@ -163,24 +174,23 @@ impl<'a> Engraver<'a> {
     fn ledger_out(&self, chord: &Chord, x: f32, right: bool) -> f32 {
         let notes = || self.plan.columns.iter().filter(|column| column.is_notes());
         let gap = match right {
-            true => notes().find(|column| column.x > x + 0.01).map(|next| next.x - x - chord.right()),
+            true => notes().find(|column| column.x > x + HAIR).map(|next| next.x - x - chord.right()),
             false => {
-                notes().rfind(|column| column.x < x - 0.01).map(|before| x + chord.dx - before.x - chord.head_width())
+                notes().rfind(|column| column.x < x - HAIR).map(|before| x + chord.dx - before.x - chord.head_width())
             }
         };
         let most = LEDGER_OUT * chord.scale;
-        gap.map_or(most, |gap| (0.5 * (gap - LEDGER_GAP)).clamp(0.4 * most, most))
+        gap.map_or(most, |gap| (0.5 * (gap - LEDGER_GAP)).clamp(LEDGER_LEAST * most, most))
     }
 
     fn stem(&mut self, chord: &Chord, x: f32, ink: Ink) {
         let (middle, foot, tip) = (x + chord.stem_x(), chord.stem_foot(), self.tip(chord, x));
         let under_beam = chord.beam.is_some_and(|beam| self.lies[beam].is_some());
-        // A stem ends inside its beam.
-        let into = if under_beam { 0.1 * chord.scale } else { 0.0 };
+        let into = if under_beam { STEM_INTO_BEAM * chord.scale } else { 0.0 };
         let end = if chord.up { tip + into } else { tip - into };
         let width = if ink == Ink::Resting { CUE_STEM } else { STEM };
         self.pen.line(chord.staff, ink, (middle, foot), (middle, end), width);
-        self.pen.take(chord.staff, [middle - 0.06, tip.min(foot), middle + 0.06, tip.max(foot)]);
+        self.pen.take(chord.staff, [middle - 0.5 * STEM, tip.min(foot), middle + 0.5 * STEM, tip.max(foot)]);
         let flags = if under_beam { 0 } else { chord.flags() };
         for nth in 0..flags {
             let (glyph, down) = match (chord.up, flags == 1) {
@@ -196,8 +206,8 @@ impl<'a> Engraver<'a> {
         let is_first = chord.beam.is_none_or(|beam| self.plan.galley.beams[beam].first() == Some(&chord.index));
         if chord.event.grace.is_some_and(|grace| grace.slashed) && (flags > 0 || under_beam && is_first) {
             let down = if chord.up { 1.0 } else { -1.0 };
-            let (from, to) = ((middle - 0.5, tip + down * 1.5), (middle + 0.8, tip + down * 0.3));
-            self.pen.line(chord.staff, ink, from, to, 0.12);
+            let [from, to] = SLASH.map(|(dx, dy)| (middle + dx, tip + down * dy));
+            self.pen.line(chord.staff, ink, from, to, STEM);
         }
     }
 }

@@ -7,7 +7,7 @@ use crate::{
         engraving::{
             metrics::{BRACKET, TEXT_HEIGHT},
             pen::text_width,
-            prepared::places::{quarters, staff_index},
+            prepared::places::{INSTANT, quarters, staff_index},
             signs::{
                 engraver::Engraver,
                 spanners::{APART, begin, goes_on, ink_between, is_shown, shown, time, x_at},
@@ -27,6 +27,8 @@ const RAIL: f32 = 0.4;
 const BESIDE_FIGURE: f32 = 0.2;
 /// How far the line reaches beyond the last head: common practice, no source.
 const BEYOND_HEAD: f32 = 0.2;
+/// The shortest line, its figure included: common practice, no source.
+const SHORTEST: f32 = 1.0;
 
 /// Octave signs: where one goes on from the system before its figure stands again, where it goes on in the
 /// next one its line stays open (Gould 2011, "Octave signs", from memory).
@@ -69,7 +71,7 @@ impl OctaveLine {
         let left = left.min(plan.width - size.0).max(0.0);
         let open = goes_on(engraver, spanner);
         let right = if open { plan.width } else { end_of_last(engraver, to) };
-        let right = right.min(plan.width).max(left + 1.0);
+        let right = right.min(plan.width).max(left + SHORTEST);
         let (line, from, off) = (&engraver.pen.skylines[staff], left - 0.5 * size.0, APART + 0.5 * size.1);
         let y = if above { line.above(from, right) - off } else { line.below(from, right) + off };
         OctaveLine { staff, above, text, size, left, right, y, open }
@@ -108,6 +110,6 @@ fn octave_text(octaves: i8, above: bool) -> &'static str {
 /// The right edge of the last heads that begin before a time.
 fn end_of_last(engraver: &Engraver, time: f32) -> f32 {
     let notes = || engraver.plan.columns.iter().filter(|column| column.is_notes());
-    let last = notes().rfind(|column| quarters(column.at) < time - 1e-3).or_else(|| notes().next());
+    let last = notes().rfind(|column| quarters(column.at) < time - INSTANT).or_else(|| notes().next());
     last.map_or(0.0, |column| column.x + Glyph::HeadBlack.width() + BEYOND_HEAD)
 }

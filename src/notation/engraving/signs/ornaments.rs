@@ -13,6 +13,12 @@ use crate::{
     },
 };
 
+/// The stroke through an inverted turn: how far it reaches from the middle, and how much room it takes over and under
+/// the sign, which is twice so wide as `HALF_TURN`. Chosen.
+const STROKE_HALF: f32 = 0.7;
+const STROKE_BEYOND: f32 = 0.3;
+const HALF_TURN: f32 = 1.1;
+
 pub fn ornaments(engraver: &mut Engraver) {
     for (chord, x) in engraver.chords() {
         let ink = engraver.ink(chord);
@@ -38,7 +44,7 @@ pub fn ornaments(engraver: &mut Engraver) {
 /// A turn with an upright stroke through it.
 fn inverted_turn(engraver: &mut Engraver, chord: &Chord, ink: Ink, x: f32, above: bool) {
     let [_, top, _, bottom] = Glyph::Turn.extent();
-    let y = engraver.beyond(chord.staff, above, (x - 1.1, x + 1.1), bottom - top + 0.6);
-    engraver.pen.line(chord.staff, ink, (x, y - 0.7), (x, y + 0.7), STEM);
+    let y = engraver.beyond(chord.staff, above, (x - HALF_TURN, x + HALF_TURN), bottom - top + 2.0 * STROKE_BEYOND);
+    engraver.pen.line(chord.staff, ink, (x, y - STROKE_HALF), (x, y + STROKE_HALF), STEM);
     engraver.put(chord.staff, ink, Glyph::Turn, x, above);
 }

@@ -7,6 +7,7 @@ use crate::{
         drawing::{Ink, Point},
         engraving::{
             metrics::BRACKET,
+            prepared::places::INSTANT,
             signs::{
                 engraver::Engraver,
                 spanners::{APART, begin, goes_on, is_shown, shown, time, x_at},
@@ -27,7 +28,7 @@ const BEFORE_PRESSED: f32 = 0.2;
 const BEFORE_RELEASED: f32 = 1.2;
 /// Between two signs: common practice, no source.
 const BETWEEN_SIGNS: f32 = 0.3;
-/// A sign further than this behind what is shown, in quarters, is one of another system.
+/// A sign further than this behind what is shown, in quarters, is one of another system: chosen.
 const FAR_BEHIND: f32 = 64.0;
 
 /// The pedals of a system, on one line under the lowest staff.
@@ -70,7 +71,7 @@ impl Pedals<'_> {
     fn sign(&mut self, engraver: &mut Engraver, glyph: Glyph, anchor: &Anchor) {
         let (first, last) = shown(engraver);
         let at = time(engraver, anchor);
-        if at < first - 1e-3 || at > last + 1e-3 && glyph == Glyph::Pedal || at > last + FAR_BEHIND {
+        if at < first - INSTANT || at > last + INSTANT && glyph == Glyph::Pedal || at > last + FAR_BEHIND {
             return;
         }
         let [left, _, right, _] = glyph.extent();
@@ -91,7 +92,7 @@ impl Pedals<'_> {
     /// How another pedal with a line is printed that ends or begins at this time.
     fn beside(&self, engraver: &Engraver, at: f32, end: impl Fn(&Spanner) -> &Anchor) -> Option<Pedalling> {
         let mut lines = self.shown.iter().filter(|(_, how)| *how != Pedalling::Signs);
-        lines.find(|(other, _)| (time(engraver, end(other)) - at).abs() < 1e-3).map(|(_, how)| *how)
+        lines.find(|(other, _)| (time(engraver, end(other)) - at).abs() < INSTANT).map(|(_, how)| *how)
     }
 
     fn line(&mut self, engraver: &mut Engraver, spanner: &Spanner, how: Pedalling) {
@@ -100,7 +101,7 @@ impl Pedals<'_> {
         if right < left + 2.0 * NOTCH {
             return;
         }
-        let is_cut = time(engraver, &spanner.from) < shown(engraver).0 - 1e-3;
+        let is_cut = time(engraver, &spanner.from) < shown(engraver).0 - INSTANT;
         let ink = self.ink(engraver, if is_cut { &spanner.to } else { &spanner.from });
         let points: Vec<Point> = begin.into_iter().chain(end).collect();
         for ends in points.windows(2) {
@@ -114,7 +115,7 @@ impl Pedals<'_> {
         let from = time(engraver, &spanner.from);
         // Behind a sign that reaches so far.
         let x = x_at(engraver, from).max(self.free);
-        if from < shown(engraver).0 - 1e-3 {
+        if from < shown(engraver).0 - INSTANT {
             return vec![(begin(engraver).max(0.0), self.y)];
         }
         if how == Pedalling::SignAndLine {

@@ -3,9 +3,9 @@
 use crate::{
     music::written::{Spanner, Spans},
     notation::{
-        drawing::Point,
+        drawing::{Ink, Point},
         engraving::{
-            curves::{Arc, in_the_way},
+            curves::{Arc, ArcHeight, in_the_way},
             metrics::{CURVE_MIDDLE, STAFF},
             pen::Mark,
             prepared::{chords::Chord, places::quarters},
@@ -18,10 +18,31 @@ use crate::{
     },
 };
 
-/// How much is shown at least of a slur that comes from another system or goes on in one, so that it is seen as a slur.
+/// How high a slur is where nothing is in its way, and at most: what is higher makes it stand further off. Common
+/// practice, no source.
+const HEIGHT: ArcHeight = ArcHeight { base: 0.5, per_space: 0.09, least: 0.7, most: 2.4 };
+const MOST_HEIGHT: ArcHeight = ArcHeight { base: 0.8, per_space: 0.3, least: 0.8, most: 4.0 };
+/// A shorter one is not drawn: it would not be seen as a slur (chosen).
+const SHORTEST: f32 = 0.8;
+/// How much is shown at least of a slur that comes from another system or goes on in one, so that it is seen as a slur,
+/// and how much it rises there: chosen.
 const CONTINUED: f32 = 2.5;
-/// A slur is no higher than this over its ends; what is higher makes it stand further off.
-const HIGHEST: f32 = 4.0;
+const CONTINUED_RISE: f32 = 0.5;
+/// From the staff to the end of a slur none of whose notes is shown: chosen.
+const OFF_STAFF: f32 = 1.5;
+/// What is this near to the middle of a head belongs to its note: half a head's width and a little.
+const OWN: f32 = 0.7;
+/// How high a slur rises or falls near its end: chosen.
+const RESERVED: f32 = 0.8;
+/// No slur ends further outside its staff: chosen.
+const FURTHEST: f32 = 40.0;
+/// The slur of a grace note: from the middles of both heads to its ends, up or down, how far before the left edge of
+/// its note it ends, its shortest run, and its thickness. Common practice, no source.
+const OFF_GRACE: f32 = 0.6;
+const OFF_NOTE: f32 = 0.5;
+const BEFORE_NOTE: f32 = 0.15;
+const SHORTEST_OF_GRACE: f32 = 0.5;
+const GRACE_MIDDLE: f32 = 0.8 * CURVE_MIDDLE;
 
 pub fn slurs(engraver: &mut Engraver) {
     // Slurs may cross one another.
@@ -46,9 +67,6 @@ fn reserve(engraver: &mut Engraver, spanner: &Spanner, others: usize) {
         engraver.pen.take(found.0.staff, [x - OWN, y.min(y + high), x + OWN, y.max(y + high)]);
     }
 }
-
-/// How high a slur rises or falls near its end.
-const RESERVED: f32 = 0.8;
 
 fn is_across(engraver: &Engraver, spanner: &Spanner) -> bool {
     let staff = |anchor| anchored(engraver, anchor).map(|(chord, _)| chord.staff);
@@ -94,18 +112,21 @@ fn slur_across(engraver: &mut Engraver, spanner: &Spanner, others: &[Mark], tops
         (x, y + tops[found.0.staff])
     };
     let (a, b) = (end(from), end(to));
-    let length = b.0 - a.0;
-    if length < 0.8 {
-        return;
-    }
     // What stands on the outer one of both staves.
     let staff = if above { from.0.staff.min(to.0.staff) } else { from.0.staff.max(to.0.staff) };
     let points = in_the_way(others, staff, (a.0, b.0), above);
     let points: Vec<Point> = points.into_iter().map(|(x, y)| (x, y + tops[staff])).collect();
-    let shallow = Arc { from: a, to: b, height: (0.5 + 0.09 * length).clamp(0.7, 2.4), above };
-    let arc = shallow.cleared(&points, (0.8 + 0.3 * length).min(HIGHEST));
     let ink = ink_between(engraver, spanner, from.0.staff);
-    arc.draw(&mut engraver.pen, 0, ink, CURVE_MIDDLE);
+    draw(engraver, (0, ink), Arc { from: a, to: b, height: 0.0, above }, &points);
+}
+
+/// Draws a slur between the ends of an arc, around some points.
+fn draw(engraver: &mut Engraver, (staff, ink): (usize, Ink), ends: Arc, points: &[Point]) {
+    let length = ends.to.0 - ends.from.0;
+    if length >= SHORTEST {
+        let arc = Arc { height: HEIGHT.at(length), ..ends }.cleared(points, MOST_HEIGHT.at(length));
+        arc.draw(&mut engraver.pen, staff, ink, CURVE_MIDDLE);
+    }
 }
 
 fn slur(engraver: &mut Engraver, spanner: &Spanner, others: usize) {
@@ -118,24 +139,18 @@ fn slur(engraver: &mut Engraver, spanner: &Spanner, others: usize) {
     let toward = if above { -1.0 } else { 1.0 };
     let end = |found: Option<(&Chord, f32)>, otherwise: f32| match found {
         Some(found) => slur_end(&engraver.pen.marks[..others], found, above),
-        None => (otherwise, if above { -1.5 } else { STAFF + 1.5 }),
+        None => (otherwise, if above { -OFF_STAFF } else { STAFF + OFF_STAFF }),
     };
     let (mut a, mut b) = (end(from, begin(engraver)), end(to, engraver.plan.width));
     if from.is_none() {
-        a = (a.0.min(b.0 - CONTINUED), b.1 + 0.5 * toward);
+        a = (a.0.min(b.0 - CONTINUED), b.1 + CONTINUED_RISE * toward);
     }
     if to.is_none() {
-        b = (b.0.max(a.0 + CONTINUED), a.1 + 0.5 * toward);
+        b = (b.0.max(a.0 + CONTINUED), a.1 + CONTINUED_RISE * toward);
     }
-    let length = b.0 - a.0;
-    if length < 0.8 {
-        return;
-    }
-    let shallow = Arc { from: a, to: b, height: (0.5 + 0.09 * length).clamp(0.7, 2.4), above };
     let points = in_the_way(&engraver.pen.marks[..others], chord.staff, (a.0, b.0), above);
-    let arc = shallow.cleared(&points, (0.8 + 0.3 * length).min(HIGHEST));
     let ink = ink_between(engraver, spanner, chord.staff);
-    arc.draw(&mut engraver.pen, chord.staff, ink, CURVE_MIDDLE);
+    draw(engraver, (chord.staff, ink), Arc { from: a, to: b, height: 0.0, above }, &points);
 }
 
 /// From a single grace note to its note: a small arc at their heads, away from the stems of grace notes (Gould 2011,
@@ -144,12 +159,12 @@ fn grace_slur(engraver: &mut Engraver, (grace, grace_x): (&Chord, f32), (note, x
     let above = !grace.up;
     let toward = if above { -1.0 } else { 1.0 };
     let side = |chord: &Chord| if above { chord.ends()[0] } else { chord.ends()[1] };
-    let from = (grace_x + grace.dx + 0.5 * grace.head_width(), side(grace) + toward * 0.6);
-    let to = (x + note.dx - 0.15, side(note) + toward * 0.5);
-    if to.0 > from.0 + 0.5 {
+    let from = (grace_x + grace.dx + 0.5 * grace.head_width(), side(grace) + toward * OFF_GRACE);
+    let to = (x + note.dx - BEFORE_NOTE, side(note) + toward * OFF_NOTE);
+    if to.0 > from.0 + SHORTEST_OF_GRACE {
         let arc = Arc { from, to, height: TIE_HEIGHT.at(to.0 - from.0), above };
         let ink = engraver.ink(note);
-        arc.draw(&mut engraver.pen, grace.staff, ink, 0.8 * CURVE_MIDDLE);
+        arc.draw(&mut engraver.pen, grace.staff, ink, GRACE_MIDDLE);
     }
 }
 
@@ -174,8 +189,5 @@ fn slur_end(marks: &[Mark], (chord, x): (&Chord, f32), above: bool) -> Point {
     let ys = points.into_iter().map(|(_, y)| y);
     let y = if above { ys.fold(f32::MAX, f32::min) - APART } else { ys.fold(f32::MIN, f32::max) + APART };
     let at_stem = chord.has_stem() && chord.up == above;
-    (if at_stem { x + chord.stem_x() } else { middle }, y.clamp(-40.0, 44.0))
+    (if at_stem { x + chord.stem_x() } else { middle }, y.clamp(-FURTHEST, STAFF + FURTHEST))
 }
-
-/// What is this near to the middle of a head belongs to its note.
-const OWN: f32 = 0.7;

@@ -10,7 +10,7 @@ use crate::{
             prepared::{
                 chords::Chord,
                 galley::ReadyBar,
-                places::{quarters, staff_index},
+                places::{INSTANT, quarters, staff_index},
             },
             signs::engraver::Engraver,
             spaced::columns::Holds,
@@ -18,8 +18,10 @@ use crate::{
     },
 };
 
-/// Least distance between a spanner and what is under it.
+/// Least distance between a spanner and what is under it: common practice, no source.
 pub const APART: f32 = 0.35;
+/// How far before its first column the music of a system begins: chosen.
+pub const BEFORE_FIRST: f32 = 0.6;
 
 /// Where an anchor's note stands, if it is shown.
 pub fn anchored<'a>(engraver: &Engraver<'a>, anchor: &Anchor) -> Option<(&'a Chord<'a>, f32)> {
@@ -29,7 +31,7 @@ pub fn anchored<'a>(engraver: &Engraver<'a>, anchor: &Anchor) -> Option<(&'a Cho
     let voices = &galley.part.bars[galley.bars[bar].index].written.voices;
     let voice = voices.iter().position(|voice| voice.name == anchor.voice)?;
     let at = quarters(anchor.at);
-    let here = |chord: &&Chord| chord.voice == voice && (chord.begins - at).abs() < 1e-4;
+    let here = |chord: &&Chord| chord.voice == voice && (chord.begins - at).abs() < INSTANT;
     let is_shown = |chord: &&Chord| engraver.x_of(chord.index).is_some();
     let found = || galley.chords[galley.bars[bar].chords.clone()].iter().filter(here).filter(is_shown);
     let on_staff = found().any(|chord| chord.staff == staff);
@@ -62,12 +64,12 @@ pub fn shown(engraver: &Engraver) -> (f32, f32) {
 /// Where a time is: at its column or between.
 pub fn x_at(engraver: &Engraver, time: f32) -> f32 {
     let notes = || engraver.plan.columns.iter().filter(|column| column.is_notes() || column.holds == Holds::Barline);
-    let before = notes().rfind(|column| quarters(column.at) <= time + 1e-3);
-    let after = notes().find(|column| quarters(column.at) > time + 1e-3);
+    let before = notes().rfind(|column| quarters(column.at) <= time + INSTANT);
+    let after = notes().find(|column| quarters(column.at) > time + INSTANT);
     match (before, after) {
         (Some(before), Some(after)) => {
             let (a, b) = (quarters(before.at), quarters(after.at));
-            before.x + (after.x - before.x) * ((time - a) / (b - a).max(1e-3)).clamp(0.0, 1.0)
+            before.x + (after.x - before.x) * ((time - a) / (b - a).max(INSTANT)).clamp(0.0, 1.0)
         }
         (Some(column), None) | (None, Some(column)) => column.x,
         (None, None) => 0.0,
@@ -77,19 +79,19 @@ pub fn x_at(engraver: &Engraver, time: f32) -> f32 {
 /// Whether something from one time to another is partly shown.
 pub fn is_shown(engraver: &Engraver, spanner: &Spanner) -> bool {
     let (first, last) = shown(engraver);
-    time(engraver, &spanner.from) <= last + 1e-3 && time(engraver, &spanner.to) >= first - 1e-3
+    time(engraver, &spanner.from) <= last + INSTANT && time(engraver, &spanner.to) >= first - INSTANT
 }
 
 /// Whether it goes on in the next system: its end is neither shown nor at the end of what is shown.
 pub fn goes_on(engraver: &Engraver, spanner: &Spanner) -> bool {
     let columns = engraver.plan.columns;
     let end = columns.last().map_or(0.0, |column| quarters(column.at));
-    time(engraver, &spanner.to) > shown(engraver).1.max(end) + 1e-3
+    time(engraver, &spanner.to) > shown(engraver).1.max(end) + INSTANT
 }
 
 /// The left edge of the music, after clef and signatures.
 pub fn begin(engraver: &Engraver) -> f32 {
-    engraver.plan.columns.first().map_or(0.0, |column| column.x - column.reach()[0]) - 0.6
+    engraver.plan.columns.first().map_or(0.0, |column| column.x - column.reach()[0]) - BEFORE_FIRST
 }
 
 /// Full where both ends are played now, else as the fainter one.

@@ -5,31 +5,37 @@
 
 use crate::{
     music::{
-        BeatUnit, NoteValue, Quarters,
-        written::{Says, StaffText, Value},
+        Quarters,
+        written::{Says, StaffText},
     },
     notation::{
-        drawing::{Drawing, Form, Ink, Shape},
+        drawing::Ink,
         engraving::{
-            metrics::{BRACKET, STEM, TEXT_HEIGHT},
+            metrics::{BRACKET, TEXT_HEIGHT},
             pen::text_width,
-            prepared::places::{quarters, staff_index},
+            prepared::places::{INSTANT, quarters, staff_index},
             signs::{
                 engraver::Engraver,
                 loudness::{Loud, loud},
                 spanners::{shown, x_at},
+                text_notes::{draw_note, note_width},
             },
         },
-        glyph::Glyph,
     },
 };
 
 /// Words are smaller than digits: three quarters of 22 arcminutes are still the 16 that ISO 9241-3 asks for
-/// (from memory).
+/// (from memory). The least is chosen.
 const SIZE: f32 = 0.75;
 const LEAST: f32 = 1.2;
-/// Between words that stand side by side.
+/// Between words that stand side by side: common practice, no source.
 const BETWEEN: f32 = 0.6;
+/// Upright words are wider than digits by this factor: common practice, no source.
+const UPRIGHT: f32 = 1.15;
+/// Between a rehearsal mark and its frame: common practice, no source.
+const FRAME: f32 = 0.35;
+/// From the middle of words down to the foot of a note among them, as part of their size: that of their capitals.
+const NOTE_FOOT: f32 = 0.4;
 
 fn size(engraver: &Engraver) -> f32 {
     (SIZE * engraver.plan.text).max(LEAST)
@@ -43,7 +49,7 @@ fn all<'a>(engraver: &Engraver<'a>) -> Vec<(&'a StaffText, usize, Quarters, Ink)
     for bar in &plan.galley.bars {
         for words in &plan.galley.part.bars[bar.index].written.texts {
             let at = bar.start + words.at;
-            if (first - 1e-3..=last + 1e-3).contains(&quarters(at)) {
+            if (first - INSTANT..=last + INSTANT).contains(&quarters(at)) {
                 let staff = staff_index(plan.galley.part, words.staff);
                 all.push((words, staff, at, loud((plan.inks)(at, staff, false))));
             }
@@ -130,7 +136,7 @@ fn row(engraver: &mut Engraver, staff: usize, above: bool, size: f32, members: &
                 frame(engraver, staff, *ink, [*left, y - 0.5 * height, left + width, y + 0.5 * height]);
             }
             Says::Metronome { beat, dots, rate } => {
-                draw_note(engraver, staff, *ink, (*left, y + 0.4 * size), size, (*beat, *dots));
+                draw_note(engraver, staff, *ink, (*left, y + NOTE_FOOT * size), size, (*beat, *dots));
                 let text = equals(rate);
                 let middle = left + note_width(*beat, *dots, size) + 0.5 * upright_width(&text, size);
                 engraver.pen.text(staff, *ink, (middle, y), size, false, text);
@@ -139,13 +145,9 @@ fn row(engraver: &mut Engraver, staff: usize, above: bool, size: f32, members: &
     }
 }
 
-/// Upright words are wider than digits: common practice, no source.
 fn upright_width(text: &str, size: f32) -> f32 {
-    1.15 * text_width(text, size)
+    UPRIGHT * text_width(text, size)
 }
-
-/// Between a rehearsal mark and its frame.
-const FRAME: f32 = 0.35;
 
 fn frame(engraver: &mut Engraver, staff: usize, ink: Ink, [left, top, right, bottom]: [f32; 4]) {
     let corners = [(left, top), (right, top), (right, bottom), (left, bottom), (left, top)];
@@ -166,69 +168,4 @@ fn width(says: &Says, size: f32) -> f32 {
         Says::Rehearsal(text) => upright_width(text, size) + 2.0 * FRAME,
         Says::Metronome { beat, dots, rate } => note_width(*beat, *dots, size) + upright_width(&equals(rate), size),
     }
-}
-
-/// The scale of a note in a text.
-const NOTE: f32 = 0.4;
-
-fn note_width(beat: Value, dots: u8, size: f32) -> f32 {
-    let flag = if beat.flags() > 0 { 0.9 } else { 0.0 };
-    NOTE * size * (1.9 + flag + 0.6 * f32::from(dots.min(3)))
-}
-
-/// Draws a note with its foot at a place.
-fn draw_note(engraver: &mut Engraver, staff: usize, ink: Ink, foot: (f32, f32), size: f32, (beat, dots): (Value, u8)) {
-    for form in note_forms(foot, size, (beat, dots)) {
-        match form {
-            Form::Glyph { at, glyph, space } => engraver.pen.glyph(staff, ink, glyph, at, space),
-            Form::Line { from, to, .. } => {
-                engraver.pen.take(staff, [to.0, to.1, from.0, from.1]);
-                engraver.pen.mark(staff, ink, form);
-            }
-            _ => engraver.pen.mark(staff, ink, form),
-        }
-    }
-}
-
-/// The note that a tempo counts, as a drawing whose text is `size` px large.
-pub fn beat_sign(beat: BeatUnit, size: f32) -> Drawing {
-    let value = match beat.value {
-        NoteValue::Whole => Value::Whole,
-        NoteValue::Half => Value::Half,
-        NoteValue::Quarter => Value::Quarter,
-        NoteValue::Eighth => Value::Eighth,
-        NoteValue::Sixteenth => Value::N16th,
-    };
-    let height = 4.0 * NOTE * size;
-    let mut drawing = Drawing::new(note_width(value, beat.dots, size), height);
-    let forms = note_forms((0.0, height - 0.1 * NOTE * size), size, (value, beat.dots));
-    drawing.shapes.extend(forms.into_iter().map(|form| Shape { form, ink: Ink::Full }));
-    drawing
-}
-
-/// Head, stem, flags and dots of a note with its foot at a place.
-fn note_forms((x, foot): (f32, f32), size: f32, (beat, dots): (Value, u8)) -> Vec<Form> {
-    let scale = NOTE * size;
-    let head = match beat {
-        Value::Breve => Glyph::HeadBreve,
-        Value::Whole => Glyph::HeadWhole,
-        Value::Half => Glyph::HeadHalf,
-        _ => Glyph::HeadBlack,
-    };
-    let y = foot - 0.5 * scale;
-    let mut forms = vec![Form::Glyph { at: (x, y), glyph: head, space: scale }];
-    let (stem, tip) = (x + scale * (head.width() - 0.5 * STEM), y - 3.0 * scale);
-    if beat <= Value::Half {
-        forms.push(Form::Line { from: (stem, y - 0.16 * scale), to: (stem, tip), width: scale.max(0.7) * STEM });
-    }
-    for flag in 0..beat.flags() {
-        let at = (stem, tip + 0.75 * scale * flag as f32);
-        forms.push(Form::Glyph { at, glyph: Glyph::FlagUp, space: scale });
-    }
-    let flag = if beat.flags() > 0 { 0.9 } else { 0.0 };
-    for dot in 0..dots.min(3) {
-        let right = x + scale * (head.width() + 0.3 + flag + 0.6 * f32::from(dot));
-        forms.push(Form::Glyph { at: (right, y), glyph: Glyph::Staccato, space: scale });
-    }
-    forms
 }

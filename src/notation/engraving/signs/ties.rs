@@ -8,6 +8,14 @@ use crate::notation::engraving::{
     spaced::ties::{TIE_HEIGHT, before, behind, tie_above, tie_y},
 };
 
+/// How long a tie is drawn at least: common practice, no source.
+const SHORTEST: f32 = 0.5;
+/// How long it is drawn in each of two systems between which it goes on: at least, and at most in the later and in the
+/// earlier one. Chosen.
+const SHORTEST_CUT: f32 = 0.8;
+const LONGEST_COMING: f32 = 1.6;
+const LONGEST_GOING: f32 = 2.2;
+
 pub fn ties(engraver: &mut Engraver) {
     for (chord, x) in engraver.chords() {
         let count = chord.heads.len();
@@ -21,7 +29,7 @@ pub fn ties(engraver: &mut Engraver) {
             if head.head.tied_from && !has_source(engraver, chord, head) {
                 let left = before(chord, head, x, above);
                 // Behind the signatures.
-                let from = begin(engraver).clamp(left - 1.6, left - 0.8);
+                let from = begin(engraver).clamp(left - LONGEST_COMING, left - SHORTEST_CUT);
                 draw_tie(engraver, chord, head, (from, left), above);
             }
         }
@@ -51,11 +59,11 @@ fn has_source(engraver: &Engraver, chord: &Chord, head: &ReadyHead) -> bool {
 }
 
 fn edge_after(engraver: &Engraver, right: f32) -> f32 {
-    engraver.plan.width.min(right + 2.2).max(right + 0.8)
+    engraver.plan.width.min(right + LONGEST_GOING).max(right + SHORTEST_CUT)
 }
 
 fn draw_tie(engraver: &mut Engraver, chord: &Chord, head: &ReadyHead, (from, to): (f32, f32), above: bool) {
-    let (y, to) = (tie_y(chord, head, above), to.max(from + 0.5));
+    let (y, to) = (tie_y(chord, head, above), to.max(from + SHORTEST));
     let ink = engraver.ink(chord);
     let arc = Arc { from: (from, y), to: (to, y), height: TIE_HEIGHT.at(to - from), above };
     arc.draw(&mut engraver.pen, head.staff, ink, CURVE_MIDDLE);

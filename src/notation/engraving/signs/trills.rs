@@ -22,10 +22,11 @@ const BEHIND_SIGN: f32 = 0.25;
 const BEFORE_NOTE: f32 = 0.5;
 /// From the middle of a note to the left edge of its sign: half of the sign's width.
 const BEFORE_MIDDLE: f32 = 0.8;
-/// The middle of the waves over the foot of the sign, and how far waves without a sign reach up and down.
+/// The middle of the waves over the foot of the sign, and how far waves without a sign reach up and down:
+/// as their glyphs are drawn.
 const WAVE: f32 = 0.45;
 const WAVE_REACH: (f32, f32) = (0.5, 0.25);
-/// Before the edge of a system where the line goes on in the next.
+/// Before the edge of a system where the line goes on in the next: chosen.
 const BEFORE_EDGE: f32 = 0.2;
 /// Far more than a system has room for.
 const MOST_WAVES: f32 = 400.0;

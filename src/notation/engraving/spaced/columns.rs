@@ -210,7 +210,8 @@ impl Column {
 const ARPEGGIO: f32 = 0.75;
 const ARPEGGIO_BEYOND: f32 = 0.6;
 
-/// How far a head may stand over or under its staff without a ledger line: it touches the outer line.
+/// How far a head may stand over or under its staff without a ledger line: it touches the outer line, half a space
+/// off it.
 const WITHOUT_LEDGER: f32 = 0.6;
 /// Room for an articulation in the next free space: common practice, no source.
 const NEAR_SIGN: f32 = 2.0;
