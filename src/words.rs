@@ -199,8 +199,8 @@ pub fn done(done: Done, name: &str) -> String {
 }
 
 /// How a snippet stands that may be practised now: `days_since` it was played last, and what a block that began now
-/// would `begin` with.
-pub fn standing(standing: Standing, days_since: Option<i32>, begin: Reason, now: Moment) -> String {
+/// would `begin` with, where that is to be told.
+pub fn standing(standing: Standing, days_since: Option<i32>, begin: Option<Reason>, now: Moment) -> String {
     let last_played = match (standing, days_since) {
         (Standing::Practising { ends, .. }, _) => return say::under_way(&countdown(ends.ms_since(now))),
         (Standing::Ready { blocks_today: 1.. }, _) => return say::another_block().into(),
@@ -209,7 +209,7 @@ pub fn standing(standing: Standing, days_since: Option<i32>, begin: Reason, now:
         (_, Some(0)) => say::played_today().into(),
         (_, Some(days)) => say::last_played(Count::from(days.unsigned_abs())),
     };
-    let cold = matches!(begin, Reason::ColdTry { .. }).then(|| say::a_cold_try_first().to_string());
+    let cold = matches!(begin, Some(Reason::ColdTry { .. })).then(|| say::a_cold_try_first().to_string());
     sentences([last_played].into_iter().chain(cold))
 }
 

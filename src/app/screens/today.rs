@@ -37,7 +37,7 @@ pub fn Today() -> Html {
             <h1 tabindex="-1">{ say::today() }</h1>
             { for nothing_left.then(|| html! { <p>{ say::nothing_left_today() }</p> }) }
             { for today.next.iter().map(|row| next_up(&desk, row, now)) }
-            <ul class="rows">{ for today.others.iter().map(|row| later(&desk, row, now)) }</ul>
+            <ul class="rows">{ for today.others.iter().map(|row| later(&state, row, now)) }</ul>
             { for (!today.left_out.is_empty()).then(|| not_today(&desk, &today.left_out)) }
             <ExportReminder />
             <p class="caution">{ say::pain() }</p>
@@ -55,7 +55,7 @@ fn next_up(desk: &DeskNow, row: &SnippetToday, now: Moment) -> Html {
         <section class="next" aria-label={say::next_up()}>
             <p class="of">{ piece_title(&state, record) }</p>
             <h2>{ record.snippet.name() }</h2>
-            <p>{ standing_words(desk, row, now) }</p>
+            <p>{ standing_words(row, Some(begins_with(desk, row, now)), now) }</p>
             <p class="ways">
                 <button class="primary large" onclick={Route::Practise(row.id).on_tap()}>{ word }</button>
                 <button onclick={leave_out}>{ say::not_this_one_today() }</button>
@@ -64,8 +64,7 @@ fn next_up(desk: &DeskNow, row: &SnippetToday, now: Moment) -> Html {
     }
 }
 
-fn later(desk: &DeskNow, row: &SnippetToday, now: Moment) -> Html {
-    let state = desk.state();
+fn later(state: &State, row: &SnippetToday, now: Moment) -> Html {
     let Some(record) = state.snippet(row.id) else { return html! {} };
     let side = match row.standing {
         Standing::Resting { until } => html! {
@@ -73,12 +72,12 @@ fn later(desk: &DeskNow, row: &SnippetToday, now: Moment) -> Html {
         },
         Standing::DoneToday(Done::GoodEnough) => html! { <span class="side">{ say::side_good_enough() }</span> },
         Standing::DoneToday(_) => html! { <span class="side">{ say::side_enough() }</span> },
-        _ => html! { <span class="side">{ standing_words(desk, row, now) }</span> },
+        _ => html! { <span class="side">{ standing_words(row, None, now) }</span> },
     };
     html! {
         <li>
             <a class="row" href={Route::Practise(row.id).href()}>
-                <span class="name">{ record.snippet.name() }<small>{ piece_title(&state, record) }</small></span>
+                <span class="name">{ record.snippet.name() }<small>{ piece_title(state, record) }</small></span>
                 { side }
             </a>
         </li>
@@ -117,10 +116,15 @@ fn piece_title(state: &State, record: &SnippetRecord) -> String {
     state.piece(record.piece).map(|piece| piece.piece.title.clone()).unwrap_or_default()
 }
 
-/// How the snippet stands, with what a block of it would begin with now.
-fn standing_words(desk: &DeskNow, row: &SnippetToday, now: Moment) -> String {
+/// How the snippet stands, with what a block of it would `begin` with where that is to be told.
+fn standing_words(row: &SnippetToday, begin: Option<Reason>, now: Moment) -> String {
+    words::standing(row.standing, row.days_since, begin, now)
+}
+
+/// What a block of the snippet would begin with now. The coach follows the whole history of the snippet for it, so it is
+/// asked about the one snippet that comes next and not about all.
+fn begins_with(desk: &DeskNow, row: &SnippetToday, now: Moment) -> Reason {
     let settings = desk.state().preferences.method;
     let begins = |coach: Rc<Coach>| coach.once_begun(settings, now).advice(now).reason;
-    let begin = desk.coach(row.id).map_or(Reason::Beginning, begins);
-    words::standing(row.standing, row.days_since, begin, now)
+    desk.coach(row.id).map_or(Reason::Beginning, begins)
 }
