@@ -2,6 +2,7 @@
 //! fold over it.
 
 pub mod arrival;
+mod at_hand;
 mod carried;
 pub mod edit;
 mod entries;

@@ -90,9 +90,12 @@ fn unless_read<'a, T>(
     all
 }
 
-/// The texts whose keys begin with `start`, in all copies.
+/// The texts whose keys begin with `start`, in all copies; what two copies hold alike comes once.
 fn texts<'a>(copies: &'a [Texts], start: &'static str) -> impl Iterator<Item = (&'a String, &'a String)> {
-    copies.iter().flatten().filter(move |(key, _)| key.starts_with(start))
+    let all = copies.iter().enumerate().flat_map(|(nth, copy)| copy.iter().map(move |(key, text)| (nth, key, text)));
+    let held_before = |nth: usize, key: &String, text| copies[..nth].iter().any(|copy| copy.get(key) == Some(text));
+    let sought = all.filter(move |(nth, key, text)| key.starts_with(start) && !held_before(*nth, key, text));
+    sought.map(|(_, key, text)| (key, text))
 }
 
 fn unread(key: &str, text: &str) -> SetAside {

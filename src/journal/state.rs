@@ -3,6 +3,7 @@
 use crate::{
     journal::{
         Entry, EntryId, EntryKind, Item, Piece, PieceId, Preferences, Removed, ScoreFile, SnippetId, SnippetRecord,
+        at_hand::AtHand,
     },
     method::{HappeningKind, Snippet},
     sort,
@@ -26,7 +27,7 @@ pub struct PieceRecord {
 #[derive(Clone, Debug, Default)]
 pub struct State {
     pieces: Vec<PieceRecord>,
-    snippets: BTreeMap<SnippetId, SnippetRecord>,
+    snippets: AtHand<SnippetId, SnippetRecord>,
     removed: Vec<Removed>,
     written_later: usize,
     /// As they were set last.
@@ -65,13 +66,13 @@ impl State {
 
     /// A snippet, unless it or its piece was removed.
     pub fn snippet(&self, id: SnippetId) -> Option<&SnippetRecord> {
-        self.snippets.get(&id)
+        self.snippets.get(id)
     }
 
     /// All snippets, piece by piece in the player's order.
     pub fn snippets(&self) -> impl Iterator<Item = (SnippetId, &SnippetRecord)> + Clone {
         let ids = self.pieces.iter().flat_map(|piece| &piece.snippets);
-        ids.filter_map(|id| Some((*id, self.snippets.get(id)?)))
+        ids.filter_map(|id| Some((*id, self.snippets.get(*id)?)))
     }
 
     /// The snippet to which something happened last.
@@ -131,12 +132,12 @@ impl State {
             }
             EntryKind::SnippetAdded { piece, snippet } => self.add_snippet(SnippetId(entry.id), *piece, snippet),
             EntryKind::SnippetChanged { snippet, to } => {
-                if let Some(record) = self.snippets.get_mut(snippet) {
+                if let Some(record) = self.snippets.get_mut(*snippet) {
                     record.snippet = to.clone();
                 }
             }
             EntryKind::SnippetEdited { snippet, to } => {
-                if let Some(record) = self.snippets.get_mut(snippet) {
+                if let Some(record) = self.snippets.get_mut(*snippet) {
                     record.snippet = Rc::new(to.applied(&record.snippet));
                 }
             }
@@ -179,7 +180,7 @@ impl State {
                 self.happened(*snippet, entry, HappeningKind::RestOverruled);
             }
             EntryKind::OnsetMarked { snippet, onset, marks } => {
-                if let Some(record) = self.snippets.get_mut(snippet) {
+                if let Some(record) = self.snippets.get_mut(*snippet) {
                     record.mark(usize::from(*onset), marks);
                 }
             }
@@ -204,15 +205,10 @@ impl State {
 
     /// Where something happened: the snippet's record and the place in its history.
     fn happening(&mut self, entry: EntryId) -> Option<(&mut SnippetRecord, usize)> {
-        let place = |record: &SnippetRecord| record.place(entry);
-        let latest = self.latest.filter(|latest| self.snippets.get(latest).and_then(place).is_some());
-        let snippet = match latest {
-            Some(latest) => latest,
-            None => self.snippets.iter().find_map(|(id, record)| place(record).map(|_| *id))?,
-        };
-        let record = self.snippets.get_mut(&snippet)?;
-        let place = place(record)?;
-        Some((record, place))
+        let place = |id, record: &SnippetRecord| record.place(entry).map(|place| (id, place));
+        let latest = self.latest.and_then(|id| place(id, self.snippets.get(id)?));
+        let (id, place) = latest.or_else(|| self.snippets.iter().find_map(|(id, record)| place(id, record)))?;
+        Some((self.snippets.get_mut(id)?, place))
     }
 
     fn piece_mut(&mut self, id: PieceId) -> Option<&mut PieceRecord> {
@@ -227,7 +223,7 @@ impl State {
     }
 
     fn remove_snippet(&mut self, id: SnippetId, by: &Entry) {
-        let Some(record) = self.snippets.remove(&id) else { return self.remove_again(Item::Snippet(id), by) };
+        let Some(record) = self.snippets.remove(id) else { return self.remove_again(Item::Snippet(id), by) };
         let title = self.piece_mut(record.piece).map(|piece| {
             piece.snippets.retain(|other| *other != id);
             piece.piece.title.clone()
@@ -242,7 +238,7 @@ impl State {
             return self.remove_again(Item::Piece(id), by);
         };
         let record = self.pieces.remove(index);
-        record.snippets.iter().for_each(|snippet| _ = self.snippets.remove(snippet));
+        record.snippets.iter().for_each(|snippet| _ = self.snippets.remove(*snippet));
         let (item, name) = (Item::Piece(id), record.piece.title);
         self.removed.push(Removed { item, name, of: None, at: by.at, entries: vec![by.id] });
     }
@@ -254,16 +250,16 @@ impl State {
     }
 
     fn happened(&mut self, snippet: SnippetId, entry: &Entry, what: HappeningKind) {
-        if let Some(record) = self.snippets.get_mut(&snippet) {
+        if let Some(record) = self.snippets.get_mut(snippet) {
             record.happened(entry, what);
             self.latest = Some(snippet);
         }
     }
 
     fn note_later(&mut self, about: EntryId) {
-        let record = match self.snippets.contains_key(&SnippetId(about)) {
-            true => self.snippets.get_mut(&SnippetId(about)),
-            false => self.happening(about).map(|(record, _)| record),
+        let record = match self.snippets.get(SnippetId(about)) {
+            Some(_) => self.snippets.get_mut(SnippetId(about)),
+            None => self.happening(about).map(|(record, _)| record),
         };
         record.into_iter().for_each(|record| record.note_later(about));
     }

@@ -3,9 +3,9 @@
 
 use crate::{
     clock::Moment,
-    journal::{DeviceId, Entry},
+    journal::{DeviceId, Entry, at_hand::AtHand},
 };
-use std::{collections::BTreeMap, ops::RangeInclusive};
+use std::ops::RangeInclusive;
 
 /// What one device has written.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -23,7 +23,7 @@ pub struct Writer {
 pub struct Writers {
     highest: u64,
     missing: Vec<RangeInclusive<u64>>,
-    writers: BTreeMap<DeviceId, Writer>,
+    writers: AtHand<DeviceId, Writer>,
 }
 
 impl Writers {
@@ -34,14 +34,18 @@ impl Writers {
             self.missing.push(self.highest + 1..=id.number - 1);
         }
         self.highest = id.number;
-        let writer = self.writers.entry(id.device).or_insert(Writer { entries: 0, first: at, last: at });
-        writer.entries += 1;
-        writer.last = at;
+        match self.writers.get_mut(id.device) {
+            Some(writer) => {
+                writer.entries += 1;
+                writer.last = at;
+            }
+            None => self.writers.insert(id.device, Writer { entries: 1, first: at, last: at }),
+        }
     }
 
     /// What each device has written.
     pub fn all(&self) -> impl Iterator<Item = (DeviceId, Writer)> {
-        self.writers.iter().map(|(device, writer)| (*device, *writer))
+        self.writers.iter().map(|(device, writer)| (device, *writer))
     }
 
     /// How many numbers nobody has, `others` that are known of left out; these come in order.

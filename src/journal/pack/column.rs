@@ -62,7 +62,19 @@ impl<'a> Reading<'a> {
         Some(*first)
     }
 
+    /// Most numbers take one byte, and millions of them are read when a page opens.
+    #[inline]
     pub fn number(&mut self) -> Option<u64> {
+        match self.0 {
+            [byte @ ..0x80, rest @ ..] => {
+                self.0 = rest;
+                Some(u64::from(*byte))
+            }
+            _ => self.long_number(),
+        }
+    }
+
+    fn long_number(&mut self) -> Option<u64> {
         let (mut number, mut shift) = (0, 0);
         loop {
             let byte = self.byte()?;
