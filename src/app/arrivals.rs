@@ -39,12 +39,18 @@ pub fn use_arrivals() -> Arrival {
     (*arrival).clone()
 }
 
-/// Gives `take` the file that has come to this screen, once.
+/// Gives `take` each file for this screen: one that has come to the page by itself, once, and those that the player
+/// chooses in a field, to which the returned callback belongs.
 #[hook]
-pub fn use_arrived(screen: Route, take: Callback<Chosen>) {
+pub fn use_files(screen: Route, take: Callback<Chosen>) -> Callback<Event> {
+    let chosen = {
+        let take = take.clone();
+        Callback::from(move |event: Event| files::chosen(&event).into_iter().for_each(|file| take.emit(file)))
+    };
     let arrival = use_context::<Arrival>().filter(|arrival| arrival.screen == screen);
     use_effect_with(arrival, move |arrival| {
         let file = arrival.as_ref().and_then(|arrival| arrival.file.take());
         file.into_iter().for_each(|file| take.emit(file));
     });
+    chosen
 }

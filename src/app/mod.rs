@@ -11,6 +11,7 @@ mod desk;
 mod device;
 mod following;
 mod hooks;
+mod job;
 mod notices;
 mod route;
 mod scores;

@@ -16,14 +16,19 @@ use crate::{
 };
 use yew::prelude::*;
 
-/// What was taken away last, for the page as a whole.
+/// What was taken away or called off last, for the page as a whole, and the entry that did it where one did.
 #[derive(Clone, PartialEq)]
-pub struct Taken(pub UseStateHandle<Option<(String, EntryId)>>);
+pub struct Taken(pub UseStateHandle<Option<(String, Option<EntryId>)>>);
 
 impl Taken {
     /// Offers to bring back what the entry took away.
     pub fn away(&self, what: String, by: EntryId) {
-        self.0.set(Some((what, by)));
+        self.0.set(Some((what, Some(by))));
+    }
+
+    /// Says that something was called off.
+    pub fn called_off(&self, what: &str) {
+        self.0.set(Some((what.into(), None)));
     }
 }
 
@@ -33,7 +38,8 @@ pub fn use_taken() -> Taken {
     use_context::<Taken>().expect("every screen can take away and bring back")
 }
 
-/// How long something taken away is offered back, in ms; after that it is still in the journal.
+/// How long something taken away is offered back and something called off is said, in ms; what was taken away is in the
+/// journal after that too.
 const OFFERED_MS: u32 = 20_000;
 
 #[derive(PartialEq, Properties)]
@@ -50,8 +56,12 @@ pub fn Notices(props: &NoticesProps) -> Html {
     let warning = keeping::warning(desk.kept());
     html! {
         <div class="notices">
-            { for warning.map(|warning| html! { <p class="notice" role="alert">{ warning }</p> }) }
-            { for found(&desk) }
+            {
+                for warning.map(|warning| html! {
+                    <p class="notice" role="alert"><span>{ warning }</span>{ export_now(props.route) }</p>
+                })
+            }
+            { for found(&desk, props.route) }
             <BroughtBack />
             { for (!playing).then(|| html! { <Rested route={props.route} /> }) }
             {
@@ -67,7 +77,7 @@ pub fn Notices(props: &NoticesProps) -> Html {
 }
 
 /// What opening found to be unreadable or gone.
-fn found(desk: &DeskNow) -> Option<Html> {
+fn found(desk: &DeskNow, route: Route) -> Option<Html> {
     let Found { set_aside, missing } = desk.found();
     let found = keeping::found(set_aside, missing)?;
     let read = {
@@ -77,13 +87,21 @@ fn found(desk: &DeskNow) -> Option<Html> {
     Some(html! {
         <p class="notice" role="alert">
             <span>{ found }</span>
-            <button onclick={Route::Data.on_tap()}>{ say::your_data() }</button>
+            { export_now(route) }
             <button onclick={read}>{ say::close() }</button>
         </p>
     })
 }
 
-/// Offers back what was taken away last.
+/// The way to the export, from wherever it is not at hand.
+fn export_now(route: Route) -> Html {
+    match route {
+        Route::Data => html! {},
+        _ => html! { <button onclick={Route::Data.on_tap()}>{ say::export_now() }</button> },
+    }
+}
+
+/// Says what was taken away or called off last, and offers back what was taken away.
 #[component]
 fn BroughtBack() -> Html {
     let desk = use_desk();
@@ -96,14 +114,17 @@ fn BroughtBack() -> Html {
         });
     }
     let Some((what, entry)) = (*taken.0).clone() else { return html! {} };
-    let bring_back = Callback::from(move |_: MouseEvent| {
-        desk.record(EntryKind::Retracted { entry });
-        taken.0.set(None);
-    });
+    let bring_back = |entry| {
+        let (desk, taken) = (desk.clone(), taken.clone());
+        Callback::from(move |_: MouseEvent| {
+            desk.record(EntryKind::Retracted { entry });
+            taken.0.set(None);
+        })
+    };
     html! {
         <p class="notice" role="status">
             <span>{ what }</span>
-            <button onclick={bring_back}>{ say::undo() }</button>
+            { for entry.map(|entry| html! { <button onclick={bring_back(entry)}>{ say::undo() }</button> }) }
         </p>
     }
 }

@@ -5,24 +5,51 @@
 
 use crate::clock::Moment;
 
-/// So many days after an export the player is reminded of the next: common practice, no source.
-const DAYS_TO_AN_EXPORT: i32 = 30;
-/// The same where the browser has not promised to keep anything. WebKit clears what a page has stored after seven days of
-/// use of the browser without a visit to the page (webkit.org, "Full third-party cookie blocking and more", 2020; from
-/// memory).
-const DAYS_UNPROMISED: i32 = 7;
+/// What becomes of what the page has stored, as far as the browser tells.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Outlook {
+    /// Kept until the player deletes it.
+    Promised,
+    /// May be cleared when the device is short of room or the page is long unused.
+    Unpromised,
+    /// Cleared after seven days of use of the browser without a visit to the page, as WebKit does with pages that were not
+    /// added to the home screen (webkit.org, "Full third-party cookie blocking and more", 2020; from memory).
+    ClearedUnlessVisited,
+    /// The browser does not say.
+    Unknown,
+}
 
-/// How many days nothing has been exported, where that is so many that the player is to be reminded: since `exported`, or
-/// since the `first` entry where nothing ever was.
-pub fn days_without_export(
-    exported: Option<Moment>,
-    first: Option<Moment>,
-    now: Moment,
-    is_promised: bool,
-) -> Option<i32> {
-    let days = now.day() - exported.or(first)?.day();
-    let most = if is_promised { DAYS_TO_AN_EXPORT } else { DAYS_UNPROMISED };
-    (days >= most).then_some(days)
+/// Who names itself the maker of every browser that is WebKit (`navigator.vendor`).
+const MAKER_OF_WEBKIT: &str = "Apple";
+
+impl Outlook {
+    /// By whether storage is `persisted`, where the browser says so, who is the `vendor` of the browser, and whether the
+    /// page was opened from the home screen.
+    pub fn of(persisted: Option<bool>, vendor: &str, on_home_screen: bool) -> Outlook {
+        match persisted {
+            Some(true) => Outlook::Promised,
+            _ if vendor.starts_with(MAKER_OF_WEBKIT) && !on_home_screen => Outlook::ClearedUnlessVisited,
+            Some(false) => Outlook::Unpromised,
+            None => Outlook::Unknown,
+        }
+    }
+
+    /// So many days after an export the player is reminded of the next: common practice, no source, but for where
+    /// everything is cleared after seven: by then the file has to be there.
+    fn days_to_an_export(self) -> i32 {
+        match self {
+            Outlook::Promised => 30,
+            Outlook::Unpromised | Outlook::Unknown => 7,
+            Outlook::ClearedUnlessVisited => 3,
+        }
+    }
+
+    /// How many days nothing has been exported, where that is so many that the player is to be reminded: since
+    /// `exported`, or since the `first` entry where nothing ever was.
+    pub fn days_without_export(self, exported: Option<Moment>, first: Option<Moment>, now: Moment) -> Option<i32> {
+        let days = now.day() - exported.or(first)?.day();
+        (days >= self.days_to_an_export()).then_some(days)
+    }
 }
 
 /// One of the two copies.

@@ -2,7 +2,11 @@
 
 use crate::{
     clock::Moment,
-    journal::{Writer, file::Brought, keeping::Kept},
+    journal::{
+        Writer,
+        file::Brought,
+        keeping::{Kept, Outlook},
+    },
     words::{Count, say, sentences, wall},
 };
 
@@ -42,6 +46,24 @@ pub fn missing(entries: u64) -> Option<String> {
 /// When everything was handed out as a file.
 pub fn last_export(exported: Option<Moment>) -> String {
     exported.map_or(say::never_exported().into(), |at| say::exported_on(&at.day().to_string()))
+}
+
+/// That nothing has been exported for so many days, and what that can lead to.
+pub fn reminder(outlook: Outlook, days: i32) -> String {
+    let cleared = (outlook == Outlook::ClearedUnlessVisited).then(|| say::cleared_unless_visited().to_string());
+    sentences(cleared.into_iter().chain([say::nothing_exported_for(days.unsigned_abs().into())]))
+}
+
+/// What becomes of what is stored.
+pub fn outlook(outlook: Outlook) -> String {
+    match outlook {
+        Outlook::Promised => say::promised_to_keep().into(),
+        Outlook::Unpromised => say::not_promised_to_keep().into(),
+        Outlook::ClearedUnlessVisited => {
+            sentences([say::cleared_unless_visited().into(), say::kept_on_home_screen().into()])
+        }
+        Outlook::Unknown => say::unknown_how_long().into(),
+    }
 }
 
 /// What a device has written.

@@ -3,7 +3,7 @@
 use crate::{
     exported,
     harness::{Chromium, Site},
-    stand::at_the_stand,
+    stand::{at_the_stand, practising},
 };
 use tailfirst::{
     clock::Moment,
@@ -14,9 +14,7 @@ use tailfirst::{
 #[tokio::test]
 async fn a_tap_is_found_again_after_the_browser_was_killed_right_after_it() {
     let site = Site::serve();
-    let browser = at_the_stand(&site).await;
-    browser.sit_down_to_the_first_snippet().await;
-    browser.judge(Verdict::Clean).await;
+    let browser = practising(&site).await;
     browser.judge(Verdict::NotYet).await;
     let profile = browser.kill();
     let browser = Chromium::resume(profile).await;
@@ -29,9 +27,7 @@ async fn a_tap_is_found_again_after_the_browser_was_killed_right_after_it() {
 #[tokio::test]
 async fn either_copy_alone_is_enough_to_go_on() {
     let site = Site::serve();
-    let browser = at_the_stand(&site).await;
-    browser.sit_down_to_the_first_snippet().await;
-    browser.judge(Verdict::Clean).await;
+    let browser = practising(&site).await;
     let lose_indexed = "await new Promise((done) => setTimeout(done, 300));
         await new Promise((done) => { const gone = indexedDB.deleteDatabase('tailfirst'); gone.onsuccess = done; gone.onblocked = done; })";
     for loss in ["localStorage.clear()", lose_indexed] {
@@ -135,6 +131,8 @@ async fn a_page_for_which_nothing_may_be_stored_says_so_and_can_be_practised_wit
     browser.run_before_pages(refuse).await;
     browser.open(&site.origin()).await;
     browser.wait_for_text("Not saved: this browser keeps nothing for this page").await;
+    browser.tap("Export now").await;
+    browser.wait_for_text("Export to a file").await;
     browser.sit_down_to_the_first_snippet().await;
     browser.judge(Verdict::Clean).await;
     browser.finish().await;
@@ -194,9 +192,7 @@ async fn a_database_that_does_not_answer_keeps_nobody_from_practising() {
 #[tokio::test]
 async fn what_was_played_is_written_again_when_the_site_s_data_is_cleared_in_mid_block() {
     let site = Site::serve();
-    let browser = at_the_stand(&site).await;
-    browser.sit_down_to_the_first_snippet().await;
-    browser.judge(Verdict::Clean).await;
+    let browser = practising(&site).await;
     let clear = "localStorage.clear();
         await new Promise((done) => { indexedDB.deleteDatabase('tailfirst').onsuccess = done; })";
     browser.run(clear).await;

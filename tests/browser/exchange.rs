@@ -3,7 +3,8 @@
 use crate::{
     exported,
     harness::{Chromium, PATIENCE, Site, Viewport},
-    stand::at_the_stand,
+    look::Look,
+    stand::{at_the_stand, practising},
     years,
 };
 use serde_json::Value;
@@ -50,10 +51,8 @@ async fn import(browser: &Chromium, name: &str, text: &str, folder: &Path) {
 async fn a_second_device_shows_the_same_after_an_import() {
     let site = Site::serve();
     let folder = tempfile::tempdir().expect("a folder");
-    let first = at_the_stand(&site).await;
+    let first = practising(&site).await;
     first.download_to(folder.path()).await;
-    first.sit_down_to_the_first_snippet().await;
-    first.judge(Verdict::Clean).await;
     first.judge(Verdict::NotYet).await;
     first.tap("Stop").await;
     first.visit("progress").await;
@@ -99,6 +98,48 @@ async fn a_file_that_cannot_be_taken_in_says_so_and_changes_nothing() {
     browser.visit("pieces").await;
     import(&browser, "letter.musicxml", "Dear friend", folder.path()).await;
     browser.wait_for(".score-field .wrong").await;
+    browser.finish().await;
+}
+
+#[tokio::test]
+async fn leaving_your_data_calls_off_an_import_and_says_so() {
+    let (site, folder) = (Site::serve(), tempfile::tempdir().expect("a folder"));
+    let mut journal = Journal::new();
+    journal.merge(years::practise(120, 1));
+    let browser = at_the_stand(&site).await;
+    browser.visit("data").await;
+    let text = exported::export(&journal, DeviceId(7), Moment::new(1_795_600_800_000, 0));
+    import(&browser, "months.json", &text, folder.path()).await;
+    browser.wait_for("main.data progress").await;
+    browser.visit("today").await;
+    browser.wait_for_text("The import was called off. Nothing was changed.").await;
+    browser.visit("data").await;
+    browser.wait_for_text("One file with all of it: 4 entries.").await;
+    browser.finish().await;
+}
+
+#[tokio::test]
+async fn where_the_browser_erases_unvisited_pages_it_is_said_after_three_days() {
+    const MORNING: i64 = 1_795_600_800_000;
+    let site = Site::serve();
+    let mut browser = Chromium::start().await;
+    let webkit = "Object.defineProperty(navigator, 'vendor', { get: () => 'Apple Computer, Inc.' })";
+    browser.run_before_pages(webkit).await;
+    browser.set_clock(MORNING).await;
+    browser.open(&site.origin()).await;
+    browser.sit_down_to_the_first_snippet().await;
+    browser.judge(Verdict::Clean).await;
+    browser.set_clock(MORNING + 3 * 86_400_000).await;
+    browser.goto("about:blank").await.expect("the page is left");
+    browser.open(&site.origin()).await;
+    browser.wait_for_text("This browser erases what a page has stored").await;
+    browser.wait_for_text("Nothing has been exported for 3 days.").await;
+    for look in Look::all() {
+        look.put_on(&browser).await;
+        look.keep(&browser, "reminder").await;
+    }
+    browser.tap("Export now").await;
+    browser.wait_for_text("It does not erase a page on the home screen").await;
     browser.finish().await;
 }
 
@@ -234,10 +275,8 @@ async fn what_a_newer_version_wrote_is_told_where_it_belongs_and_goes_out_as_it_
 async fn an_import_can_be_taken_back_and_everything_erased() {
     let site = Site::serve();
     let folder = tempfile::tempdir().expect("a folder");
-    let browser = at_the_stand(&site).await;
+    let browser = practising(&site).await;
     browser.download_to(folder.path()).await;
-    browser.sit_down_to_the_first_snippet().await;
-    browser.judge(Verdict::Clean).await;
     browser.visit("data").await;
     browser.wait_for_text("Nothing has been exported from this device yet.").await;
     browser.wait_for_text("This device,").await;

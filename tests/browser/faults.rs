@@ -4,7 +4,8 @@ use crate::{
     exchange::downloaded,
     exported,
     harness::{Chromium, Site},
-    stand::at_the_stand,
+    look::Look,
+    stand::{at_the_stand, practising},
 };
 use tailfirst::{journal::EntryKind, method::Verdict};
 
@@ -16,10 +17,8 @@ const BREAK: &str = "for (const way of ['insertBefore', 'appendChild'])
 async fn a_program_that_has_broken_down_says_so_hands_out_what_is_saved_and_starts_again() {
     let site = Site::serve();
     let folder = tempfile::tempdir().expect("a folder");
-    let browser = at_the_stand(&site).await;
+    let browser = practising(&site).await;
     browser.download_to(folder.path()).await;
-    browser.sit_down_to_the_first_snippet().await;
-    browser.judge(Verdict::Clean).await;
     browser.run(&format!("{BREAK} location.hash = 'data'")).await;
     browser.wait_for_text("Tailfirst has stopped").await;
     browser.screenshot("stopped").await;
@@ -62,9 +61,7 @@ async fn texts_that_a_translator_has_replaced_come_back_and_go_on() {
 #[tokio::test]
 async fn what_is_torn_or_gone_is_said_when_it_is_found_and_once() {
     let site = Site::serve();
-    let browser = at_the_stand(&site).await;
-    browser.sit_down_to_the_first_snippet().await;
-    browser.judge(Verdict::Clean).await;
+    let browser = practising(&site).await;
     browser.judge(Verdict::NotYet).await;
     reopen_after(&browser, "localStorage.setItem('tailfirst.entry.2-abc', 'torn {')").await;
     browser.wait_for_text("Something saved here cannot be read. It was set aside, not thrown away.").await;
@@ -79,7 +76,12 @@ async fn what_is_torn_or_gone_is_said_when_it_is_found_and_once() {
         }; })";
     reopen_after(&browser, lose).await;
     browser.wait_for_text("One entry is gone from this device.").await;
-    browser.screenshot("gone").await;
+    for look in Look::all() {
+        look.put_on(&browser).await;
+        look.keep(&browser, "gone").await;
+    }
+    browser.tap("Export now").await;
+    browser.wait_for_text("Export to a file").await;
     reopen_after(&browser, "").await;
     assert!(!browser.text("body").await.contains("gone from this device"), "it was said already");
     browser.visit("data").await;

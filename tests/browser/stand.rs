@@ -120,6 +120,14 @@ pub async fn at_the_stand(site: &Site) -> Chromium {
     browser
 }
 
+/// A browser in which a block of the first snippet is under way, with one clean repetition.
+pub async fn practising(site: &Site) -> Chromium {
+    let browser = at_the_stand(site).await;
+    browser.sit_down_to_the_first_snippet().await;
+    browser.judge(Verdict::Clean).await;
+    browser
+}
+
 /// A browser that has opened the page and keeps it.
 pub async fn with_the_page_kept(site: &Site) -> Chromium {
     let browser = at_the_stand(site).await;

@@ -6,9 +6,10 @@ use tailfirst::{
     clock::{Day, Moment},
     journal::{
         DeviceId, EntryKind, Journal, SetAside,
-        keeping::days_without_export,
+        keeping::Outlook,
         shelf::{self, Changes, Texts},
     },
+    words,
 };
 
 /// A journal with a closed day, packed, and a day that goes on; and that day.
@@ -154,11 +155,32 @@ fn it_is_told_who_wrote_what_and_when_last() {
 }
 
 #[test]
-fn a_player_is_reminded_of_an_export_after_a_month_and_sooner_where_the_browser_promises_nothing() {
+fn a_player_is_reminded_of_an_export_the_sooner_the_less_the_browser_keeps() {
     let day = |number: i64| Moment::new(number * 86_400_000, 0);
-    let reminded = |exported, now, promised| days_without_export(exported, Some(day(0)), day(now), promised);
-    assert_eq!((reminded(None, 29, true), reminded(None, 30, true)), (None, Some(30)));
-    assert_eq!((reminded(None, 6, false), reminded(None, 7, false)), (None, Some(7)));
-    assert_eq!(reminded(Some(day(25)), 40, true), None);
-    assert_eq!(days_without_export(None, None, day(400), false), None, "there is nothing to export yet");
+    let reminded = |outlook: Outlook, now| outlook.days_without_export(None, Some(day(0)), day(now));
+    for (outlook, days) in
+        [(Outlook::Promised, 30), (Outlook::Unpromised, 7), (Outlook::Unknown, 7), (Outlook::ClearedUnlessVisited, 3)]
+    {
+        assert_eq!(reminded(outlook, days - 1), None, "{outlook:?}");
+        assert_eq!(reminded(outlook, days), Some(days as i32), "{outlook:?}");
+    }
+    assert_eq!(Outlook::Promised.days_without_export(Some(day(25)), Some(day(0)), day(40)), None);
+    assert_eq!(Outlook::Unpromised.days_without_export(None, None, day(400)), None, "there is nothing to export yet");
+}
+
+#[test]
+fn only_a_page_of_webkit_that_is_not_on_the_home_screen_is_said_to_be_cleared() {
+    const APPLE: &str = "Apple Computer, Inc.";
+    for (persisted, vendor, on_home_screen, outlook) in [
+        (Some(false), APPLE, false, Outlook::ClearedUnlessVisited),
+        (None, APPLE, false, Outlook::ClearedUnlessVisited),
+        (Some(false), APPLE, true, Outlook::Unpromised),
+        (Some(true), APPLE, false, Outlook::Promised),
+        (Some(false), "Google Inc.", false, Outlook::Unpromised),
+        (None, "", false, Outlook::Unknown),
+    ] {
+        assert_eq!(Outlook::of(persisted, vendor, on_home_screen), outlook, "{persisted:?} {vendor} {on_home_screen}");
+        let strong = words::keeping::reminder(outlook, 8).contains("erases");
+        assert_eq!(strong, outlook == Outlook::ClearedUnlessVisited, "{outlook:?}");
+    }
 }

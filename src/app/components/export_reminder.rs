@@ -3,35 +3,30 @@
 use crate::{
     app::{
         desk::use_desk,
-        device::{
-            persistence::{self, Persistence},
-            spawn_local,
-        },
+        device::{persistence, spawn_local},
         route::Route,
     },
-    journal::keeping::days_without_export,
-    words::say,
+    journal::keeping::Outlook,
+    words::{keeping, say},
 };
 use yew::prelude::*;
 
 #[component]
 pub fn ExportReminder() -> Html {
     let desk = use_desk();
-    let promised = use_state_eq(|| true);
+    let outlook = use_state_eq(|| Outlook::Promised);
     {
-        let promised = promised.setter();
-        use_effect_with((), move |()| {
-            spawn_local(async move { promised.set(persistence::kept().await == Persistence::Promised) });
-        });
+        let outlook = outlook.setter();
+        use_effect_with((), move |()| spawn_local(async move { outlook.set(persistence::kept().await) }));
     }
     let first = desk.journal().writers().map(|(_, writer)| writer.first).min();
-    let days = days_without_export(desk.exported(), first, desk.now(), *promised);
+    let days = outlook.days_without_export(desk.exported(), first, desk.now());
     html! {
         <>
             {
                 for days.map(|days| html! {
                     <p class="offer">
-                        { say::nothing_exported_for(days.unsigned_abs().into()) }
+                        <span>{ keeping::reminder(*outlook, days) }</span>
                         <button onclick={Route::Data.on_tap()}>{ say::export_now() }</button>
                     </p>
                 })

@@ -2,14 +2,14 @@
 
 use crate::{
     app::{
-        arrivals::use_arrived,
-        beside::{self, Heard},
+        arrivals::use_files,
+        beside::Heard,
         desk::{DeskNow, use_desk},
         device::{
-            files::{self, Chosen, NotRead},
+            files::{Chosen, NotRead},
             spawn_local,
-            workshop::Work,
         },
+        job::use_job,
         route::Route,
         words,
     },
@@ -41,31 +41,21 @@ enum Stage {
 #[component]
 pub fn ScoreField() -> Html {
     let desk = use_desk();
-    let stage = use_state(|| Stage::Waiting);
-    let work = use_mut_ref(|| None::<Work>);
+    let (stage, job, away) = use_job(|| Stage::Waiting, say::reading_called_off());
     let take = {
-        let (stage, work) = (stage.setter(), Rc::clone(&work));
+        let stage = stage.setter();
         Callback::from(move |file: Chosen| {
-            let (stage, work) = (stage.clone(), Rc::clone(&work));
+            let (stage, job) = (stage.clone(), job.clone());
             stage.set(Stage::Reading(0));
             spawn_local(async move {
                 match task_of(file).await {
-                    Ok(task) => *work.borrow_mut() = beside::begin(&task, None, move |heard| stage.set(heard.into())),
+                    Ok(task) => job.begin(&task, None, move |heard| stage.set(heard.into())),
                     Err(instead) => stage.set(instead),
                 }
             });
         })
     };
-    use_arrived(Route::Pieces, take.clone());
-    let onchange =
-        Callback::from(move |event: Event| files::chosen(&event).into_iter().for_each(|file| take.emit(file)));
-    let away = {
-        let stage = stage.setter();
-        Callback::from(move |_: MouseEvent| {
-            work.borrow_mut().take();
-            stage.set(Stage::Waiting);
-        })
-    };
+    let onchange = use_files(Route::Pieces, take);
     html! {
         <div class="score-field">
             <label class="file">

@@ -265,6 +265,8 @@ messages! {
     not_promised_to_keep = "The browser has not promised to keep it: it may clear what is long unused. Export now and \
         then.";
     unknown_how_long = "The browser does not say how long it keeps it. Export now and then.";
+    cleared_unless_visited = "This browser erases what a page has stored when the page is not opened for seven days.";
+    kept_on_home_screen = "It does not erase a page on the home screen: export, add the page there, and import the file.";
     ask_to_keep = "Ask the browser to keep it";
     later_heading = "From a newer version";
     written_later(entries: Count) = [
@@ -284,6 +286,9 @@ messages! {
         Other "Nothing has been exported for {days} days. A file elsewhere survives this device."
     ];
     export_now = "Export now";
+    import_called_off = "The import was called off. Nothing was changed.";
+    export_called_off = "The export was called off.";
+    reading_called_off = "Reading the score was called off.";
     what_is_here = "What is here";
     room_taken(kilobytes: i64) = "It takes {kilobytes} kB of the browser’s quick store.";
     this_device_is(id: &str) = "This device, {id}";

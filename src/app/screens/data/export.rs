@@ -2,13 +2,13 @@
 
 use crate::{
     app::{
-        beside::{self, Heard},
+        beside::Heard,
         desk::{DeskNow, use_desk},
         device::{
             files::{self, Made, Shared},
             spawn_local,
-            workshop::Work,
         },
+        job::use_job,
         screens::data::under_way,
     },
     journal::file,
@@ -34,17 +34,16 @@ enum Stage {
 #[component]
 pub fn Export() -> Html {
     let desk = use_desk();
-    let stage = use_state(|| Stage::Waiting);
-    let work = use_mut_ref(|| None::<Work>);
+    let (stage, job, call_off) = use_job(|| Stage::Waiting, say::export_called_off());
     let (count, exported) = (desk.journal().count(), desk.exported());
     let export = {
-        let (desk, stage, work) = (desk.clone(), stage.setter(), Rc::clone(&work));
+        let (desk, stage) = (desk.clone(), stage.setter());
         Callback::from(move |_: MouseEvent| {
             let name = file::name(desk.now().day());
             let task = Task::export(desk.entries(), desk.device(), desk.now());
             stage.set(Stage::Writing(0));
             let (stage, noting) = (stage.clone(), desk.clone());
-            *work.borrow_mut() = beside::begin(&task, None, move |heard| match heard {
+            job.begin(&task, None, move |heard| match heard {
                 Heard::Hundredths(hundredths) => stage.set(Stage::Writing(hundredths)),
                 Heard::Made(file) if files::to_share(&name, &file).is_some() => {
                     stage.set(Stage::Made(name.clone(), Rc::new(file)));
@@ -54,13 +53,6 @@ pub fn Export() -> Html {
                 // The file came before.
                 Heard::Ended(_) => {}
             });
-        })
-    };
-    let call_off = {
-        let stage = stage.setter();
-        Callback::from(move |_: MouseEvent| {
-            work.borrow_mut().take();
-            stage.set(Stage::Waiting);
         })
     };
     html! {

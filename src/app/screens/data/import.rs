@@ -2,14 +2,14 @@
 
 use crate::{
     app::{
-        arrivals::use_arrived,
-        beside::{self, Heard},
+        arrivals::use_files,
+        beside::Heard,
         desk::{DeskNow, use_desk},
         device::{
-            files::{self, Chosen, NotRead},
+            files::{Chosen, NotRead},
             spawn_local,
-            workshop::Work,
         },
+        job::{Job, use_job},
         route::Route,
         screens::data::under_way,
     },
@@ -25,7 +25,7 @@ use std::rc::Rc;
 use yew::prelude::*;
 
 /// How far an import has got.
-#[derive(Clone, PartialEq)]
+#[derive(Clone)]
 enum Stage {
     Waiting,
     /// So many hundredths are done.
@@ -40,26 +40,16 @@ enum Stage {
 #[component]
 pub fn Import() -> Html {
     let desk = use_desk();
-    let stage = use_state_eq(|| Stage::Waiting);
-    let work = use_mut_ref(|| None::<Work>);
+    let (stage, job, call_off) = use_job(|| Stage::Waiting, say::import_called_off());
     let take = {
-        let (stage, work) = (stage.setter(), Rc::clone(&work));
+        let stage = stage.setter();
         Callback::from(move |file: Chosen| match file.within(limits::FILE_BYTES) {
-            Ok(file) => *work.borrow_mut() = begin(&desk, file, stage.clone()),
+            Ok(file) => begin(&job, &desk, file, stage.clone()),
             Err(NotRead::TooLarge) => stage.set(refused(ImportError::TooLarge.to_string())),
             Err(NotRead::Unreadable) => stage.set(refused(ImportError::Unreadable.to_string())),
         })
     };
-    use_arrived(Route::Data, take.clone());
-    let onchange =
-        Callback::from(move |event: Event| files::chosen(&event).into_iter().for_each(|file| take.emit(file)));
-    let call_off = {
-        let stage = stage.setter();
-        Callback::from(move |_: MouseEvent| {
-            work.borrow_mut().take();
-            stage.set(Stage::Waiting);
-        })
-    };
+    let onchange = use_files(Route::Data, take);
     html! {
         <section aria-labelledby="import">
             <h2 id="import">{ say::import() }</h2>
@@ -83,11 +73,11 @@ fn refused(why: String) -> Stage {
 }
 
 /// Begins to take a file in among the entries there are now.
-fn begin(desk: &DeskNow, file: Chosen, stage: UseStateSetter<Stage>) -> Option<Work> {
+fn begin(job: &Job, desk: &DeskNow, file: Chosen, stage: UseStateSetter<Stage>) {
     let (desk, before) = (desk.clone(), Rc::new(desk.entries()));
     let task = Task::Import { here: Entries::clone(&before), today: desk.now().day(), bytes: file.bytes() };
     stage.set(Stage::Reading(0));
-    beside::begin(&task, Some(file), move |heard| match heard {
+    job.begin(&task, Some(file), move |heard| match heard {
         Heard::Hundredths(hundredths) => stage.set(Stage::Reading(hundredths)),
         Heard::Refused(why) => stage.set(refused(why)),
         Heard::Ended(outcome) => {
@@ -95,7 +85,7 @@ fn begin(desk: &DeskNow, file: Chosen, stage: UseStateSetter<Stage>) -> Option<W
             spawn_local(keep(desk.clone(), outcome, Rc::clone(&before), stage.clone()));
         }
         Heard::Made(_) => {}
-    })
+    });
 }
 
 /// Keeps what came in, and reports how well it is kept.

@@ -11,11 +11,10 @@ use crate::{
         desk::{DeskNow, use_desk},
         device::{
             check::{self, Check},
-            persistence::{self, Persistence},
-            spawn_local,
+            persistence, spawn_local,
         },
     },
-    journal::Removed,
+    journal::{Removed, keeping::Outlook},
     words::{self, say},
 };
 use before::Before;
@@ -76,7 +75,7 @@ fn removed(desk: &DeskNow) -> Html {
 #[component]
 fn KeptHere() -> Html {
     let desk = use_desk();
-    let keeping = use_state_eq(|| Persistence::Unknown);
+    let keeping = use_state_eq(|| Outlook::Unknown);
     {
         let keeping = keeping.setter();
         use_effect_with((), move |()| spawn_local(async move { keeping.set(persistence::kept().await) }));
@@ -89,17 +88,13 @@ fn KeptHere() -> Html {
         })
     };
     let copies = words::keeping::kept(desk.kept());
-    let promise = match *keeping {
-        Persistence::Promised => say::promised_to_keep(),
-        Persistence::NotPromised => say::not_promised_to_keep(),
-        Persistence::Unknown => say::unknown_how_long(),
-    };
+    let may_ask = matches!(*keeping, Outlook::Unpromised | Outlook::ClearedUnlessVisited);
     html! {
         <section aria-labelledby="keeping">
             <h2 id="keeping">{ say::keeping() }</h2>
             <p>{ copies }</p>
-            <p>{ promise }</p>
-            { for (*keeping == Persistence::NotPromised).then(|| html! { <button onclick={ask}>{ say::ask_to_keep() }</button> }) }
+            <p>{ words::keeping::outlook(*keeping) }</p>
+            { for may_ask.then(|| html! { <button onclick={ask}>{ say::ask_to_keep() }</button> }) }
         </section>
     }
 }
