@@ -27,9 +27,10 @@ pub fn measure(sheet: &mut Sheet) {
     wait(scores(sheet));
 }
 
-/// Ten years are taken in on a new device and written there.
+/// Ten years are taken in on a new device and written there; then ten other years are merged into them.
 async fn journals(sheet: &mut Sheet) {
-    let file = put("ten-years.json", ten_years().as_bytes());
+    let file = put("ten-years.json", ten_years(1).as_bytes());
+    let other = put("ten-other-years.json", ten_years(2).as_bytes());
     let site = Site::serve();
     let browser = at(&site, "data").await;
     let taken_in = task(&browser, &file, "main.data", " entries were added| entries are here").await;
@@ -40,12 +41,17 @@ async fn journals(sheet: &mut Sheet) {
     let written = end(&browser, "main.data", "was handed to the browser").await;
     println!("ten years written after {:.0} ms", written.lasted);
     sheet.add(Figure { name: "export-longest-block", value: written.longest_block, unit: "ms", target: 100.0 });
+    browser.refresh().await.expect("a reload");
+    let merged = task(&browser, &other, "main.data", " entries were added| entries are here").await;
+    sheet.add(Figure { name: "ten-years-merged", value: merged.lasted / 1_000.0, unit: "s", target: 2.0 });
+    sheet.add(Figure { name: "merge-longest-block", value: merged.longest_block, unit: "ms", target: 100.0 });
     browser.finish().await;
 }
 
-fn ten_years() -> String {
+/// The file of who practised ten years; `seed` makes the player.
+fn ten_years(seed: u64) -> String {
     let mut journal = Journal::new();
-    journal.merge(years::practise(TEN_YEARS, 1));
+    journal.merge(years::practise(TEN_YEARS, seed));
     let last = journal.entries().last().expect("ten years").at;
     exported::export(&journal, DeviceId(1), Moment::new(last.unix_ms(), 0))
 }

@@ -1,12 +1,16 @@
 //! `cargo bench`: every figure the project promises, measured, one row each, and a count of them.
 //!
 //! A module a subject; each hands its figures to the [`figure::Sheet`]. `cargo bench -- coach` measures one subject,
-//! `cargo bench -- --tune` looks for better numbers of the method instead.
+//! `cargo bench -- histories 20000` so many histories of it; `cargo bench -- --tune` looks for better numbers of the method
+//! instead.
 
 mod beside;
 #[path = "../support/yardsticks/binomial.rs"]
 mod binomial;
 mod coach;
+#[allow(dead_code, reason = "the journal's tests use the rest of it")]
+#[path = "../support/devices.rs"]
+mod devices;
 mod engraving;
 #[allow(dead_code, reason = "the journal's tests use the rest of it")]
 #[path = "../support/exported.rs"]
@@ -17,6 +21,7 @@ mod first_visit;
 #[allow(dead_code, unused_imports, reason = "the browser tests use the rest of it")]
 #[path = "../support/harness/mod.rs"]
 mod harness;
+mod histories;
 #[path = "../support/invented.rs"]
 mod invented;
 mod kept;
@@ -25,6 +30,9 @@ mod opening;
 #[path = "../support/players/mod.rs"]
 mod players;
 mod practised;
+#[allow(dead_code, reason = "the journal's tests use the rest of it")]
+#[path = "../journal/samples.rs"]
+mod samples;
 mod screens;
 mod tap;
 #[path = "../support/yardsticks/sequential.rs"]
@@ -37,10 +45,11 @@ use players::dice;
 type Measure = fn(&mut figure::Sheet);
 
 /// What can be measured.
-const SUBJECTS: [(&str, Measure); 10] = [
+const SUBJECTS: [(&str, Measure); 11] = [
     ("coach", coach::measure),
     ("native", native::measure),
     ("kept", kept::measure),
+    ("histories", histories::measure),
     ("first-run", first_run::measure),
     ("first-visit", first_visit::measure),
     ("opening", opening::measure),
@@ -52,7 +61,8 @@ const SUBJECTS: [(&str, Measure); 10] = [
 
 /// `cargo bench -- native` measures that subject alone; without a name all are.
 fn is_wanted(subject: &str) -> bool {
-    let mut named = std::env::args().skip(1).filter(|argument| !argument.starts_with("--")).peekable();
+    let is_name = |argument: &String| !argument.starts_with("--") && argument.parse::<u32>().is_err();
+    let mut named = std::env::args().skip(1).filter(is_name).peekable();
     named.peek().is_none() || named.any(|name| name == subject)
 }
 

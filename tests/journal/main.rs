@@ -3,6 +3,8 @@
 #![cfg(not(target_arch = "wasm32"))]
 
 mod damage;
+#[path = "../support/devices.rs"]
+mod devices;
 #[path = "../support/players/dice.rs"]
 mod dice;
 mod exchange;
