@@ -2,10 +2,14 @@
 //!
 //! Pure, and without knowledge of the journal or the coach: what they know comes in as plain values. [`half_life`] is the
 //! unknown on a grid; a [`Trace`] holds what cold tries have told about one snippet, a [`Player`] what all of them tell
-//! together, and a [`Retention`] what follows from both for later moments.
+//! together, and a [`Retention`] what follows from both for later moments. [`day`] tells a player's days apart,
+//! [`likeness`] which passages disturb each other, and [`plan`] puts the blocks of a sitting in order.
 
 pub mod chance;
+pub mod day;
 pub mod half_life;
+pub mod likeness;
+pub mod plan;
 pub mod player;
 pub mod retention;
 pub mod trace;

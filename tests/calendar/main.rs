@@ -1,4 +1,7 @@
 //! Days and dates, against independent computations and laws.
 
+mod days;
 mod forgetting;
+mod likenesses;
+mod plans;
 mod reference;
