@@ -3,13 +3,18 @@
 //! It folds the history one happening at a time, so that a tap costs the same after ten years as on the first day. The
 //! same history gives the same advice on every device.
 
+mod beginnings;
+mod block_so_far;
+
 use crate::{
     clock::{Day, Moment},
     method::{
         Belief, ChanceBand, Difference, Happening, HappeningKind, Leaving, Move, Place, Priors, Settings, Snippet,
-        Span, Step, Verdict,
+        Step, Verdict,
         advice::{Advice, Reason, Sureness, Wanted},
-        choice, growth,
+        choice,
+        coach::block_so_far::BlockSoFar,
+        growth,
         moves::{Candidate, Task},
         overrule,
         record::Record,
@@ -38,23 +43,6 @@ pub struct Coach {
     block: BlockSoFar,
     record: Record,
     cold: Option<ColdTry>,
-}
-
-/// The block that is being played, or the last one.
-#[derive(Clone, Debug)]
-struct BlockSoFar {
-    began: Option<Moment>,
-    settings: Settings,
-    /// What was believed as it began.
-    believed: Belief,
-    /// What was played, and at which onset it broke, so far as the player said.
-    played: Vec<(Step, Option<usize>)>,
-    judged: Vec<Judged>,
-    /// The coach's moves that the player has taken back.
-    taken_back: Vec<Move>,
-    /// The last smaller task, or slower one, that went well.
-    mended: Option<Task>,
-    left: Option<Leaving>,
 }
 
 /// A cold try that has not been played yet.
@@ -379,95 +367,5 @@ impl Coach {
         (afresh.block.began, afresh.block.settings) = (self.block.began, self.block.settings);
         (afresh.came_by, afresh.led_by, afresh.reason) = (Move::StartAfresh, Move::StartAfresh, Reason::Afresh);
         *self = afresh;
-    }
-
-    /// A new day begins with a cold try of the longest span that went well, a new block of the same day where
-    /// the last one stopped; both with something easier where the last block was left failing.
-    fn begin_block(&mut self, at: Moment, settings: Settings) {
-        // A cold try that was not played has not moved the work from where it stopped.
-        if let Some(task) = self.cold.take().and_then(|cold| cold.resume) {
-            self.task = task;
-        }
-        let failed = match self.block.left {
-            Some(Leaving::GoodEnough) => false,
-            left => left.is_some_and(Leaving::is_of_failure) || self.rules.failing(&self.tries),
-        };
-        match self.record.nights_until(at.day()) {
-            None => {}
-            Some(0) => {
-                self.belief.rest();
-                self.begin_again(0, failed);
-            }
-            Some(nights) => {
-                self.belief.sleep();
-                self.record.sleep();
-                match self.record.longest() {
-                    Some(longest) => self.try_cold(nights, longest, failed),
-                    None => self.begin_again(nights, failed),
-                }
-            }
-        }
-        self.block = BlockSoFar { began: Some(at), settings, ..BlockSoFar::before_any(&self.belief) };
-    }
-
-    fn begin_again(&mut self, nights: u32, failed: bool) {
-        if !failed {
-            return self.go(Move::Again, self.task, Reason::GoesOn { nights });
-        }
-        let too_hard = self.task.narrowed_from.unwrap_or(self.task.step).span;
-        let part = |longest: Span| too_hard != longest && too_hard.holds(longest);
-        if let Some(mended) = self.block.mended {
-            let led_by = if mended.step.span == self.task.step.span { Move::Ease } else { Move::Narrow };
-            self.go(led_by, mended, Reason::LeftFailing);
-        } else if let Some(longest) = self.record.longest().filter(|longest| part(longest.span)) {
-            self.go(Move::Narrow, Task::plain(longest), Reason::LeftFailing);
-        } else if let Some((led_by, task)) = self.task.eased(&self.snippet) {
-            self.go(led_by, task, Reason::LeftFailing);
-        } else {
-            let (led_by, task) = self.something_else();
-            self.go(led_by, task, Reason::SomethingElse);
-        }
-    }
-
-    /// Stuck at the slowest tempo: fewer onsets or one hand at the target tempo, where there are such; else the same at the
-    /// target tempo, which is another motion.
-    fn something_else(&self) -> Candidate {
-        let at_target = Task { step: Step { bpm: self.snippet.tempo().bpm, ..self.task.step }, ..self.task };
-        let smaller = at_target.narrower(&self.snippet, |_| false);
-        self.chosen_of(smaller).unwrap_or((Move::Climb, at_target))
-    }
-
-    fn try_cold(&mut self, nights: u32, longest: Step, failed: bool) {
-        let stopped_at = self.task.step.span;
-        let further = stopped_at != longest.span && stopped_at.holds(longest.span);
-        let resume = (further && !failed).then_some(self.task);
-        self.cold = Some(ColdTry { nights, resume });
-        self.go(Move::ColdTry, Task::plain(longest), Reason::ColdTry { nights });
-    }
-}
-
-impl BlockSoFar {
-    fn before_any(belief: &Belief) -> Self {
-        BlockSoFar {
-            began: None,
-            settings: Settings::default(),
-            believed: belief.clone(),
-            played: Vec::new(),
-            judged: Vec::new(),
-            taken_back: Vec::new(),
-            mended: None,
-            left: None,
-        }
-    }
-
-    /// The latest repetitions, so many of them.
-    fn latest(&self, repetitions: u32) -> &[Judged] {
-        &self.judged[self.judged.len().saturating_sub(repetitions as usize)..]
-    }
-
-    fn minutes_used(&self, now: Moment) -> Option<Leaving> {
-        let minutes = self.settings.block_minutes;
-        let used = now >= self.began?.plus_minutes(minutes);
-        used.then_some(Leaving::MinutesUsed { minutes })
     }
 }
