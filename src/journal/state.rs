@@ -100,46 +100,27 @@ impl State {
 
     fn take_as(&mut self, entry: &Entry, what: &EntryKind) {
         match what {
-            EntryKind::PieceAdded(piece) => self.pieces.push(PieceRecord {
-                id: PieceId(entry.id),
-                piece: piece.clone(),
-                score: None,
-                snippets: Vec::new(),
-            }),
-            EntryKind::PieceChanged { piece, to } => {
-                if let Some(record) = self.piece_mut(*piece) {
-                    record.piece = to.clone();
-                }
-            }
-            EntryKind::PieceEdited { piece, to } => {
-                self.piece_mut(*piece).into_iter().for_each(|record| to.apply(&mut record.piece));
-            }
+            EntryKind::PieceAdded(piece) => self.add_piece(PieceId(entry.id), piece),
+            EntryKind::PieceChanged { piece, to } => self.change_piece(*piece, |record| record.piece = to.clone()),
+            EntryKind::PieceEdited { piece, to } => self.change_piece(*piece, |record| to.apply(&mut record.piece)),
             EntryKind::PieceRemoved { piece } => self.remove_piece(*piece, entry),
             EntryKind::PiecesOrdered(order) => {
                 let place = places(order.iter().map(|piece| piece.0));
                 sort::by_key(&mut self.pieces, |record| place(record.id.0));
             }
             EntryKind::ScoreKept { piece, file } => {
-                if let Some(record) = self.piece_mut(*piece) {
-                    record.score = Some(file.clone());
-                }
+                self.change_piece(*piece, |record| record.score = Some(file.clone()));
             }
             EntryKind::SnippetsOrdered { piece, snippets } => {
-                if let Some(record) = self.piece_mut(*piece) {
-                    let place = places(snippets.iter().map(|snippet| snippet.0));
-                    sort::by_key(&mut record.snippets, |snippet| place(snippet.0));
-                }
+                let place = places(snippets.iter().map(|snippet| snippet.0));
+                self.change_piece(*piece, |record| sort::by_key(&mut record.snippets, |snippet| place(snippet.0)));
             }
             EntryKind::SnippetAdded { piece, snippet } => self.add_snippet(SnippetId(entry.id), *piece, snippet),
             EntryKind::SnippetChanged { snippet, to } => {
-                if let Some(record) = self.snippets.get_mut(*snippet) {
-                    record.snippet = to.clone();
-                }
+                self.change_snippet(*snippet, |record| record.snippet = to.clone());
             }
             EntryKind::SnippetEdited { snippet, to } => {
-                if let Some(record) = self.snippets.get_mut(*snippet) {
-                    record.snippet = Rc::new(to.applied(&record.snippet));
-                }
+                self.change_snippet(*snippet, |record| record.snippet = Rc::new(to.applied(&record.snippet)));
             }
             EntryKind::SnippetRemoved { snippet } => self.remove_snippet(*snippet, entry),
             EntryKind::Set(preference) => self.preferences.set(*preference),
@@ -155,39 +136,22 @@ impl State {
                 self.happened(*snippet, entry, HappeningKind::BlockBegan(self.preferences.method));
             }
             EntryKind::Played { snippet, step, verdict } => {
-                self.happened(
-                    *snippet,
-                    entry,
-                    HappeningKind::Played { step: *step, verdict: *verdict, cause: None, broke_at: None },
-                );
+                let played = HappeningKind::Played { step: *step, verdict: *verdict, cause: None, broke_at: None };
+                self.happened(*snippet, entry, played);
             }
             EntryKind::Overruled { snippet, step } => {
                 self.happened(*snippet, entry, HappeningKind::Overruled(*step));
             }
-            EntryKind::BlockEnded { snippet } => {
-                self.happened(*snippet, entry, HappeningKind::BlockEnded);
-            }
-            EntryKind::StartedAfresh { snippet } => {
-                self.happened(*snippet, entry, HappeningKind::StartedAfresh);
-            }
-            EntryKind::GoodEnough { snippet } => {
-                self.happened(*snippet, entry, HappeningKind::GoodEnough);
-            }
-            EntryKind::NotToday { snippet } => {
-                self.happened(*snippet, entry, HappeningKind::NotToday);
-            }
-            EntryKind::RestOverruled { snippet } => {
-                self.happened(*snippet, entry, HappeningKind::RestOverruled);
-            }
+            EntryKind::BlockEnded { snippet } => self.happened(*snippet, entry, HappeningKind::BlockEnded),
+            EntryKind::StartedAfresh { snippet } => self.happened(*snippet, entry, HappeningKind::StartedAfresh),
+            EntryKind::GoodEnough { snippet } => self.happened(*snippet, entry, HappeningKind::GoodEnough),
+            EntryKind::NotToday { snippet } => self.happened(*snippet, entry, HappeningKind::NotToday),
+            EntryKind::RestOverruled { snippet } => self.happened(*snippet, entry, HappeningKind::RestOverruled),
             EntryKind::OnsetMarked { snippet, onset, marks } => {
-                if let Some(record) = self.snippets.get_mut(*snippet) {
-                    record.mark(usize::from(*onset), marks);
-                }
+                self.change_snippet(*snippet, |record| record.mark(usize::from(*onset), marks));
             }
             EntryKind::Unknown(later) => {
-                if let Some(readable) = later.readable() {
-                    self.take_as(entry, readable);
-                }
+                later.readable().into_iter().for_each(|readable| self.take_as(entry, readable));
                 self.written_later += 1;
                 later.about().into_iter().for_each(|about| self.note_later(about));
             }
@@ -213,6 +177,22 @@ impl State {
 
     fn piece_mut(&mut self, id: PieceId) -> Option<&mut PieceRecord> {
         self.pieces.iter_mut().find(|record| record.id == id)
+    }
+
+    fn change_piece(&mut self, id: PieceId, change: impl FnOnce(&mut PieceRecord)) {
+        if let Some(record) = self.piece_mut(id) {
+            change(record);
+        }
+    }
+
+    fn change_snippet(&mut self, id: SnippetId, change: impl FnOnce(&mut SnippetRecord)) {
+        if let Some(record) = self.snippets.get_mut(id) {
+            change(record);
+        }
+    }
+
+    fn add_piece(&mut self, id: PieceId, piece: &Piece) {
+        self.pieces.push(PieceRecord { id, piece: piece.clone(), score: None, snippets: Vec::new() });
     }
 
     fn add_snippet(&mut self, id: SnippetId, piece: PieceId, snippet: &Rc<Snippet>) {
