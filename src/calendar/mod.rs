@@ -3,18 +3,23 @@
 //! Pure, and without knowledge of the journal or the coach: what they know comes in as plain values. [`half_life`] is the
 //! unknown on a grid; a [`Trace`] holds what cold tries have told about one snippet, a [`Player`] what all of them tell
 //! together, and a [`Retention`] what follows from both for later moments. [`day`] tells a player's days apart,
-//! [`likeness`] which passages disturb each other, and [`plan`] puts the blocks of a sitting in order.
+//! [`likeness`] which passages disturb each other, and [`plan`] puts the blocks of a sitting in order. [`returns`] are the
+//! days to come back on before a date, and a [`Forecast`] says whether it will be met.
 
 pub mod chance;
 pub mod day;
+mod draw;
+pub mod forecast;
 pub mod half_life;
 pub mod likeness;
 pub mod plan;
 pub mod player;
 pub mod retention;
+pub mod returns;
 pub mod trace;
 
 pub use chance::{Band, Chance};
+pub use forecast::Forecast;
 pub use player::Player;
 pub use retention::Retention;
 pub use trace::{ColdTry, Trace};

@@ -20,7 +20,7 @@ pub struct Retention {
     pub(super) believed: Density,
     /// The half-life now at each point of the grid, in days; ascending.
     pub(super) half_lives: Grid,
-    evening: Evening,
+    pub(super) evening: Evening,
 }
 
 impl Retention {
@@ -64,6 +64,11 @@ impl Retention {
         Some(self.evening.at.day() + high)
     }
 
+    /// The date, on the wall, of the last practice.
+    pub fn practised_on(&self) -> Day {
+        self.evening.at.day()
+    }
+
     fn expected_after(&self, days: f64) -> Chance {
         let left = |(mass, half_life): (&f64, &f64)| mass * half_life::left_after(days, *half_life);
         let share: f64 = self.believed.0.iter().zip(&self.half_lives).map(left).sum();
@@ -71,7 +76,7 @@ impl Retention {
     }
 
     /// The half-life now at a place between two points of the grid, in days.
-    fn half_life(&self, place: f64) -> f64 {
+    pub(super) fn half_life(&self, place: f64) -> f64 {
         let before = (place.max(0.0) as usize).min(POINTS - 2);
         let (from, to) = (self.half_lives[before].ln(), self.half_lives[before + 1].ln());
         (from + (to - from) * (place - before as f64)).exp()

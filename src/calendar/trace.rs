@@ -90,8 +90,13 @@ impl Trace {
 
 /// The half-life after a cold try was kept over a gap, both in days: the more had been forgotten, the more it grows. It
 /// grows with the gap and keeps the order of half-lives.
-pub(super) fn renewed(half_life: f64, gap: f64) -> f64 {
-    half_life * (1.0 + GROWTH * (1.0 - half_life::left_after(gap, half_life)))
+fn renewed(half_life: f64, gap: f64) -> f64 {
+    grown(half_life, half_life::left_after(gap, half_life), 1.0)
+}
+
+/// The half-life after a gap of which this share was left, where it was kept as surely as `kept` says, 0..=1.
+pub(super) fn grown(half_life: f64, left: f64, kept: f64) -> f64 {
+    half_life * (1.0 + GROWTH * kept * (1.0 - left))
 }
 
 /// Days of 24 hours, by the instants; a clock that was set back makes no gap.

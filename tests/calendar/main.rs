@@ -1,5 +1,6 @@
 //! Days and dates, against independent computations and laws.
 
+mod dates;
 mod days;
 mod forgetting;
 mod likenesses;
