@@ -4,6 +4,7 @@ use crate::{
     exported,
     figure::{Figure, Sheet, wait},
     harness::{Chromium, Site},
+    practised::TEN_YEARS,
     tap::number,
     years,
 };
@@ -19,8 +20,6 @@ use tailfirst::{
     music::musicxml::LARGEST_TEXT,
 };
 use zip::{ZipWriter, write::SimpleFileOptions};
-
-const TEN_YEARS: u32 = 3_652;
 
 pub fn measure(sheet: &mut Sheet) {
     wait(journals(sheet));

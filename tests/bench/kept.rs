@@ -2,6 +2,7 @@
 
 use crate::{
     figure::{Figure, Sheet, median, milliseconds},
+    practised::TEN_YEARS,
     years,
 };
 use tailfirst::{
@@ -12,7 +13,6 @@ use tailfirst::{
     },
 };
 
-const TEN_YEARS: u32 = 3_652;
 /// An odd number, so that there is a middle one.
 const OPENINGS: usize = 5;
 

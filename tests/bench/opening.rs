@@ -1,10 +1,10 @@
-//! How soon the kept page is ready for the first tap, offline and with 20,000 repetitions behind the player, on a
-//! processor four times slower than this one; beside it an empty page of the same stack.
+//! How soon the kept page is ready for the first tap, offline and with 20,000 repetitions or ten years behind the player,
+//! on a processor four times slower than this one; beside the former an empty page of the same stack.
 
 use crate::{
     figure::{Figure, Paired, Ratio, Sheet, median, wait},
     harness::{Chromium, Site},
-    practised::at_a_page_with,
+    practised::{at_a_page_with, at_a_page_with_ten_years},
 };
 use std::{path::Path, process::Command};
 use wasm_bindgen_cli_support::Bindgen;
@@ -24,6 +24,8 @@ pub fn measure(sheet: &mut Sheet) {
         beside: "an empty page of the same stack, kept and opened the same way",
         target: 3.0,
     });
+    let opening = median(wait(openings_after_ten_years()));
+    sheet.add(Figure { name: "opening-offline-ten-years", value: opening, unit: "ms", target: 1000.0 });
 }
 
 /// Milliseconds from the start of each navigation until the screen stands.
@@ -48,6 +50,23 @@ async fn openings() -> Paired {
     }
     browser.finish().await;
     paired
+}
+
+async fn openings_after_ten_years() -> Vec<f64> {
+    let mut site = Site::serve();
+    let (browser, _) = at_a_page_with_ten_years(&site).await;
+    browser.wait_until_kept().await;
+    browser.goto("about:blank").await.expect("the page is left");
+    let origin = site.origin();
+    site.stop();
+    browser.note_when_there("h1").await;
+    browser.slow_down(4.0).await;
+    let mut times = Vec::new();
+    for _ in 0..OPENINGS {
+        times.push(opening(&browser, &origin).await);
+    }
+    browser.finish().await;
+    times
 }
 
 async fn opening(browser: &Chromium, origin: &str) -> f64 {

@@ -2,11 +2,12 @@
 
 use crate::{
     figure::{Figure, Paired, Ratio, Sheet, median, wait},
-    harness::Site,
-    practised::at_a_page_with,
+    harness::{Chromium, Site},
+    practised::{at_a_page_with, at_a_page_with_ten_years},
 };
 use serde_json::Value;
 use std::time::Duration;
+use tailfirst::journal::SnippetId;
 
 const REPETITIONS: u64 = 20_000;
 /// An odd number, so that there is a middle one.
@@ -15,7 +16,8 @@ const TAPS: usize = 11;
 const NO_BOUNCE: Duration = Duration::from_millis(2_500);
 
 pub fn measure(sheet: &mut Sheet) {
-    let Taps { busy, frames } = wait(taps());
+    let site = Site::serve();
+    let Taps { busy, frames } = wait(async { taps(at_a_page_with(&site, REPETITIONS).await).await });
     sheet.add(Figure { name: "tap-after-20000", value: median(busy), unit: "ms", target: 16.0 });
     sheet.add_ratio(Ratio {
         name: "tap-to-frame",
@@ -23,6 +25,9 @@ pub fn measure(sheet: &mut Sheet) {
         beside: "the frame in which a text of the same screen is changed without the program",
         target: 2.0,
     });
+    let site = Site::serve();
+    let Taps { busy, .. } = wait(async { taps(at_a_page_with_ten_years(&site).await).await });
+    sheet.add(Figure { name: "tap-after-ten-years", value: median(busy), unit: "ms", target: 16.0 });
 }
 
 struct Taps {
@@ -33,9 +38,7 @@ struct Taps {
 }
 
 /// Some of the taps on *Clean* lead to another step, so that the staff is laid out anew.
-async fn taps() -> Taps {
-    let site = Site::serve();
-    let (browser, snippet) = at_a_page_with(&site, REPETITIONS).await;
+async fn taps((browser, snippet): (Chromium, SnippetId)) -> Taps {
     browser.refresh().await.expect("a reload");
     browser.run(&format!("location.hash = 'practise/{}'", snippet.0)).await;
     browser.wait_for(".begin").await.click().await.expect("a tap");
