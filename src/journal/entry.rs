@@ -70,6 +70,8 @@ pub enum EntryKind {
     SnippetsOrdered { piece: PieceId, snippets: Vec<SnippetId> },
     /// A preference, as it is from now on.
     Set(Preference),
+    /// The player has so many minutes to practise, from this moment on.
+    TimeGiven { minutes: u16 },
     /// The player sat down to a snippet.
     BlockBegan { snippet: SnippetId },
     /// One repetition, judged.

@@ -1,6 +1,7 @@
 //! The fold: what all entries, taken in order, add up to.
 
 use crate::{
+    clock::Moment,
     journal::{
         Entry, EntryId, EntryKind, Item, Piece, PieceId, Preferences, Removed, ScoreFile, SnippetId, SnippetRecord,
         at_hand::AtHand,
@@ -32,16 +33,18 @@ pub struct State {
     written_later: usize,
     /// As they were set last.
     pub preferences: Preferences,
+    /// From when on the player has had so many minutes to practise, as they said last.
+    pub time_given: Option<(Moment, u16)>,
     /// Where something happened last, by the numbers of entries: what is said of a happening mostly follows it.
     latest: Option<SnippetId>,
 }
 
 impl PartialEq for State {
     fn eq(&self, other: &State) -> bool {
-        let State { pieces, snippets, removed, written_later, preferences, latest: _ } = self;
+        let State { pieces, snippets, removed, written_later, preferences, time_given, latest: _ } = self;
         let State { preferences: others, .. } = other;
         (pieces, snippets, removed) == (&other.pieces, &other.snippets, &other.removed)
-            && (written_later, preferences) == (&other.written_later, others)
+            && (written_later, preferences, time_given) == (&other.written_later, others, &other.time_given)
     }
 }
 
@@ -124,6 +127,7 @@ impl State {
             }
             EntryKind::SnippetRemoved { snippet } => self.remove_snippet(*snippet, entry),
             EntryKind::Set(preference) => self.preferences.set(*preference),
+            EntryKind::TimeGiven { minutes } => self.time_given = Some((entry.at, *minutes)),
             EntryKind::CauseNamed { repetition, cause } => {
                 let named = self.happening(*repetition);
                 named.into_iter().for_each(|(record, index)| record.name_cause(index, *cause));

@@ -149,6 +149,7 @@ pub fn entries() -> Vec<Entry> {
             to: SnippetEdit { goal: Some(2), grain: Some(Grain::Beat), ..SnippetEdit::default() },
         },
         EntryKind::BrokeAt { repetition: id(10), onset: 3 },
+        EntryKind::TimeGiven { minutes: 40 },
     ];
     let start = moment("2026-10-03T18:59:57.25+02:00");
     let entry = |(nth, kind)| Entry { id: id(nth as u64 + 1), at: start.plus_ms(nth as i64 * 1_250), kind };

@@ -155,6 +155,7 @@ fn the_schema_refuses_damaged_files_and_so_does_the_reader() {
         ("played/verdict", json!("perfect!")),
         ("cause_named/cause", json!("so tired")),
         ("broke_at/onset", json!(70_000)),
+        ("time_given/minutes", json!(-1)),
         ("retracted/entry", json!(null)),
         ("set", json!({ "Volume": 3 })),
         ("set", json!({ "block_minutes": "5" })),

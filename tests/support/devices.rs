@@ -36,6 +36,7 @@ enum Action {
     RemoveSnippet,
     OrderSnippets,
     Set,
+    GiveTime,
     Begin,
     Play,
     NameCause,
@@ -73,6 +74,7 @@ impl Action {
             OrderSnippets,
             Set,
             Begin,
+            GiveTime,
             Begin,
             Play,
             Play,
@@ -188,6 +190,7 @@ fn event(journal: &Journal, turn: &Turn) -> Option<EntryKind> {
             1 => Preference::BlockMinutes(u32::from(detail)),
             _ => Preference::Theme(Theme::Stage),
         }),
+        Action::GiveTime => EntryKind::TimeGiven { minutes: u16::from(detail) },
         Action::Begin => EntryKind::BlockBegan { snippet: some_snippet()? },
         Action::Play => {
             let verdict = if detail % 2 == 0 { Verdict::Clean } else { Verdict::NotYet };

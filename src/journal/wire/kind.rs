@@ -44,6 +44,7 @@ pub enum EntryKind {
     SnippetRemoved { snippet: Id },
     SnippetsOrdered { piece: Id, snippets: Vec<Id> },
     Set(Preference),
+    TimeGiven { minutes: u16 },
     BlockBegan { snippet: Id },
     Played { snippet: Id, step: Step, verdict: Name<Verdict> },
     CauseNamed { repetition: Id, cause: Name<Cause> },
@@ -191,6 +192,7 @@ impl EntryKind {
                 EntryKind::SnippetsOrdered { piece: Text(piece.0), snippets: snippets.iter().map(id).collect() }
             }
             Set(preference) => EntryKind::Set((*preference).into()),
+            TimeGiven { minutes } => EntryKind::TimeGiven { minutes: *minutes },
             BlockBegan { snippet } => EntryKind::BlockBegan { snippet: id(snippet) },
             Played { snippet, step, verdict } => {
                 EntryKind::Played { snippet: id(snippet), step: (*step).into(), verdict: Name::Known(*verdict) }
@@ -240,6 +242,7 @@ impl TryFrom<EntryKind> for journal::EntryKind {
                 SnippetsOrdered { piece: piece_id(piece), snippets: ids(snippets).map(SnippetId).collect() }
             }
             EntryKind::Set(preference) => Set(preference.try_into()?),
+            EntryKind::TimeGiven { minutes } => TimeGiven { minutes },
             EntryKind::BlockBegan { snippet } => BlockBegan { snippet: snippet_id(snippet) },
             EntryKind::Played { snippet, step, verdict } => {
                 Played { snippet: snippet_id(snippet), step: step.try_into()?, verdict: verdict.known()? }

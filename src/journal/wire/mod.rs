@@ -21,7 +21,7 @@ use crate::journal::{Entry, EntryKind};
 use std::fmt;
 
 /// The kinds of entry that this version reads, by the name they are written with.
-pub const KINDS: [&str; 24] = [
+pub const KINDS: [&str; 25] = [
     "piece_added",
     "piece_changed",
     "piece_edited",
@@ -34,6 +34,7 @@ pub const KINDS: [&str; 24] = [
     "snippet_removed",
     "snippets_ordered",
     "set",
+    "time_given",
     "block_began",
     "played",
     "cause_named",
