@@ -9,6 +9,6 @@ pub mod rest;
 pub mod today;
 pub mod undo;
 
-pub use coaches::Coaches;
+pub use coaches::{Coaches, Followed};
 pub use practice::{Rest, Shown};
 pub use today::Today;

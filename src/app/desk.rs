@@ -1,7 +1,7 @@
 //! The open journal as the screens see it: they read its state and record what happened.
 
 use crate::{
-    agenda::{Coaches, undo::Undo},
+    agenda::{Coaches, Followed, undo::Undo},
     app::{
         device::{clock, spawn_local},
         scores::{Known, Scores},
@@ -42,6 +42,11 @@ impl Desk {
 
     /// The coach of a snippet, up to date with all that happened to it.
     pub fn coach(&self, id: SnippetId) -> Option<Rc<Coach>> {
+        self.followed(id).map(|followed| followed.coach)
+    }
+
+    /// All that follows from what happened to a snippet.
+    pub fn followed(&self, id: SnippetId) -> Option<Followed> {
         self.state().snippet(id).map(|record| self.coaches.borrow_mut().of(id, record))
     }
 

@@ -158,6 +158,22 @@ impl Coach {
         heard.collect()
     }
 
+    /// The step of a cold try that is to be played now.
+    pub fn cold_try(&self) -> Option<Step> {
+        self.cold.as_ref().map(|_| self.task.step)
+    }
+
+    /// The chance of a clean repetition, right now, of what the next cold try will play; `None` while nothing has gone well
+    /// that could be tried.
+    pub fn tried_next(&self) -> Option<f64> {
+        self.record.longest().map(|longest| self.belief.chance(longest))
+    }
+
+    /// The chance of a clean repetition of the whole snippet, right now.
+    pub fn whole(&self) -> f64 {
+        self.whole_step().map_or(0.0, |whole| self.belief.chance(whole))
+    }
+
     /// The places that cost most, the worst first; none while nothing stands out.
     pub fn costliest(&self) -> Vec<Place> {
         rules::costliest(self.belief.hazards())
@@ -239,9 +255,13 @@ impl Coach {
     }
 
     fn is_whole(&self, step: Step) -> bool {
-        let whole = self.snippet.whole();
-        let all = step.span == whole && Some(step.hands) == self.snippet.hands_in(whole);
-        all && step.bpm >= self.snippet.tempo().bpm
+        self.whole_step().is_some_and(|whole| Step { bpm: whole.bpm, ..step } == whole && step.bpm >= whole.bpm)
+    }
+
+    /// The whole snippet in all its hands at the target tempo.
+    fn whole_step(&self) -> Option<Step> {
+        let span = self.snippet.whole();
+        self.snippet.hands_in(span).map(|hands| Step { span, hands, bpm: self.snippet.tempo().bpm })
     }
 
     /// A clean repetition only leads onward and a missed one only back, so that no verdict is ever answered

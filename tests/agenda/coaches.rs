@@ -62,8 +62,10 @@ proptest! {
         let mut coaches = Coaches::default();
         for what in &doings {
             does(&mut player, snippet, what);
-            let cached = coaches.of(snippet, player.record(snippet)).advice(player.now);
-            prop_assert_eq!(cached, player.advice(snippet), "after {:?}", what);
+            let cached = coaches.of(snippet, player.record(snippet));
+            let afresh = Coaches::default().of(snippet, player.record(snippet));
+            prop_assert_eq!(cached.coach.advice(player.now), player.advice(snippet), "after {:?}", what);
+            prop_assert_eq!(cached.trace, afresh.trace, "after {:?}", what);
         }
     }
 }
@@ -75,9 +77,9 @@ fn a_coach_who_has_heard_all_is_handed_out_again_without_a_replay() {
     let [leap, run] = ["leap", "run"].map(|name| player.snippet(piece, name, 4));
     player.practises(leap);
     let mut coaches = Coaches::default();
-    let first = coaches.of(leap, player.record(leap));
+    let first = coaches.of(leap, player.record(leap)).coach;
     coaches.of(run, player.record(run));
-    assert!(Rc::ptr_eq(&first, &coaches.of(leap, player.record(leap))));
+    assert!(Rc::ptr_eq(&first, &coaches.of(leap, player.record(leap)).coach));
 }
 
 #[test]
@@ -91,5 +93,5 @@ fn an_edited_snippet_has_another_coach() {
     let other = player.snippet(piece, "longer leap", 6);
     let to = player.record(other).snippet.clone();
     player.does(EntryKind::SnippetChanged { snippet: leap, to });
-    assert_eq!(coaches.of(leap, player.record(leap)).advice(player.now), player.advice(leap));
+    assert_eq!(coaches.of(leap, player.record(leap)).coach.advice(player.now), player.advice(leap));
 }

@@ -1,6 +1,7 @@
 //! What is on the agenda, asked of journals as a player would write them.
 
 mod coaches;
+mod kept;
 mod player;
 mod practice;
 mod rests;
