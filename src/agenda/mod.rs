@@ -4,11 +4,14 @@
 
 pub mod coaches;
 pub mod ending;
+mod gain;
+pub mod plan;
 pub mod practice;
 pub mod rest;
 pub mod today;
 pub mod undo;
 
 pub use coaches::{Coaches, Followed};
+pub use plan::DayPlan;
 pub use practice::{Rest, Shown};
 pub use today::Today;

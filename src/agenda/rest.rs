@@ -1,6 +1,7 @@
 //! Rests: what to do while a snippet rests, and which one calls back.
 
 use crate::{
+    agenda::DayPlan,
     clock::Moment,
     journal::{SnippetId, SnippetRecord, State},
     method::{HappeningKind, Standing, block, rules},
@@ -13,15 +14,24 @@ pub enum Meanwhile {
     /// overnight gain after a rest of five minutes early in practice, and Simmons, Allen, Cash and
     /// Duke 2019 a smaller one where other keys were played in it.
     Away,
+    /// A pause of the plan, away from the keys, until its next block.
+    Until(Moment),
     /// Another snippet that is ready; of another piece if there is one, as that is less alike.
     Another(SnippetId),
     /// Nothing else is ready to be practised.
     Nothing,
 }
 
-/// What to do at `now` while `resting` rests.
-pub fn meanwhile(state: &State, resting: SnippetId, now: Moment) -> Meanwhile {
+/// What to do at `now` while `resting` rests: what the plan says, where there is one.
+pub fn meanwhile(state: &State, plan: Option<&DayPlan>, resting: SnippetId, now: Moment) -> Meanwhile {
     let Some(record) = state.snippet(resting) else { return Meanwhile::Nothing };
+    if let Some(plan) = plan {
+        return match (plan.turn(now), plan.next_begins()) {
+            (Some(turn), _) => Meanwhile::Another(turn),
+            (None, Some(begins)) => Meanwhile::Until(begins),
+            (None, None) => Meanwhile::Nothing,
+        };
+    }
     let blocks_today: usize = state.snippets().map(|(_, record)| blocks_on(record, now)).sum();
     let since = record.history().last().map_or(i64::MAX, |last| now.ms_since(last.at));
     if blocks_today == 1 && since < rules::EARLY_REST_MS {

@@ -1,6 +1,7 @@
 //! The order of the day: what comes next, what may be practised after it or rests, what is left out.
 
 use crate::{
+    agenda::DayPlan,
     clock::Moment,
     journal::{SnippetId, SnippetRecord, State},
     method::{Done, Standing, block},
@@ -42,6 +43,18 @@ impl Today {
             others.remove(0);
         }
         Today { next, others, left_out }
+    }
+
+    /// All snippets that are not left out, the next one first.
+    pub fn rows(&self) -> impl Iterator<Item = &SnippetToday> {
+        self.next.iter().chain(&self.others)
+    }
+
+    /// What to play at `now` by the `plan`: the block that is under way, or the one whose turn it is.
+    pub fn now(&self, plan: &DayPlan, now: Moment) -> Option<&SnippetToday> {
+        let under_way = self.next.as_ref().filter(|next| matches!(next.standing, Standing::Practising { .. }));
+        let turn = || plan.turn(now).and_then(|turn| self.rows().find(|row| row.id == turn));
+        under_way.or_else(turn)
     }
 
     /// Whether there is no snippet at all.

@@ -115,6 +115,13 @@ pub fn ended_late(history: &[Happening], index: usize) -> bool {
     ended.kind == HappeningKind::BlockEnded && began.is_some_and(|ends| ended.at >= ends)
 }
 
+/// The blocks of a day in which something was played, as far as they have come: when each began, and when it ended or will
+/// end.
+pub fn played_on(history: &[Happening], day: Day) -> Vec<(Moment, Moment)> {
+    let played = blocks(history).into_iter().filter(|block| block.played && block.began.day() == day);
+    played.map(|block| (block.began, block.ends)).collect()
+}
+
 /// All blocks, the earliest first.
 fn blocks(history: &[Happening]) -> Vec<Block> {
     let mut blocks: Vec<Block> = Vec::new();

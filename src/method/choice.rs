@@ -23,7 +23,7 @@ pub fn best(candidates: Vec<Candidate>, snippet: &Snippet, belief: &Belief, rule
 }
 
 /// About how long a repetition lasts, in seconds: counting in, the onsets themselves, the last one held, a breath.
-fn seconds(snippet: &Snippet, step: Step) -> f64 {
+pub fn seconds(snippet: &Snippet, step: Step) -> f64 {
     let onsets = step.span.of(snippet.passage().onsets());
     let beat = 60.0 / f64::from(step.bpm.get());
     let sounding = match onsets {

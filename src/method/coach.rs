@@ -174,6 +174,14 @@ impl Coach {
         self.whole_step().map_or(0.0, |whole| self.belief.chance(whole))
     }
 
+    /// The same after so many more minutes of practice like the present step's, as far as is expected.
+    pub fn whole_after(&self, minutes: u32) -> f64 {
+        let hazard = -self.whole().max(f64::MIN_POSITIVE).ln();
+        let repetitions = f64::from(minutes) * 60.0 / choice::seconds(&self.snippet, self.task.step);
+        let share = (self.belief.gain(self.task.step) / hazard.max(f64::MIN_POSITIVE)).min(1.0);
+        (-hazard * (-repetitions * share).exp()).exp()
+    }
+
     /// The places that cost most, the worst first; none while nothing stands out.
     pub fn costliest(&self) -> Vec<Place> {
         rules::costliest(self.belief.hazards())

@@ -2,6 +2,7 @@
 
 mod coaches;
 mod kept;
+mod plan;
 mod player;
 mod practice;
 mod rests;

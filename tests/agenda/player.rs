@@ -46,8 +46,13 @@ impl Player {
 
     /// A snippet of so many onsets, one on each beat.
     pub fn snippet(&mut self, piece: PieceId, name: &str, onsets: usize) -> SnippetId {
+        self.snippet_of(piece, name, onsets, Hand::Line)
+    }
+
+    /// The same for one hand.
+    pub fn snippet_of(&mut self, piece: PieceId, name: &str, onsets: usize, hand: Hand) -> SnippetId {
         let tempo = Tempo { beat: BeatUnit::new(NoteValue::Quarter, 0), bpm: Bpm::new(72).expect("in range") };
-        let passage = counted(onsets, &[Hand::Line], "4/4".parse().expect("a meter")).expect("a passage");
+        let passage = counted(onsets, &[hand], "4/4".parse().expect("a meter")).expect("a passage");
         let snippet = Rc::new(Snippet::new(name.into(), passage, onsets - 1, tempo).expect("a snippet"));
         SnippetId(self.does(EntryKind::SnippetAdded { piece, snippet }))
     }

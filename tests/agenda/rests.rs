@@ -16,7 +16,7 @@ fn three(player: &mut Player) -> [SnippetId; 3] {
 }
 
 fn advised(player: &Player, resting: SnippetId) -> Meanwhile {
-    meanwhile(player.journal.state(), resting, player.now)
+    meanwhile(player.journal.state(), None, resting, player.now)
 }
 
 #[test]

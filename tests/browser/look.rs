@@ -148,6 +148,10 @@ async fn every_screen_fits_every_size_in_both_themes() {
         browser.tap("Stop").await;
         browser.wait_for_text("rests until").await;
         look.keep(&browser, "rest").await;
+        browser.visit("today").await;
+        browser.tap("40 minutes").await;
+        browser.wait_for(".planned").await;
+        look.keep(&browser, "plan").await;
         browser.begin_anew(&site).await;
     }
     browser.finish().await;
@@ -199,6 +203,10 @@ async fn nothing_is_ever_wider_than_the_screen() {
         browser.tap("Stop").await;
         browser.wait_for_text("rests until").await;
         nothing_is_beyond(&browser, "resting", viewport).await;
+        browser.visit("today").await;
+        browser.tap("40 minutes").await;
+        browser.wait_for(".planned").await;
+        nothing_is_beyond(&browser, "the plan", viewport).await;
         browser.visit("tap/1-study1").await;
         browser.tap("Start the pulse").await;
         browser.wait_for(".pads").await;

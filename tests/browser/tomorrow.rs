@@ -86,3 +86,32 @@ async fn what_was_good_enough_or_left_out_is_back_tomorrow() {
     browser.wait_for_text("A new day. On from where you stopped.").await;
     browser.finish().await;
 }
+
+#[tokio::test]
+async fn the_minutes_there_are_become_a_plan_that_follows_what_is_played() {
+    let site = Site::serve();
+    let mut browser = at_the_stand(&site).await;
+    at(&mut browser, &site, MORNING).await;
+    browser.tap("40 minutes").await;
+    browser.wait_for_text("Planned until 10:40.").await;
+    browser.wait_for(".given button[aria-pressed=true]").await;
+    let next = browser.text(".next h2").await;
+    at(&mut browser, &site, MORNING + MINUTE).await;
+    browser.wait_for_text("Planned until 10:40.").await;
+    browser.tap("Practise").await;
+    browser.begin().await;
+    browser.judge(Verdict::Clean).await;
+    browser.tap("Stop").await;
+    browser.wait_for_text("rests until").await;
+    at(&mut browser, &site, MORNING + 7 * MINUTE).await;
+    browser.wait_for_text("Planned until 10:40.").await;
+    assert_ne!(browser.text(".next").await.lines().nth(1), Some(next.as_str()));
+    browser.fill("Or until", "09:00").await;
+    browser.wait_for_text("Give a time later today.").await;
+    browser.fill("Or until", "10:20").await;
+    browser.wait_for_text("Planned until 10:20.").await;
+    at(&mut browser, &site, MORNING + 20 * MINUTE).await;
+    browser.wait_for_text("How many minutes do you have?").await;
+    assert_eq!(browser.run("return document.querySelectorAll('.planned').length").await, 0);
+    browser.finish().await;
+}

@@ -106,6 +106,15 @@ messages! {
     grows = "Grows";
     at_a_time = "At a time";
     difficult_hand = "The difficulty is in the";
+    how_many_minutes = "How many minutes do you have?";
+    or_until = "Or until";
+    give_a_later_time = "Give a time later today.";
+    the_plan = "The plan";
+    planned_until(time: &str) = "Planned until {time}. It follows what you do.";
+    away_from_the_keys = "Away from the keys";
+    away_until(time: &str) = "Away from the keys until {time}.";
+    nothing_more_needs_these_minutes = "Nothing more needs these minutes. Well done.";
+    not_in_these_minutes = "Not in these minutes";
     broke_at(place: &str) = "It broke at {place}";
     onset_at(number: i64, place: &str) = "Onset {number}: {place}";
     onsets_of(first: i64, last: i64, name: &str) = "Onsets {first} to {last} of {name}";

@@ -2,6 +2,7 @@
 
 use crate::{
     agenda::{
+        DayPlan,
         practice::{Rest, last_miss},
         rest::{Meanwhile, meanwhile},
         undo::{self, Undo},
@@ -40,6 +41,7 @@ pub fn Resting(props: &RestingProps) -> Html {
     let state = desk.state();
     let name = state.snippet(props.id).map(|record| record.snippet.name().to_string()).unwrap_or_default();
     let record = state.snippet(props.id);
+    let plan = DayPlan::at(&state, |id| desk.followed(id), props.now);
     let undo = record.and_then(|record| match props.rest {
         Rest::Today(Done::GoodEnough | Done::LeftOut) => undo::wish(record, props.now.day()),
         Rest::Until(_) | Rest::Today(Done::BlocksPlayed) => undo::last(record),
@@ -50,7 +52,7 @@ pub fn Resting(props: &RestingProps) -> Html {
             { for left_for(props).map(|why| html! { <p class="why-left">{ why }</p> }) }
             { until(props, &name) }
             { asked_cause(&desk, record) }
-            { advised(&state, meanwhile(&state, props.id, props.now)) }
+            { advised(&state, meanwhile(&state, plan.as_ref(), props.id, props.now)) }
             <p class="caution">{ say::pain() }</p>
             <nav class="small" aria-label={say::rest()}>
                 <button onclick={Route::Today.on_tap()}>{ say::today() }</button>
@@ -126,6 +128,7 @@ fn advised(state: &State, meanwhile: Meanwhile) -> Html {
                 { say::stay_away() }
             </p>
         },
+        Meanwhile::Until(begins) => html! { <p class="meanwhile">{ say::away_until(&words::wall(begins)) }</p> },
         Meanwhile::Another(other) => html! {
             <>
                 <p class="meanwhile">{ say::away_or_something_unlike() }</p>

@@ -1,7 +1,11 @@
-//! Today: what may be practised now, what rests until when, what is done, what is left out.
+//! Today: what to do in the minutes there are, what may be practised now, what rests until when, what is done, what is left
+//! out.
+
+mod given;
+mod planned;
 
 use crate::{
-    agenda::{self, today::SnippetToday, undo},
+    agenda::{self, DayPlan, today::SnippetToday, undo},
     app::{
         components::export_reminder::ExportReminder,
         desk::{DeskNow, use_desk},
@@ -14,6 +18,7 @@ use crate::{
     method::{Coach, Done, Reason, Standing},
     words::say,
 };
+use given::Given;
 use std::rc::Rc;
 use yew::prelude::*;
 
@@ -31,18 +36,51 @@ pub fn Today() -> Html {
             </main>
         };
     }
+    let plan = DayPlan::at(&state, |id| desk.followed(id), now);
+    let given = plan.as_ref().and(state.time_given).map(|(_, minutes)| minutes);
     let nothing_left = today.next.is_none() && today.others.is_empty();
     html! {
         <main class="page today">
             <h1 tabindex="-1">{ say::today() }</h1>
             { for nothing_left.then(|| html! { <p>{ say::nothing_left_today() }</p> }) }
-            { for today.next.iter().map(|row| next_up(&desk, row, now)) }
-            <ul class="rows">{ for today.others.iter().map(|row| later(&state, row, now)) }</ul>
+            <Given {now} {given} />
+            {
+                match &plan {
+                    Some(plan) => with_plan(&desk, &today, plan, now),
+                    None => html! {
+                        <>
+                            { for today.next.iter().map(|row| next_up(&desk, row, now)) }
+                            <ul class="rows">{ for today.others.iter().map(|row| later(&state, row, now)) }</ul>
+                        </>
+                    },
+                }
+            }
             { for (!today.left_out.is_empty()).then(|| not_today(&desk, &today.left_out)) }
             <ExportReminder />
             <p class="caution">{ say::pain() }</p>
             <p><button onclick={Route::Help.on_tap()}>{ say::help_heading() }</button></p>
         </main>
+    }
+}
+
+/// What the plan has for now, what it has later, and what is not in it.
+fn with_plan(desk: &DeskNow, today: &agenda::Today, plan: &DayPlan, now: Moment) -> Html {
+    let card = today.now(plan, now);
+    let unplanned = today.rows().filter(|row| !plan.holds(row.id) && card.is_none_or(|card| card.id != row.id));
+    let mut unplanned = unplanned.peekable();
+    html! {
+        <>
+            { card.map_or_else(|| planned::wait(plan), |row| next_up(desk, row, now)) }
+            { planned::rows(desk, plan, card.map(|row| row.id)) }
+            {
+                for unplanned.peek().is_some().then(|| html! {
+                    <section aria-labelledby="not-planned">
+                        <h2 id="not-planned">{ say::not_in_these_minutes() }</h2>
+                        <ul class="rows">{ for unplanned.map(|row| later(&desk.state(), row, now)) }</ul>
+                    </section>
+                })
+            }
+        </>
     }
 }
 
