@@ -1,7 +1,7 @@
 //! `cargo bench`: every figure the project promises, measured, one row each, and a count of them.
 //!
 //! A module a subject; each hands its figures to the [`figure::Sheet`]. `cargo bench -- coach` measures one subject,
-//! `cargo bench -- histories 20000` so many histories of it; `cargo bench -- --tune` looks for better numbers of the method
+//! `cargo bench -- histories 1000000` so many histories of it; `cargo bench -- --tune` looks for better numbers of the method
 //! instead.
 
 mod beside;
