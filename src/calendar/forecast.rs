@@ -30,6 +30,19 @@ pub struct Learning {
     pub limit: Chance,
 }
 
+impl Learning {
+    /// The share of what was missing that is still missing after so many minutes, at the usual speed.
+    pub(super) fn missing_after(&self, minutes: f64) -> f64 {
+        (1.0 - self.a_minute.clamp(0.0, 0.999)).powf(minutes)
+    }
+
+    /// The chance after practice has added this share of what was missing.
+    pub(super) fn after(&self, now: f64, learned: f64) -> f64 {
+        let limit = self.limit.get().max(now);
+        limit - (limit - now) * (1.0 - learned)
+    }
+}
+
 /// A snippet on its way to the date.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Part {
@@ -165,8 +178,7 @@ impl<'a> Way<'a> {
             let now = evening * left;
             let is_kept = draw(4 + nth) < easier(now);
             half_life = grown(half_life, left, f64::from(u8::from(is_kept)));
-            let limit = learning.limit.get().max(now);
-            evening = limit - (limit - now) * (1.0 - learned);
+            evening = learning.after(now, learned);
         }
         draw(3) < easier(evening * half_life::left_after(self.last, half_life))
     }
@@ -176,8 +188,7 @@ impl<'a> Way<'a> {
 /// method of Box and Muller 1958).
 fn learned(learning: &Learning, minutes: f64, one: f64, other: f64) -> f64 {
     let normal = (-2.0 * (1.0 - one).ln()).sqrt() * (std::f64::consts::TAU * other).cos();
-    let speed = -(1.0 - learning.a_minute.clamp(0.0, 0.999)).ln() * (learning.spread * normal).exp();
-    1.0 - (-speed * minutes).exp()
+    1.0 - learning.missing_after(minutes * (learning.spread * normal).exp())
 }
 
 /// A chance that is so many logits higher.

@@ -4,7 +4,8 @@
 //! unknown on a grid; a [`Trace`] holds what cold tries have told about one snippet, a [`Player`] what all of them tell
 //! together, and a [`Retention`] what follows from both for later moments. [`day`] tells a player's days apart,
 //! [`likeness`] which passages disturb each other, and [`plan`] puts the blocks of a sitting in order. [`returns`] are the
-//! days to come back on before a date, and a [`Forecast`] says whether it will be met.
+//! days to come back on before a date, a [`Forecast`] says whether it will be met, and
+//! [`turns`] how often each comes back.
 
 pub mod chance;
 pub mod day;
@@ -17,6 +18,7 @@ pub mod player;
 pub mod retention;
 pub mod returns;
 pub mod trace;
+pub mod turns;
 
 pub use chance::{Band, Chance};
 pub use forecast::Forecast;

@@ -63,8 +63,9 @@ pub fn chance_on(date: Day, retention: &Retention, returns: &[Day], leaves: Chan
 /// The gaps between them grow, and none lies in the last days; empty where there is no time left.
 pub fn returns(date: Day, retention: &Retention, leaves: Chance, most: usize) -> Vec<Day> {
     let search = Search { date, retention, leaves, span: date - retention.practised_on() - LAST_DAYS - 1 };
-    let longer = search.stretched(search.climbed(search.growing_evenly(most)));
-    search.days(&longer)
+    let climbed = search.growing_evenly(most).into_iter().map(|gaps| search.climbed(gaps));
+    let best = search.best(climbed);
+    search.days(&search.stretched(best))
 }
 
 /// Gaps in days, each at least as long as the one before.
@@ -93,8 +94,8 @@ impl Search<'_> {
         chance_on(self.date, self.retention, &self.days(gaps), self.leaves).get()
     }
 
-    /// The best gaps of which each is longer than the one before by the same ratio.
-    fn growing_evenly(&self, most: usize) -> Gaps {
+    /// For each ratio the best gaps of which each is longer than the one before by it.
+    fn growing_evenly(&self, most: usize) -> Vec<Gaps> {
         let gap = |first: i32, ratio: f64, nth: usize| (f64::from(first) * ratio.powi(nth as i32)).round() as i32;
         let fitting = |first, ratio| {
             let mut left = self.span;
@@ -105,8 +106,13 @@ impl Search<'_> {
             })
             .collect::<Gaps>()
         };
-        let ways = (1..=self.span).flat_map(|first| RATIOS.map(|ratio| fitting(first, ratio)));
-        let weighed = ways.map(|gaps| (self.chance(&gaps), gaps));
+        let best = |ratio| self.best((1..=self.span).map(|first| fitting(first, ratio)));
+        RATIOS.into_iter().map(best).collect()
+    }
+
+    /// Of these the gaps after which the chance is highest; none where there are none.
+    fn best(&self, ways: impl IntoIterator<Item = Gaps>) -> Gaps {
+        let weighed = ways.into_iter().map(|gaps| (self.chance(&gaps), gaps));
         weighed.max_by(|one, other| one.0.total_cmp(&other.0)).map_or(Gaps::new(), |(_, gaps)| gaps)
     }
 

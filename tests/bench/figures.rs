@@ -7,6 +7,7 @@
 mod beside;
 #[path = "../support/yardsticks/binomial.rs"]
 mod binomial;
+mod calendar;
 mod coach;
 #[allow(dead_code, reason = "the journal's tests use the rest of it")]
 #[path = "../support/devices.rs"]
@@ -45,7 +46,8 @@ use players::dice;
 type Measure = fn(&mut figure::Sheet);
 
 /// What can be measured.
-const SUBJECTS: [(&str, Measure); 11] = [
+const SUBJECTS: [(&str, Measure); 12] = [
+    ("calendar", calendar::measure),
     ("coach", coach::measure),
     ("native", native::measure),
     ("kept", kept::measure),

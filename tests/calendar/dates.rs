@@ -6,6 +6,7 @@ use tailfirst::{
         Chance, ColdTry, Forecast, Player, Retention, Trace,
         forecast::{Change, Learning, Outlook, Part},
         returns::{LAST_DAYS, Phase, chance_on, phase, returns},
+        turns::{chance_in_turn, turns},
     },
     clock::{Day, Moment},
 };
@@ -98,6 +99,28 @@ proptest! {
         }
         let without = Forecast::changed(&parts, outlook, Change::Without(0));
         prop_assert!(without.whole >= now.whole);
+    }
+
+    /// The turns cost no more returns than there are, and are worth at least as much on the date as if all snippets came
+    /// back equally often, but for the last return that cannot be divided.
+    #[test]
+    fn turns_are_better_than_coming_back_to_all_alike(parts in parts(), days in 5i32..60, every in 1usize..6) {
+        let every = [1.5, 2.5, 4.0, 6.0, 12.0][every - 1];
+        let returns_a_day = parts.len() as f64 / every;
+        let chance = |part: usize, every: f64| chance_in_turn(&parts[part], day(0), day(days), every, 5.0).get();
+        let found = turns(parts.len(), returns_a_day, chance);
+        prop_assert!(found.iter().map(|every| 1.0 / every).sum::<f64>() <= returns_a_day + 1.0 / 60.0 * parts.len() as f64 + 1e-9);
+        let all = |every: &dyn Fn(usize) -> f64| (0..parts.len()).map(|part| chance(part, every(part))).sum::<f64>();
+        let (own, alike) = (all(&|part| found[part]), all(&|_| every));
+        prop_assert!(own >= 0.95 * alike, "{} by {:?}, {} alike", own, found, alike);
+    }
+
+    #[test]
+    fn more_minutes_at_each_turn_never_lower_the_chance(
+        parts in parts(), days in 1i32..60, every in 1.0..20.0, minutes in 0.0..20.0, more in 0.0..20.0,
+    ) {
+        let chance = |minutes: f64| chance_in_turn(&parts[0], day(0), day(days), every, minutes);
+        prop_assert!(chance(minutes + more).get() >= chance(minutes).get() - 1e-12);
     }
 
     /// Where nothing can be practised any more, the forecast is what retention says.
