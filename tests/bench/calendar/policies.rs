@@ -3,8 +3,8 @@
 use super::families::Learned;
 use tailfirst::{
     calendar::{
-        Chance, ColdTry, Player, Retention, Trace,
-        forecast::{Learning, Part},
+        Chance, ColdTry, Forecast, Player, Retention, Trace,
+        forecast::{Learning, Outlook, Part},
         plan::{Bounds, Candidate, Plan, Share, Sitting, SoFar},
         turns::{chance_in_turn, turns},
     },
@@ -175,6 +175,14 @@ fn believed(day: u32, known: &[Known]) -> impl Fn(usize, f64) -> f64 {
         let chance = |part: &Part| chance_in_turn(part, date(day), date(DATE), every, f64::from(BLOCK)).get();
         parts[snippet].as_ref().map_or(0.0, chance)
     }
+}
+
+/// What the calendar foretells of the date; `None` before everything has been played.
+pub fn foretold(known: &[Known], seed: u64) -> Option<Forecast> {
+    let player = Player::of(known.iter().map(|known| &known.trace));
+    let part = |known: &Known| Some(Part { retention: Retention::of(&known.trace, &player)?, learning: LEARNING });
+    let parts: Vec<Part> = known.iter().map(part).collect::<Option<_>>()?;
+    Some(Forecast::of(&parts, Outlook { date: date(DATE), minutes_a_day: f64::from(MINUTES), seed }))
 }
 
 /// What comes true of a snippet that comes back every so many days.
