@@ -18,8 +18,10 @@ pub use english as say;
 pub use undo::{removed, undo};
 
 use crate::{
+    agenda::{Outlook, outlook::MORE_MINUTES},
+    calendar::Chance,
     clock::Moment,
-    journal::{SnippetRecord, Theme},
+    journal::{SnippetId, SnippetRecord, Theme},
     method::{
         Asked, Believed, Cause, Direction, Done, Grain, Hands, Place, Reason, Standing, Strictness, Sureness, Tally,
         Verdict, Wanted,
@@ -175,6 +177,19 @@ pub fn costliest(places: &[Place], passage: &Passage) -> String {
         if nth == 0 { say::breaks_most(&at, hands) } else { say::and_breaks(&at, hands) }
     };
     places.iter().enumerate().map(told).collect::<Vec<_>>().join(" ")
+}
+
+/// What is expected of a piece on its date; `name` is that of a snippet.
+pub fn outlook(outlook: &Outlook, name: impl Fn(SnippetId) -> String) -> String {
+    let share = |chance: Chance| percent(chance.get());
+    let (from, to, of) = outlook.clean;
+    let several = (of > 1).then(|| say::so_many_clean(from as i64, to as i64, of.into()));
+    let back = outlook.holds_back.map(|(id, without)| say::holds_back(&name(id), &share(without)));
+    let not_begun = (outlook.not_begun > 0).then(|| say::not_begun_yet(outlook.not_begun.into()));
+    let more = say::with_more_minutes(MORE_MINUTES.into(), &share(outlook.with_more_minutes));
+    let first = say::all_clean_on_the_date(&share(outlook.whole), outlook.minutes_a_day.into());
+    let all = [Some(first), several, back, Some(more), not_begun, Some(say::foretold().into())];
+    sentences(all.into_iter().flatten())
 }
 
 /// Minutes and seconds: "4:05".

@@ -2,7 +2,7 @@
 
 use crate::{
     agenda::Followed,
-    calendar::{self, Chance, ColdTry, Retention, Trace},
+    calendar::{Chance, ColdTry, Retention, Trace, half_life::Density},
     clock::{Day, Moment},
 };
 
@@ -35,7 +35,7 @@ pub struct Offered {
 /// the snippet is clean on its date. The logarithms of all snippets add up to that of the piece.
 pub fn gains(
     followed: &Followed,
-    player: &calendar::Player,
+    prior: &Density,
     Offered { blocks, minutes, date, is_due }: Offered,
     now: Moment,
 ) -> Vec<f64> {
@@ -45,7 +45,7 @@ pub fn gains(
         return Vec::new();
     }
     let blocks = if days <= COLD_TRIES_ONLY { blocks.min(1) } else { blocks };
-    let foretold = Foretold { followed, player, at: now.plus_minutes(u32::try_from(days).unwrap_or(0) * 24 * 60), now };
+    let foretold = Foretold { followed, prior, at: now.plus_minutes(u32::try_from(days).unwrap_or(0) * 24 * 60), now };
     let mut before = foretold.as_it_is();
     let mut gains = Vec::new();
     for block in 1..=blocks {
@@ -60,7 +60,8 @@ pub fn gains(
 /// The chance of a snippet on its date, by what is done today.
 struct Foretold<'a> {
     followed: &'a Followed,
-    player: &'a calendar::Player,
+    /// What is expected of its half-life beforehand.
+    prior: &'a Density,
     /// The date.
     at: Moment,
     now: Moment,
@@ -70,7 +71,7 @@ impl Foretold<'_> {
     /// Where nothing is done.
     fn as_it_is(&self) -> f64 {
         let Followed { coach, trace } = self.followed;
-        let Some(kept) = Retention::of(trace, self.player) else {
+        let Some(kept) = Retention::from_prior(trace, self.prior) else {
             // What is new is not forgotten, but is no more secure on its date than what was left as it is.
             return self.kept(trace, coach.whole());
         };
@@ -84,7 +85,7 @@ impl Foretold<'_> {
         let left = self.followed.coach.whole_after(minutes);
         let trace = &self.followed.trace;
         let night = trace.practised_at().is_some_and(|last| last.day() < self.now.day());
-        let cold = Retention::of(trace, self.player).filter(|_| night).map(|kept| kept.at(self.now).mean.get());
+        let cold = Retention::from_prior(trace, self.prior).filter(|_| night).map(|kept| kept.at(self.now).mean.get());
         let foretold = match cold {
             Some(clean) => {
                 let after = |cold_try| {
@@ -103,6 +104,6 @@ impl Foretold<'_> {
     fn kept(&self, trace: &Trace, left: f64) -> f64 {
         let mut trace = trace.clone();
         trace.practised(self.now, Chance::new(left));
-        Retention::of(&trace, self.player).map_or(LEAST, |kept| kept.at(self.at).mean.get()).max(LEAST)
+        Retention::from_prior(&trace, self.prior).map_or(LEAST, |kept| kept.at(self.at).mean.get()).max(LEAST)
     }
 }

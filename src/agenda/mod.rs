@@ -5,6 +5,7 @@
 pub mod coaches;
 pub mod ending;
 mod gain;
+pub mod outlook;
 pub mod plan;
 pub mod practice;
 pub mod rest;
@@ -12,6 +13,7 @@ pub mod today;
 pub mod undo;
 
 pub use coaches::{Coaches, Followed};
+pub use outlook::Outlook;
 pub use plan::DayPlan;
 pub use practice::{Rest, Shown};
 pub use today::Today;

@@ -144,10 +144,11 @@ impl<'a> Day<'a> {
             };
             let date = state.piece(record.piece).and_then(|piece| piece.piece.date);
             let left = settings.blocks_a_day.saturating_sub(blocks_today);
-            let expected = Retention::of(&followed.trace, &player).map(|kept| kept.at(now).mean);
+            let prior = player.expects_beside(&followed.trace);
+            let expected = Retention::from_prior(&followed.trace, &prior).map(|kept| kept.at(now).mean);
             let is_due = blocks_today == 0 && expected.is_some_and(|expected| expected < DUE);
             let offered = Offered { blocks: left, minutes: settings.block_minutes, date, is_due };
-            let gains = gains(followed, &player, offered, now);
+            let gains = gains(followed, &prior, offered, now);
             let share = Share {
                 ready_in: minutes_between(now, ready_at),
                 rest: settings.rest_minutes as Minutes,

@@ -96,7 +96,25 @@ impl Forecast {
 
     /// The same after a change.
     pub fn changed(parts: &[Part], outlook: Outlook, change: Change) -> Self {
-        let mut ways = parts.iter().map(|part| Way::of(part, outlook.date)).collect::<Vec<_>>();
+        let ways = parts.iter().map(|part| Way::of(part, outlook.date)).collect::<Vec<_>>();
+        Forecast::changed_along(ways, outlook, change)
+    }
+
+    /// What is expected, and what after each of the changes that `ask` makes of it.
+    pub fn with_changes(
+        parts: &[Part],
+        outlook: Outlook,
+        ask: impl FnOnce(&Forecast) -> Vec<Change>,
+    ) -> (Self, Vec<Self>) {
+        let ways = parts.iter().map(|part| Way::of(part, outlook.date)).collect::<Vec<_>>();
+        let forecast = Forecast::along(&ways, outlook);
+        let changes = ask(&forecast);
+        let changed = changes.into_iter().map(|change| Forecast::changed_along(ways.clone(), outlook, change));
+        let changed = changed.collect();
+        (forecast, changed)
+    }
+
+    fn changed_along(mut ways: Vec<Way>, outlook: Outlook, change: Change) -> Self {
         let mut outlook = outlook;
         match change {
             Change::MoreMinutes(minutes) => outlook.minutes_a_day += minutes.max(0.0),
@@ -143,6 +161,7 @@ fn minutes_a_return(ways: &[Way], outlook: Outlook) -> f64 {
 }
 
 /// A snippet's way to the date.
+#[derive(Clone)]
 struct Way<'a> {
     part: &'a Part,
     /// Gaps before each return, in days.

@@ -67,7 +67,7 @@ impl Player {
     }
 
     /// What all other snippets make one expect of the snippet of `trace`, which is one of those the player is known by.
-    pub(super) fn expects_beside(&self, trace: &Trace) -> Density {
+    pub fn expects_beside(&self, trace: &Trace) -> Density {
         let own = evidence(trace);
         expected(&array::from_fn(|level| self.levels[level] - own[level]))
     }

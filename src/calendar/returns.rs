@@ -19,6 +19,8 @@ const RATIOS: [f64; 6] = [1.0, 1.25, 1.5, 2.0, 2.5, 3.0];
 const LEAST_GAIN: f64 = 1e-6;
 /// Half-lives less likely than this do not matter.
 const NEGLIGIBLE: f64 = 1e-6;
+/// Gaps are looked for with so many points of the grid put together, which tells them apart as well.
+const THINNED_BY: usize = 6;
 
 /// What a day is for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -43,10 +45,28 @@ pub fn phase(today: Day, date: Day) -> Phase {
 /// The chance of a clean cold try on `date` where the snippet is practised on these days, ascending and before it, and
 /// practice `leaves` this chance each time. A half-life grows by what is expected of each cold try.
 pub fn chance_on(date: Day, retention: &Retention, returns: &[Day], leaves: Chance) -> Chance {
+    chance_by(&likely(retention), date, retention, returns, leaves)
+}
+
+/// The half-lives that matter, in days, each with how likely it is.
+fn likely(retention: &Retention) -> Vec<(f64, f64)> {
+    let all = retention.believed.0.iter().copied().zip(retention.half_lives);
+    all.filter(|(mass, _)| *mass > NEGLIGIBLE).collect()
+}
+
+/// The same by fewer points: neighbours are put together at their mean.
+fn thinned(points: &[(f64, f64)]) -> Vec<(f64, f64)> {
+    let together = |points: &[(f64, f64)]| {
+        let mass: f64 = points.iter().map(|(mass, _)| mass).sum();
+        (mass, points.iter().map(|(mass, half_life)| mass * half_life).sum::<f64>() / mass)
+    };
+    points.chunks(THINNED_BY).map(together).collect()
+}
+
+fn chance_by(points: &[(f64, f64)], date: Day, retention: &Retention, returns: &[Day], leaves: Chance) -> Chance {
     let from = retention.practised_on();
-    let likely = retention.believed.0.iter().zip(&retention.half_lives).filter(|(mass, _)| **mass > NEGLIGIBLE);
     let (mut chance, mut all) = (0.0, 0.0);
-    for (mass, half_life) in likely {
+    for (mass, half_life) in points {
         let (mut half_life, mut evening, mut last) = (*half_life, retention.evening.chance.get(), from);
         for day in returns {
             let left = half_life::left_after(f64::from(*day - last), half_life);
@@ -62,7 +82,8 @@ pub fn chance_on(date: Day, retention: &Retention, returns: &[Day], leaves: Chan
 /// The days on which to come back before `date`, at most so many: those after which the chance on the date is highest.
 /// The gaps between them grow, and none lies in the last days; empty where there is no time left.
 pub fn returns(date: Day, retention: &Retention, leaves: Chance, most: usize) -> Vec<Day> {
-    let search = Search { date, retention, leaves, span: date - retention.practised_on() - LAST_DAYS - 1 };
+    let (points, span) = (thinned(&likely(retention)), date - retention.practised_on() - LAST_DAYS - 1);
+    let search = Search { date, retention, points, leaves, span };
     let climbed = search.growing_evenly(most).into_iter().map(|gaps| search.climbed(gaps));
     let best = search.best(climbed);
     search.days(&search.stretched(best))
@@ -74,6 +95,8 @@ type Gaps = Vec<i32>;
 struct Search<'a> {
     date: Day,
     retention: &'a Retention,
+    /// Half-lives with how likely they are.
+    points: Vec<(f64, f64)>,
     leaves: Chance,
     /// Days in which the last return can lie.
     span: i32,
@@ -91,7 +114,7 @@ impl Search<'_> {
     }
 
     fn chance(&self, gaps: &Gaps) -> f64 {
-        chance_on(self.date, self.retention, &self.days(gaps), self.leaves).get()
+        chance_by(&self.points, self.date, self.retention, &self.days(gaps), self.leaves).get()
     }
 
     /// For each ratio the best gaps of which each is longer than the one before by it.

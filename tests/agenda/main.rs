@@ -2,6 +2,7 @@
 
 mod coaches;
 mod kept;
+mod outlook;
 mod plan;
 mod player;
 mod practice;

@@ -1,7 +1,7 @@
 //! Time goes by: rests end, a day has its share, and the next one begins with a cold try.
 
 use crate::{
-    harness::{Chromium, Site},
+    harness::{Chromium, Site, Viewport},
     stand::at_the_stand,
 };
 use tailfirst::method::Verdict;
@@ -113,5 +113,31 @@ async fn the_minutes_there_are_become_a_plan_that_follows_what_is_played() {
     at(&mut browser, &site, MORNING + 20 * MINUTE).await;
     browser.wait_for_text("How many minutes do you have?").await;
     assert_eq!(browser.run("return document.querySelectorAll('.planned').length").await, 0);
+    browser.finish().await;
+}
+
+#[tokio::test]
+async fn progress_foretells_the_date_from_what_was_practised() {
+    let site = Site::serve();
+    let mut browser = at_the_stand(&site).await;
+    at(&mut browser, &site, MORNING).await;
+    browser.visit("piece/1-study1").await;
+    browser.fill("Performance date", "2026-12-20").await;
+    browser.visit("progress").await;
+    browser.wait_for_text("in 25 days").await;
+    assert_eq!(browser.run("return document.querySelectorAll('.outlook').length").await, 0, "nothing was practised");
+    practise(&browser, "The leap").await;
+    browser.begin().await;
+    for _ in 0..8 {
+        browser.judge(Verdict::Clean).await;
+    }
+    at(&mut browser, &site, MORNING + 6 * MINUTE).await;
+    browser.visit("progress").await;
+    browser.wait_for_text("a day all is clean on the date with a chance of").await;
+    browser.wait_for_text("2 snippets are not begun and not counted.").await;
+    browser.set_viewport(Viewport::LANDSCAPE).await;
+    browser.screenshot("outlook-landscape").await;
+    browser.set_viewport(Viewport::PHONE).await;
+    browser.screenshot("outlook-phone").await;
     browser.finish().await;
 }

@@ -2,6 +2,7 @@
 //! is shown, not minutes: it is what went with the next day's result (Duke, Simmons and Cash 2009).
 
 use crate::{
+    agenda::Outlook,
     app::{
         desk::DeskNow,
         route::Route,
@@ -37,10 +38,13 @@ fn piece_progress(desk: &DeskNow, state: &State, piece: &PieceRecord, now: Momen
         days @ 1.. => say::date_is_in(days.unsigned_abs().into()),
         days => say::date_was(days.unsigned_abs().into()),
     });
+    let name = |id| state.snippet(id).map(|record| record.snippet.name().to_string()).unwrap_or_default();
+    let outlook = Outlook::of(state, piece, |id| desk.followed(id), now).map(|outlook| words::outlook(&outlook, name));
     let snippets = piece.snippets.iter().filter_map(|id| Some((*id, state.snippet(*id)?)));
     html! {
         <section key={piece.id.0.to_string()}>
             <h2>{ &piece.piece.title }{ for until.map(|until| html! { <small>{ until }</small> }) }</h2>
+            { for outlook.map(|outlook| html! { <p class="outlook">{ outlook }</p> }) }
             <ul class="rows">{ for snippets.map(|(id, record)| snippet_progress(desk, id, record)) }</ul>
         </section>
     }

@@ -197,6 +197,24 @@ messages! {
     clean_of_onsets(clean: i64, onsets: Count) =
         [One "{clean} of {onsets} onset clean", Other "{clean} of {onsets} onsets clean"];
     nothing_clean_yet = "nothing clean yet";
+    all_clean_on_the_date(percent: &str, minutes: Count) = [
+        One "At {minutes} minute a day all is clean on the date with a chance of {percent}.",
+        Other "At {minutes} minutes a day all is clean on the date with a chance of {percent}."
+    ];
+    so_many_clean(from: i64, to: i64, of: Count) = [
+        One "Most likely {from} to {to} of {of} snippet.",
+        Other "Most likely {from} to {to} of {of} snippets."
+    ];
+    holds_back(name: &str, percent: &str) = "What holds it back: {name}. Without it: {percent}.";
+    with_more_minutes(minutes: Count, percent: &str) = [
+        One "With {minutes} minute more a day: {percent}.",
+        Other "With {minutes} minutes more a day: {percent}."
+    ];
+    not_begun_yet(snippets: Count) = [
+        One "{snippets} snippet is not begun and not counted.",
+        Other "{snippets} snippets are not begun and not counted."
+    ];
+    foretold = "It is foretold from your own repetitions and mornings, and unsure while there are few.";
     breaks_most(place: &str, hands: &str) = "Most likely to break: {place} ({hands}).";
     and_breaks(place: &str, hands: &str) = "After that: {place} ({hands}).";
     most_often(cause: &str) = "most often {cause}";
