@@ -133,7 +133,7 @@ async fn progress_foretells_the_date_from_what_was_practised() {
     }
     at(&mut browser, &site, MORNING + 6 * MINUTE).await;
     browser.visit("progress").await;
-    browser.wait_for_text("a day all is clean on the date with a chance of").await;
+    browser.wait_for_text("a day all that is begun is clean on the date with a chance of").await;
     browser.wait_for_text("2 snippets are not begun and not counted.").await;
     browser.set_viewport(Viewport::LANDSCAPE).await;
     browser.screenshot("outlook-landscape").await;

@@ -198,8 +198,8 @@ messages! {
         [One "{clean} of {onsets} onset clean", Other "{clean} of {onsets} onsets clean"];
     nothing_clean_yet = "nothing clean yet";
     all_clean_on_the_date(percent: &str, minutes: Count) = [
-        One "At {minutes} minute a day all is clean on the date with a chance of {percent}.",
-        Other "At {minutes} minutes a day all is clean on the date with a chance of {percent}."
+        One "At {minutes} minute a day all that is begun is clean on the date with a chance of {percent}.",
+        Other "At {minutes} minutes a day all that is begun is clean on the date with a chance of {percent}."
     ];
     so_many_clean(from: i64, to: i64, of: Count) = [
         One "Most likely {from} to {to} of {of} snippet.",
