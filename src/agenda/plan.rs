@@ -10,7 +10,7 @@ use crate::{
         likeness::{TOO_ALIKE, likeness},
         plan::{Bounds, MOST_SNIPPETS, Minutes, Offer, Plan, Share, Sitting, SoFar},
     },
-    clock::Moment,
+    clock::{Day, Moment},
     journal::{SnippetId, SnippetRecord, State},
     method::{Standing, block},
     sort,
@@ -20,6 +20,8 @@ use crate::{
 const DUE: Chance = Chance::new(0.75);
 /// A block that has less than this to gain, in the logarithm of a chance, is not worth taking out the instrument for.
 const LEAST_GAIN: f64 = 0.01;
+/// What has not been touched for so many days, and has no date to come, waits until the player takes it up again. Chosen.
+const LAID_ASIDE: i32 = 90;
 const MINUTE_MS: i64 = 60_000;
 
 /// One thing to do.
@@ -62,12 +64,12 @@ impl DayPlan {
         if left < MINUTE_MS {
             return None;
         }
-        let mut day = Day::of(state, followed, now);
-        day.link_those_alike();
-        let start = day.free_from;
+        let mut sources = Sources::of(state, followed, now);
+        sources.link_those_alike();
+        let start = sources.free_from;
         let minutes = (until.ms_since(start).min(left) / MINUTE_MS).max(0) as Minutes;
-        let sitting = Sitting::of(Bounds::usual(minutes), &day.offers(), day.so_far)?;
-        Some(DayPlan { until: now.plus_ms(left), entries: entries(&sitting, &day, start) })
+        let sitting = Sitting::of(Bounds::usual(minutes), &sources.offers(), sources.so_far)?;
+        Some(DayPlan { until: now.plus_ms(left), entries: entries(&sitting, &sources, start) })
     }
 
     /// The snippet to play now, where it is one's turn; else what to wait for is the first entry.
@@ -93,7 +95,7 @@ impl DayPlan {
 }
 
 /// The blocks of the plan with the pauses between them.
-fn entries(sitting: &Sitting, day: &Day, start: Moment) -> Vec<Entry> {
+fn entries(sitting: &Sitting, sources: &Sources, start: Moment) -> Vec<Entry> {
     let bounds = sitting.bounds();
     let mut entries = Vec::new();
     let mut free = start;
@@ -103,14 +105,14 @@ fn entries(sitting: &Sitting, day: &Day, start: Moment) -> Vec<Entry> {
         if begins.ms_since(free) >= i64::from(bounds.pause) * MINUTE_MS {
             entries.push(Entry::Pause(free, begins));
         }
-        entries.push(Entry::Block(day.rows[candidate.snippet].id, begins));
+        entries.push(Entry::Block(sources.rows[candidate.snippet].id, begins));
         free = begins.plus_minutes(candidate.minutes.into());
     }
     entries
 }
 
 /// What the plan is made from.
-struct Day<'a> {
+struct Sources<'a> {
     rows: Vec<Row<'a>>,
     /// When the next block may begin: now, or after the one that is under way.
     free_from: Moment,
@@ -124,10 +126,11 @@ struct Row<'a> {
     offer: Offer,
 }
 
-impl<'a> Day<'a> {
-    fn of(state: &'a State, followed: impl Fn(SnippetId) -> Option<Followed>, now: Moment) -> Day<'a> {
+impl<'a> Sources<'a> {
+    fn of(state: &'a State, followed: impl Fn(SnippetId) -> Option<Followed>, now: Moment) -> Sources<'a> {
         let settings = &state.preferences.method;
-        let all: Vec<_> = state.snippets().filter_map(|(id, record)| Some((id, record, followed(id)?))).collect();
+        let in_work = state.snippets().filter(|(_, record)| !is_laid_aside(state, record, now));
+        let all: Vec<_> = in_work.filter_map(|(id, record)| Some((id, record, followed(id)?))).collect();
         let player = calendar::Player::of(all.iter().map(|(.., followed)| &*followed.trace));
         let mut free_from = now;
         let mut rows = Vec::new();
@@ -170,7 +173,7 @@ impl<'a> Day<'a> {
             let since_now = minutes_between(now, free_from);
             row.offer.share.ready_in = row.offer.share.ready_in.saturating_sub(since_now);
         }
-        Day { rows, free_from, so_far }
+        Sources { rows, free_from, so_far }
     }
 
     fn offers(&self) -> Vec<Offer> {
@@ -185,6 +188,13 @@ impl<'a> Day<'a> {
             self.rows[one].offer.share.like = like;
         }
     }
+}
+
+/// Whether the snippet is of a piece that the player has laid aside.
+fn is_laid_aside(state: &State, record: &SnippetRecord, now: Moment) -> bool {
+    let has_a_date = state.piece(record.piece).and_then(|piece| piece.piece.date).is_some_and(|date| date >= now.day());
+    let untouched = |played: Day| now.day() - played > LAID_ASIDE;
+    !has_a_date && record.last_repetition().is_some_and(|(_, last)| untouched(last.at.day()))
 }
 
 /// More snippets than a plan can weigh are left out, those with least to gain first.

@@ -2,6 +2,7 @@
 //! size of an element.
 
 use crate::{
+    agenda::DayPlan,
     app::{
         desk::DeskNow,
         device::{clock, frame, keys, timers, wake::Awake},
@@ -74,6 +75,15 @@ pub fn use_printed_page(desk: &DeskNow, id: SnippetId) -> Option<Rc<PrintedPage>
         *open = Some((Rc::clone(&record.snippet), Rc::clone(&record.marks), score, Rc::new(page)));
     }
     open.as_ref().map(|(.., page)| Rc::clone(page))
+}
+
+/// The plan of the minutes there are, made anew once a minute and whenever something is written down.
+#[hook]
+pub fn use_plan(desk: &DeskNow, now: Moment) -> Rc<Option<DayPlan>> {
+    const MINUTE_MS: i64 = 60_000;
+    let written = (desk.journal().count(), desk.journal().last());
+    let desk = desk.clone();
+    use_memo((written, now.unix_ms() / MINUTE_MS), move |_| DayPlan::at(&desk.state(), |id| desk.followed(id), now))
 }
 
 /// The size of an element in CSS px, measured whenever it changes; `None` before the first.

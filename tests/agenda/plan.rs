@@ -91,6 +91,19 @@ fn what_may_be_forgotten_is_tried_before_something_new_is_begun() {
 }
 
 #[test]
+fn what_was_laid_aside_waits_until_it_is_taken_up_or_has_a_date() {
+    let (mut player, [snippet]) = with_snippets(["old"]);
+    let piece = player.record(snippet).piece;
+    player.practises(snippet);
+    player.wait(120 * DAY);
+    player.does(EntryKind::TimeGiven { minutes: 20 });
+    assert!(!plan(&player).expect("a plan").holds(snippet));
+    let date = Some(Some(player.now.day() + 30));
+    player.does(EntryKind::PieceEdited { piece, to: PieceEdit { date, ..PieceEdit::default() } });
+    assert!(plan(&player).expect("a plan").holds(snippet));
+}
+
+#[test]
 fn nothing_new_is_begun_when_it_cannot_be_learned_before_its_date() {
     let (mut player, [snippet]) = with_snippets(["late"]);
     let piece = player.record(snippet).piece;

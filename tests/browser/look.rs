@@ -42,12 +42,13 @@ impl Look {
         browser.set_viewport(self.viewport).await;
     }
 
-    /// Keeps a picture of what is shown, which is not wider than what shows it, nor is any part of it.
+    /// Keeps a picture of what is shown, which is not wider than what shows it, nor is any part of it. The marks of the pulse
+    /// set out from beyond its edges, where they are cut.
     pub async fn keep(&self, browser: &Chromium, name: &str) {
         let name = format!("{name}-{}-{}", self.theme, self.viewport.name);
         browser.screenshot(&name).await;
         let wide =
-            "return [document.documentElement, ...document.querySelectorAll('body :not(input, .visually-hidden)')]
+            "return [document.documentElement, ...document.querySelectorAll('body :not(input, .visually-hidden, .pulse)')]
             .filter((part) => part.clientWidth > 0 && part.scrollWidth > part.clientWidth + 1)
             .map((part) => part.outerHTML.slice(0, 90))";
         let wide = browser.run(wide).await;

@@ -2,13 +2,13 @@
 
 use crate::{
     agenda::{
-        DayPlan,
         practice::{Rest, last_miss},
         rest::{Meanwhile, meanwhile},
         undo::{self, Undo},
     },
     app::{
         desk::{DeskNow, use_desk},
+        hooks::use_plan,
         route::Route,
         screens::practise::{judging::names_cause, targets::causes},
         words,
@@ -41,7 +41,7 @@ pub fn Resting(props: &RestingProps) -> Html {
     let state = desk.state();
     let name = state.snippet(props.id).map(|record| record.snippet.name().to_string()).unwrap_or_default();
     let record = state.snippet(props.id);
-    let plan = DayPlan::at(&state, |id| desk.followed(id), props.now);
+    let plan = use_plan(&desk, props.now);
     let undo = record.and_then(|record| match props.rest {
         Rest::Today(Done::GoodEnough | Done::LeftOut) => undo::wish(record, props.now.day()),
         Rest::Until(_) | Rest::Today(Done::BlocksPlayed) => undo::last(record),
@@ -52,7 +52,7 @@ pub fn Resting(props: &RestingProps) -> Html {
             { for left_for(props).map(|why| html! { <p class="why-left">{ why }</p> }) }
             { until(props, &name) }
             { asked_cause(&desk, record) }
-            { advised(&state, meanwhile(&state, plan.as_ref(), props.id, props.now)) }
+            { advised(&state, meanwhile(&state, plan.as_ref().as_ref(), props.id, props.now)) }
             <p class="caution">{ say::pain() }</p>
             <nav class="small" aria-label={say::rest()}>
                 <button onclick={Route::Today.on_tap()}>{ say::today() }</button>

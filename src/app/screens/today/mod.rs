@@ -9,7 +9,7 @@ use crate::{
     app::{
         components::export_reminder::ExportReminder,
         desk::{DeskNow, use_desk},
-        hooks::use_now,
+        hooks::{use_now, use_plan},
         route::Route,
         words,
     },
@@ -26,6 +26,7 @@ use yew::prelude::*;
 pub fn Today() -> Html {
     let (desk, now) = (use_desk(), use_now());
     let state = desk.state();
+    let plan = use_plan(&desk, now);
     let today = agenda::Today::at(&state, now);
     if today.has_nothing() {
         return html! {
@@ -36,8 +37,7 @@ pub fn Today() -> Html {
             </main>
         };
     }
-    let plan = DayPlan::at(&state, |id| desk.followed(id), now);
-    let given = plan.as_ref().and(state.time_given).map(|(_, minutes)| minutes);
+    let given = plan.as_ref().as_ref().and(state.time_given).map(|(_, minutes)| minutes);
     let nothing_left = today.next.is_none() && today.others.is_empty();
     html! {
         <main class="page today">
@@ -45,7 +45,7 @@ pub fn Today() -> Html {
             { for nothing_left.then(|| html! { <p>{ say::nothing_left_today() }</p> }) }
             <Given {now} {given} />
             {
-                match &plan {
+                match &*plan {
                     Some(plan) => with_plan(&desk, &today, plan, now),
                     None => html! {
                         <>
