@@ -22,8 +22,8 @@ use tailfirst::{
 use zip::{ZipWriter, write::SimpleFileOptions};
 
 pub fn measure(sheet: &mut Sheet) {
-    wait(journals(sheet));
     wait(scores(sheet));
+    wait(journals(sheet));
 }
 
 /// Ten years are taken in on a new device and written there; then ten other years are merged into them.
