@@ -176,7 +176,7 @@ pub fn costliest(places: &[Place], passage: &Passage) -> String {
         let (at, hands) = (self::place(passage, place.heard_at()), hands(place.hands));
         if nth == 0 { say::breaks_most(&at, hands) } else { say::and_breaks(&at, hands) }
     };
-    places.iter().enumerate().map(told).collect::<Vec<_>>().join(" ")
+    sentences(places.iter().enumerate().map(told))
 }
 
 /// What is expected of a piece on its date; `name` is that of a snippet.

@@ -46,12 +46,11 @@ impl Outlook {
         now: Moment,
     ) -> Option<Outlook> {
         let date = piece.piece.date.filter(|date| *date > now.day())?;
-        let all = || state.snippets().filter_map(|(id, _)| Some((id, followed(id)?)));
-        let traces: Vec<_> = all().map(|(_, followed)| followed.trace).collect();
-        let player = calendar::Player::of(traces.iter().map(|trace| &**trace));
-        let of_piece = |(id, _): &(SnippetId, Followed)| piece.snippets.contains(id);
+        let all: Vec<_> = state.snippets().filter_map(|(id, _)| Some((id, followed(id)?))).collect();
+        let player = calendar::Player::of(all.iter().map(|(_, followed)| &*followed.trace));
+        let of_piece = all.iter().filter(|(id, _)| piece.snippets.contains(id));
         let (ids, parts): (Vec<SnippetId>, Vec<Part>) =
-            all().filter(of_piece).filter_map(|(id, followed)| Some((id, part(&followed, &player)?))).unzip();
+            of_piece.filter_map(|(id, followed)| Some((*id, part(followed, &player)?))).unzip();
         let minutes_a_day = pace(state, now.day());
         if parts.is_empty() || minutes_a_day == 0 {
             return None;
@@ -81,7 +80,7 @@ const SEED: u64 = 20;
 fn part(followed: &Followed, player: &calendar::Player) -> Option<Part> {
     let mut whole = Trace::clone(&followed.trace);
     whole.practised(followed.trace.practised_at()?, Chance::new(followed.coach.whole()));
-    let retention = Retention::from_prior(&whole, &player.expects())?;
+    let retention = Retention::from_prior(&whole, &player.expects_beside(&followed.trace))?;
     Some(Part { retention, learning: learning(&followed.coach) })
 }
 
@@ -94,12 +93,11 @@ fn learning(coach: &Coach) -> Learning {
 
 /// Minutes a day over the last two weeks, or since the first practice in them, with the pauses that belong to them.
 fn pace(state: &State, today: Day) -> u32 {
-    const PLAYED_OF_THIRTY: f64 = 25.0;
     let days = (0..PACE_DAYS).map(|back| today + -back);
     let minutes: Vec<f64> = days.map(|day| played_minutes(state, day)).collect();
     let since = minutes.iter().rposition(|minutes| *minutes > 0.0).map_or(0, |first| first + 1);
     let played: f64 = minutes.iter().sum::<f64>() / since.max(1) as f64;
-    (played * 30.0 / PLAYED_OF_THIRTY).round() as u32
+    (played / forecast::PLAYED).round() as u32
 }
 
 fn played_minutes(state: &State, day: Day) -> f64 {

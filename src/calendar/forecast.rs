@@ -17,7 +17,7 @@ const RUNS: usize = 400;
 /// Returns to one snippet that are looked ahead to.
 const MOST_RETURNS: usize = 10;
 /// Of the minutes a day, what is played; five in thirty are pauses.
-const PLAYED: f64 = 25.0 / 30.0;
+pub const PLAYED: f64 = 25.0 / 30.0;
 
 /// How a snippet is learned.
 #[derive(Clone, Copy, Debug, PartialEq)]
